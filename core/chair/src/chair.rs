@@ -1,0 +1,40 @@
+//! The resolved chair: parts, joints and solids, all placed and final.
+
+use crate::joint::Joint;
+use crate::part::{Part, PartId};
+use crestrail_geometry::{Solid, Vec3};
+use std::sync::Arc;
+
+/// A chair after which nobody looks at a knob.
+#[derive(Clone, Debug)]
+pub struct Chair {
+    /// All parts, pegs included, in the order of their ids.
+    pub parts: Vec<Part>,
+    /// All joints.
+    pub joints: Vec<Joint>,
+    /// For each part, in the same order, its body with joints cut.
+    pub bodies: Vec<PartBody>,
+}
+
+/// A part's finished body.
+#[derive(Clone, Debug)]
+pub struct PartBody {
+    /// The solid in the part's own frame; a left part shares it with the right one.
+    pub solid: Arc<Solid>,
+    /// Volume, mm³.
+    pub volume: f64,
+    /// Centre of mass in chair space, mm.
+    pub centre: Vec3,
+}
+
+impl Chair {
+    /// The part with this id.
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.binary_search_by(|p| p.id.cmp(&id)).ok().map(|i| &self.parts[i])
+    }
+
+    /// Parts with their bodies.
+    pub fn pieces(&self) -> impl Iterator<Item = (&Part, &PartBody)> {
+        self.parts.iter().zip(&self.bodies)
+    }
+}

@@ -1,0 +1,141 @@
+//! Joints: the mortise and tenon where one part meets another.
+
+use crate::part::PartId;
+use crestrail_geometry::{Body, Place, Plane};
+
+/// Which end of the guest part carries the tenon.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum End {
+    /// The end at the smaller x of the guest's own frame.
+    Near,
+    /// The end at the larger x.
+    Far,
+}
+
+/// A mortise and tenon: the guest's tenon goes into the host.
+#[derive(Clone, Debug)]
+pub struct Joint {
+    /// The part that holds the mortise.
+    pub host: PartId,
+    /// The part that carries the tenon.
+    pub guest: PartId,
+    /// Which end of the guest.
+    pub end: End,
+    /// The mouth of the mortise, in chair space: origin in the middle of the tenon where it enters
+    /// the host's face, x into the host along the tenon, y along the tenon's width,
+    /// z through its thickness.
+    pub mouth: Place,
+    /// The plane of the shoulders, in chair space: the host's face, its normal pointing out of the host.
+    pub face: Plane,
+    /// The tenon.
+    pub tenon: Tenon,
+    /// The mortise.
+    pub mortise: Mortise,
+    /// Pegs through it.
+    pub pegs: Vec<Peg>,
+}
+
+/// The tenon, measured along the mouth's axes; lengths in mm.
+#[derive(Clone, Debug)]
+pub struct Tenon {
+    /// From the shoulder to the end, on the longer side if it is mitred.
+    pub length: f64,
+    /// Along the mouth's y axis.
+    pub width: f64,
+    /// Along the mouth's z axis.
+    pub thickness: f64,
+    /// Shoulders around it.
+    pub shoulders: Shoulders,
+    /// The short tongue that fills the space up to the host's end.
+    pub haunch: Option<Haunch>,
+    /// The cut across its end where another tenon meets it.
+    pub mitre: Option<Mitre>,
+    /// Angle between the tenon and the guest's grain, radians.
+    pub to_grain: f64,
+    /// The timber of the tenon and haunch in chair space, one or two bodies.
+    pub bodies: Vec<Body>,
+}
+
+/// Width of the shoulders at the four sides of a tenon, mm; zero where it is bare-faced.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shoulders {
+    /// At the larger y of the mouth (upwards for a rail).
+    pub top: f64,
+    /// At the smaller y.
+    pub bottom: f64,
+    /// At the larger z.
+    pub front: f64,
+    /// At the smaller z.
+    pub back: f64,
+}
+
+/// A haunch: a short tongue between the tenon and the end of the host.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Haunch {
+    /// How far it enters the host, mm.
+    pub length: f64,
+    /// From the tenon's edge to the end of the haunch, mm.
+    pub width: f64,
+}
+
+/// A mitred tenon end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mitre {
+    /// The guest whose tenon it meets.
+    pub with: PartId,
+    /// The plane of the cut, in chair space, its normal pointing away from this tenon.
+    pub plane: Plane,
+    /// Length of the tenon on its shorter side, mm.
+    pub short_length: f64,
+    /// Distance kept between the two tenon ends, mm.
+    pub gap: f64,
+}
+
+/// The mortise, measured along the mouth's axes; lengths in mm.
+#[derive(Clone, Debug)]
+pub struct Mortise {
+    /// From the host's face to its bottom.
+    pub depth: f64,
+    /// Along the mouth's y axis.
+    pub width: f64,
+    /// Along the mouth's z axis: the cutter.
+    pub thickness: f64,
+    /// Room left for glue between the tenon's end and the bottom.
+    pub glue_gap: f64,
+    /// The thinnest wall of the host beside the mortise.
+    pub wall: f64,
+    /// Timber of the host between the mortise and the host's nearer end.
+    pub from_end: f64,
+    /// The space cut out of the host, in chair space.
+    pub bodies: Vec<Body>,
+}
+
+/// Shape of a peg's section.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PegShape {
+    /// Turned or split round.
+    Round,
+    /// Square with the hole squared to match.
+    Square,
+}
+
+/// A peg through host and tenon.
+#[derive(Clone, Debug)]
+pub struct Peg {
+    /// Which part it is.
+    pub id: PartId,
+    /// Diameter, or side of the square, mm.
+    pub size: f64,
+    /// Section.
+    pub shape: PegShape,
+    /// From the host's face with the mortise to the peg's axis, along the mouth's x axis, mm.
+    pub from_face: f64,
+    /// From the middle of the tenon's width to the peg's axis, along the mouth's y axis, mm.
+    pub from_middle: f64,
+    /// Its own frame in chair space: origin in the middle of the outer end, x along the hole
+    /// into the host.
+    pub place: Place,
+    /// Length of the peg and depth of its hole, mm.
+    pub length: f64,
+}

@@ -1,0 +1,142 @@
+//! Parts: the pieces of timber, shoulder to shoulder, before any joint is cut.
+
+use core::fmt;
+use crestrail_geometry::{Body, Place};
+use crestrail_timber::Species;
+use serde::Serialize;
+
+/// What a part does in the chair.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Leg in front, from the floor to the seat.
+    FrontLeg,
+    /// Leg behind, from the floor to the top of the back.
+    BackLeg,
+    /// Seat rail between the front legs.
+    FrontRail,
+    /// Seat rail from front leg to back leg.
+    SideRail,
+    /// Seat rail between the back legs.
+    BackRail,
+    /// Stretcher from front leg to back leg.
+    SideStretcher,
+    /// Stretcher between the two side stretchers.
+    CrossStretcher,
+    /// Horizontal slat of the back.
+    BackSlat,
+    /// Slat of the seat.
+    SeatSlat,
+    /// Peg through a tenon.
+    Peg,
+}
+
+impl Role {
+    /// The name a maker uses for one such part.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::FrontLeg => "front leg",
+            Self::BackLeg => "back leg",
+            Self::FrontRail => "front rail",
+            Self::SideRail => "side rail",
+            Self::BackRail => "back rail",
+            Self::SideStretcher => "side stretcher",
+            Self::CrossStretcher => "cross stretcher",
+            Self::BackSlat => "back slat",
+            Self::SeatSlat => "seat slat",
+            Self::Peg => "peg",
+        }
+    }
+}
+
+/// On which side of the chair's middle plane a part stands, seen by somebody who faces its front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    /// To the left (negative x): the mirror image of the right one.
+    Left,
+    /// Across the middle.
+    Middle,
+    /// To the right (positive x).
+    Right,
+}
+
+/// Which one of the parts: role, side, and a number counted from the front or from below.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct PartId {
+    /// What it does.
+    pub role: Role,
+    /// Where it stands.
+    pub side: Side,
+    /// 1 for the first of its role and side.
+    pub number: u16,
+}
+
+impl PartId {
+    /// The id of the same part on the other side; a middle part is its own mirror image.
+    pub fn mirrored(self) -> Self {
+        let side = match self.side {
+            Side::Left => Side::Right,
+            Side::Middle => Side::Middle,
+            Side::Right => Side::Left,
+        };
+        Self { side, ..self }
+    }
+}
+
+impl fmt::Display for PartId {
+    /// Such as `back leg, left` or `seat slat 3`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.role.name())?;
+        if matches!(self.role, Role::BackSlat | Role::SeatSlat | Role::Peg) {
+            write!(f, " {}", self.number)?;
+        }
+        match self.side {
+            Side::Left => f.write_str(", left"),
+            Side::Right => f.write_str(", right"),
+            Side::Middle => Ok(()),
+        }
+    }
+}
+
+/// A piece of timber without its joints.
+///
+/// Its own frame (`place`): x along the length and the grain, y across the width, z through the
+/// thickness. A left part is the right one mirrored, so both are measured alike.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// Which part.
+    pub id: PartId,
+    /// Letter on the drawings and lists, shared by all parts that are made alike.
+    pub letter: String,
+    /// Timber.
+    pub species: &'static Species,
+    /// Where the part stands in the chair.
+    pub place: Place,
+    /// The timber in the part's own frame, shoulder to shoulder.
+    pub stock: Body,
+    /// Size along x, y and z of the part's own frame, shoulder to shoulder at the longest corner, mm.
+    pub size: Size,
+    /// Whether it is sawn to a curve from a plank, not straight from a stick.
+    pub sawn_to_outline: bool,
+    /// Direction along which the part comes away when the chair is taken apart, and in which step.
+    pub release: Release,
+}
+
+/// Length along the grain, width and thickness, mm.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Size {
+    /// Along the grain.
+    pub length: f64,
+    /// The larger size across the grain.
+    pub width: f64,
+    /// The smaller size across the grain.
+    pub thickness: f64,
+}
+
+/// How a part leaves its place in the exploded picture.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Release {
+    /// How far and where the part has moved at full spread, in chair space, mm.
+    pub travel: crestrail_geometry::Vec3,
+}
