@@ -57,6 +57,13 @@ pub struct Tenon {
     pub bodies: Vec<Body>,
 }
 
+impl Tenon {
+    /// Length in the middle of the thickness, mm.
+    pub fn middle_length(&self) -> f64 {
+        self.mitre.map_or(self.length, |mitre| (self.length + mitre.short_length) / 2.0)
+    }
+}
+
 /// Width of the shoulders at the four sides of a tenon, mm; zero where it is bare-faced.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Shoulders {
@@ -138,4 +145,8 @@ pub struct Peg {
     pub place: Place,
     /// Length of the peg and depth of its hole, mm.
     pub length: f64,
+    /// The peg, cut off flush with its host, in chair space.
+    pub body: Body,
+    /// The space of its hole in host and tenon, in chair space.
+    pub hole: Body,
 }

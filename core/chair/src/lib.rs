@@ -1,6 +1,32 @@
-//! The trade: from knob values to the report of a chair. See the crate's modules in the order
-//! in which a design passes through them.
+//! The trade: from knob values to the report of a chair.
+//!
+//! The modules in the order in which a design passes through them: [`knobs`] → [`design`] →
+//! [`skeleton`] → [`parts`] → [`joints`] → [`solids`] → [`chair`], and from there to lists and drawings.
 
+pub mod bill;
 pub mod chair;
+pub mod checks;
+pub mod choices;
+pub mod design;
+pub mod drawing;
+pub mod export;
+pub mod finding;
 pub mod joint;
+pub mod joints;
+pub mod knob;
+pub mod knobs;
+pub mod link;
+pub mod lists;
+pub mod money;
+pub mod nearest;
 pub mod part;
+pub mod parts;
+pub mod profile;
+pub mod reading;
+pub mod refusal;
+pub mod report;
+pub mod resolve;
+pub mod shop;
+pub mod skeleton;
+pub mod solids;
+pub mod unbuildable;

@@ -1,6 +1,6 @@
 //! Solids: closed bodies with flat faces, ready to draw, weigh and hand out.
 
-use crate::{Place, Vec3};
+use crate::{Bounds, Place, Vec3};
 
 /// A closed body. Each directed edge of a face (outer ring or hole) is matched by exactly one
 /// opposite edge of another face; the normals point outwards.
@@ -41,9 +41,31 @@ impl Solid {
     }
 }
 
+impl Solid {
+    /// The box around the solid.
+    pub fn bounds(&self) -> Bounds {
+        Bounds::around(&self.vertices)
+    }
+
+    /// Whether each directed edge has an opposite for each time it occurs.
+    pub fn is_closed(&self) -> bool {
+        let mut edges: Vec<(u32, u32, bool)> = Vec::new();
+        for ring in self.faces.iter().flat_map(|f| &f.rings) {
+            for (i, &a) in ring.corners.iter().enumerate() {
+                let b = ring.corners[(i + 1) % ring.corners.len()];
+                edges.push((a.min(b), a.max(b), a < b));
+            }
+        }
+        edges.sort_unstable();
+        let balance = |run: &[(u32, u32, bool)]| run.iter().filter(|e| e.2).count() * 2 == run.len();
+        !edges.is_empty() && edges.chunk_by(|x, y| (x.0, x.1) == (y.0, y.1)).all(balance)
+    }
+}
+
 impl Face {
     fn posed(&self, place: &Place, mirrored: bool) -> Self {
-        let rings = if mirrored { self.rings.iter().map(Ring::reversed).collect() } else { self.rings.clone() };
+        let rings =
+            if mirrored { self.rings.iter().map(Ring::reversed).collect() } else { self.rings.clone() };
         Self { normal: place.direction(self.normal), rings }
     }
 }

@@ -1,5 +1,13 @@
 //! Species, trade sizes and board measure. This crate knows no chair.
 
-mod species;
+pub mod board_measure;
+pub mod density;
 
-pub use species::Species;
+mod mark;
+mod species;
+mod species_table;
+mod thickness;
+
+pub use mark::Mark;
+pub use species::{Kind, Movement, Species, Strength, all, species};
+pub use thickness::{ThicknessSystem, TradeThickness, next_thickness};

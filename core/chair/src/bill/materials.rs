@@ -1,0 +1,146 @@
+//! The lines of the bill that are bought: timber, pegs, fixings, glue, finish.
+
+use super::areas::{exposed_area, glued_area};
+use super::ledger::{Entry, Ledger};
+use crate::chair::Chair;
+use crate::lists::{CuttingRow, Timber, TimberLine};
+use crate::part::Role;
+use crate::refusal::Refusal;
+use crate::shop::{Measure, PegUnit, Shop};
+
+/// One mm² in m².
+const SQUARE_METRE: f64 = 1e-6;
+
+/// Adds the material of a chair. A refusal where the shop has no price for a species.
+pub fn materials(
+    ledger: &mut Ledger,
+    chair: &Chair,
+    rows: &[CuttingRow],
+    timber: &Timber,
+    shop: &Shop,
+) -> Result<(), Refusal> {
+    for line in &timber.lines {
+        ledger.add(timber_entry(line, timber.yield_share, shop)?)?;
+    }
+    ledger.add(pegs(rows, shop))?;
+    ledger.add(fixings(rows, shop))?;
+    ledger.add(glue(chair, rows, shop))?;
+    ledger.add(finish(chair, rows, shop))
+}
+
+fn timber_entry(line: &TimberLine, yield_share: f64, shop: &Shop) -> Result<Entry, Refusal> {
+    let rate = shop.timber(line.timber)?.at(line.trade);
+    let (quantity, decimals, unit) = match shop.timber.measure {
+        Measure::CubicMetre => (line.bought_m3, 6, "m³"),
+        Measure::BoardFoot => (line.board_feet, 3, "board ft"),
+    };
+    let thickness = match line.thickness {
+        Some(name) => name.to_owned(),
+        None => format!("{} mm to order", line.thickness_mm),
+    };
+    Ok(Entry {
+        id: format!("timber.{}.{}", line.timber.id, line.thickness_mm),
+        what: format!("{}, {thickness}", line.species),
+        quantity,
+        decimals,
+        unit,
+        rate,
+        why: timber_reason(line, yield_share),
+        parts: line.parts.clone(),
+    })
+}
+
+fn timber_reason(line: &TimberLine, yield_share: f64) -> String {
+    let percent = 100.0 * yield_share;
+    format!(
+        "Finished parts are {:.6} m³; sawn rough at {:.1} mm they are {:.6} m³; of what is bought {percent:.0} % end \
+         as rough parts, so {:.6} m³ ({:.2} board ft) are bought.",
+        line.volume_m3, line.thickness_mm, line.rough_m3, line.bought_m3, line.board_feet
+    )
+}
+
+fn letters(rows: &[CuttingRow], wanted: impl Fn(&CuttingRow) -> bool) -> Vec<String> {
+    rows.iter().filter(|r| wanted(r)).map(|r| r.letter.clone()).collect()
+}
+
+fn count(rows: &[CuttingRow], role: Role) -> f64 {
+    rows.iter().filter(|r| r.role == role).map(|r| f64::from(r.quantity)).sum()
+}
+
+fn pegs(rows: &[CuttingRow], shop: &Shop) -> Entry {
+    let is_peg = |r: &CuttingRow| r.role == Role::Peg;
+    let pieces = count(rows, Role::Peg);
+    let sawn = |r: &CuttingRow| f64::from(r.quantity) * (r.rough.length + shop.kerf);
+    let metres: f64 = rows.iter().filter(|r| is_peg(r)).map(sawn).sum::<f64>() / 1000.0;
+    let (quantity, decimals, unit, why) = match shop.pegs.by {
+        PegUnit::Each => (pieces, 0, "pieces", format!("{pieces} pegs.")),
+        PegUnit::Metre => {
+            let why = format!(
+                "{pieces} pegs cut over length, {} mm of saw kerf each: {metres:.3} m of rod.",
+                shop.kerf
+            );
+            (metres, 3, "m", why)
+        }
+    };
+    Entry {
+        id: "pegs".to_owned(),
+        what: "pegs".to_owned(),
+        quantity,
+        decimals,
+        unit,
+        rate: shop.pegs.price,
+        why,
+        parts: letters(rows, is_peg),
+    }
+}
+
+fn fixings(rows: &[CuttingRow], shop: &Shop) -> Entry {
+    let slats = count(rows, Role::SeatSlat);
+    let each = shop.fixings.per_slat;
+    Entry {
+        id: "fixings".to_owned(),
+        what: "screws for the seat slats".to_owned(),
+        quantity: slats * f64::from(each),
+        decimals: 0,
+        unit: "pieces",
+        rate: shop.fixings.price,
+        why: format!("{slats} seat slats with {each} screws each."),
+        parts: letters(rows, |r| r.role == Role::SeatSlat),
+    }
+}
+
+fn glue(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
+    let area = glued_area(chair) * SQUARE_METRE;
+    let spread = shop.glue.grams_per_m2;
+    let guest = |r: &CuttingRow| {
+        chair.joints.iter().any(|j| chair.part(j.guest).is_some_and(|p| p.letter == r.letter))
+    };
+    Entry {
+        id: "glue".to_owned(),
+        what: "glue".to_owned(),
+        quantity: area * spread / 1000.0,
+        decimals: 4,
+        unit: "kg",
+        rate: shop.glue.price_per_kg,
+        why: format!(
+            "{} tenons have {area:.4} m² of cheeks, long grain on both sides; {spread} g/m².",
+            chair.joints.len()
+        ),
+        parts: letters(rows, guest),
+    }
+}
+
+fn finish(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
+    let area = exposed_area(chair) * SQUARE_METRE;
+    let (coats, cover) = (shop.finish.coats, shop.finish.m2_per_litre);
+    Entry {
+        id: "finish".to_owned(),
+        what: "finish".to_owned(),
+        quantity: area * f64::from(coats) / cover,
+        decimals: 4,
+        unit: "L",
+        rate: shop.finish.price_per_litre,
+        why: format!("{area:.3} m² of surface outside the joints, {coats} coats, {cover} m² to the litre."),
+        parts: letters(rows, |_| true),
+    }
+}

@@ -1,0 +1,134 @@
+use super::*;
+use crate::lists::sample::{ALLOWANCES, chair, chair_of};
+use crate::lists::{cutting_list, timber};
+use crate::money::Money;
+use crate::shop::{Measure, PegPrice, PegUnit, TimberPrices};
+use proptest::prelude::*;
+
+fn of(shop: &Shop) -> Result<Bill, Refusal> {
+    let chair = chair();
+    let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
+    bill(&chair, &rows, &timber(&rows, shop), shop)
+}
+
+fn line(bill: &Bill, id: &str) -> BillLine {
+    bill.lines
+        .iter()
+        .find(|l| l.id == id)
+        .cloned()
+        .unwrap_or_else(|| panic!("no line {id}: {:#?}", bill.lines))
+}
+
+/// By hand: 470 × 69 × 32 mm / 0.65 = 0.001 597 m³ at 1620.00 are 2.58714, so 2.59.
+#[test]
+fn timber_of_the_rail_by_hand() {
+    let rail = line(&of(&Shop::demo()).expect("priced"), "timber.ash_white.32");
+    assert_eq!(
+        (rail.what.as_str(), rail.unit, rail.parts.concat()),
+        ("white ash, 32 mm", "m³", "C".to_owned())
+    );
+    assert_eq!(
+        (rail.quantity.value(), rail.rate_minor, rail.amount_minor),
+        (0.001_597, Money(162_000), Money(259))
+    );
+    assert!(rail.why.contains("0.001038 m³") && rail.why.contains("65 % end as rough parts"), "{}", rail.why);
+}
+
+/// Two tenons of 30 × 44 have 2 × 2 × 1320 = 5280 mm² of cheeks: 0.00528 m² × 180 g = 0.00095 kg.
+#[test]
+fn glue_of_two_tenons_by_hand() {
+    assert!((glued_area(&chair()) - 5280.0).abs() < 1e-9);
+    let glue = line(&of(&Shop::demo()).expect("priced"), "glue");
+    assert_eq!(
+        (glue.quantity.value(), glue.amount_minor, glue.parts.concat()),
+        (0.001, Money(1), "C".to_owned())
+    );
+}
+
+/// The sample's solids have no mortises or holes in them; so the hidden part of the hosts is taken off, too,
+/// and the sum by hand does the same.
+#[test]
+fn exposed_area_by_hand() {
+    let boxed = |l: f64, w: f64, t: f64| 2.0 * (l * w + l * t + w * t);
+    let rail = 2.0 * 380.0 * (64.0 + 24.0) + 2.0 * 64.0 * 24.0 + 2.0 * 2.0 * 30.0 * (44.0 + 9.0);
+    let bodies = 2.0 * boxed(440.0, 38.0, 38.0) + 2.0 * boxed(880.0, 90.0, 36.0)
+        + 2.0 * 2.0 * 5.0 * 7.0 // the ends of each back leg's notch
+        + rail + 3.0 * boxed(420.0, 55.0, 16.0) + 4.0 * boxed(33.0, 6.0, 6.0);
+    let tenon = 2.0 * 30.0 * (44.0 + 9.0) + 44.0 * 9.0;
+    let mortise = 2.0 * 31.5 * (44.0 + 9.0) + 44.0 * 9.0;
+    let shoulders = 2.0 * (64.0 * 24.0 - 44.0 * 9.0);
+    let pegs = 2.0 * (2.0 * (24.0 * 33.0 + 36.0) - 4.0 * 36.0);
+    let hidden = 2.0 * (tenon + mortise + shoulders + pegs);
+    assert!((exposed_area(&chair()) - (bodies - hidden)).abs() < 1e-6);
+}
+
+#[test]
+fn pegs_and_screws_are_counted() {
+    let each = of(&Shop::demo()).expect("priced");
+    assert_eq!((line(&each, "pegs").quantity.value(), line(&each, "pegs").amount_minor), (4.0, Money(72)));
+    let screws = line(&each, "fixings");
+    assert_eq!(
+        (screws.quantity.value(), screws.amount_minor, screws.parts.concat()),
+        (12.0, Money(84), "D".to_owned())
+    );
+    // Four pegs of 33 + 30 mm and a kerf of 3 mm each: 0.264 m.
+    let rod = Shop { pegs: PegPrice { by: PegUnit::Metre, price: Money(250) }, ..Shop::demo() };
+    let pegs = line(&of(&rod).expect("priced"), "pegs");
+    assert_eq!((pegs.quantity.value(), pegs.unit, pegs.amount_minor), (0.264, "m", Money(66)));
+}
+
+#[test]
+fn timber_may_be_sold_by_board_foot() {
+    let shop = Shop::demo();
+    let shop = Shop { timber: TimberPrices { measure: Measure::BoardFoot, ..shop.timber }, ..shop };
+    let rail = line(&of(&shop).expect("priced"), "timber.ash_white.32");
+    // 0.001 596 55 m³ / 0.002 359 737 m³ = 0.677.
+    assert_eq!((rail.quantity.value(), rail.unit), (0.677, "board ft"));
+}
+
+#[test]
+fn a_species_without_a_price_is_refused() {
+    let shop = Shop::demo();
+    let rows = shop.timber.rows.iter().filter(|r| r.species.id != "ash_white").cloned().collect();
+    let shop = Shop { timber: TimberPrices { rows, ..shop.timber }, ..shop };
+    let refusal = of(&shop).expect_err("no price");
+    assert!(refusal.where_ == "species" && refusal.why.contains("no price for white ash"), "{refusal}");
+}
+
+#[test]
+fn the_bill_is_written_with_the_agreed_names() {
+    let value = serde_json::to_value(of(&Shop::demo()).expect("priced")).expect("JSON");
+    let names =
+        |v: &serde_json::Value| v.as_object().expect("object").keys().cloned().collect::<Vec<_>>().join(" ");
+    assert_eq!(names(&value), "currency lines minor_digits total_minor");
+    assert_eq!(names(&value["lines"][0]), "amount_minor id parts quantity rate_minor unit what why");
+    assert!(value["total_minor"].is_i64() && value["lines"][0]["quantity"].is_f64());
+}
+
+proptest! {
+    /// The total is the sum of the lines for any rates, and a dearer timber never makes a cheaper chair.
+    #[test]
+    fn totals_add_up(price in 0_i64..10_000_000, glue in 0_i64..100_000, yield_share in 0.2..1.0_f64, coats in 0_u32..20) {
+        let mut shop = Shop::demo();
+        shop.timber.yield_share = yield_share;
+        shop.timber.rows.iter_mut().for_each(|r| r.price = Money(price));
+        shop.glue.price_per_kg = Money(glue);
+        shop.finish.coats = coats;
+        let cheap = of(&shop).expect("priced");
+        prop_assert_eq!(cheap.lines.iter().map(|l| l.amount_minor.0).sum::<i64>(), cheap.total_minor.0);
+        shop.timber.rows.iter_mut().for_each(|r| r.price = Money(price + 100));
+        prop_assert!(of(&shop).expect("priced").total_minor >= cheap.total_minor);
+    }
+}
+
+#[test]
+fn timbers_differ_only_where_they_should() {
+    let shop = Shop::demo();
+    let quantities = |timber_id: &str| {
+        let chair = chair_of(timber_id);
+        let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
+        let bill = bill(&chair, &rows, &timber(&rows, &shop), &shop).expect("priced");
+        bill.lines.iter().map(|l| l.quantity).collect::<Vec<_>>()
+    };
+    assert_eq!(quantities("oak_white"), quantities("pine_scots"));
+}

@@ -1,0 +1,17 @@
+//! Checks of the resolved chair.
+
+mod joinery;
+mod openings;
+
+use crate::chair::Chair;
+use crate::finding::{self, Finding};
+
+/// All findings, the worst first.
+///
+/// `pegged` says whether the design asks for pegs.
+pub fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
+    let mut findings = joinery::findings(chair, pegged);
+    findings.extend(openings::findings(chair));
+    finding::sort(&mut findings);
+    findings
+}

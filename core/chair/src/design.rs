@@ -1,0 +1,222 @@
+//! A design: the checked values of all knobs.
+
+use crate::knob::{Kind, Knob, Unit};
+use crate::knobs::KNOBS;
+use crate::reading::{self, Fields, FileKind};
+use crate::refusal::{Mend, Refusal};
+use serde_json::{Map, Value, json};
+
+/// The file in which a design is kept.
+pub const DESIGN_FILE: FileKind = FileKind { name: "design", file: "design.json", version: 1 };
+
+/// Longest name of a design, characters.
+const LONGEST_NAME: usize = 60;
+
+/// The checked values of all knobs, in the order of the table; it can only be made valid.
+///
+/// A choice is held as the place of its name in the list of options.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design {
+    values: Vec<f64>,
+}
+
+/// A design as it is kept in a file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedDesign {
+    /// What its owner calls it; may be empty.
+    pub name: String,
+    /// The values.
+    pub design: Design,
+}
+
+/// What to do about knobs that a set of values does not mention.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// They take their defaults.
+    Default,
+    /// The set is refused.
+    Refuse,
+}
+
+impl Default for Design {
+    fn default() -> Self {
+        Self { values: KNOBS.iter().map(Knob::default_value).collect() }
+    }
+}
+
+impl Design {
+    /// The value in row `index` of the table.
+    pub(crate) fn value(&self, index: usize) -> f64 {
+        self.values[index]
+    }
+
+    /// The design whose knobs have the given values.
+    pub fn from_fields(fields: &Fields<'_>, missing: Missing) -> Result<Self, Refusal> {
+        if let Some((name, _)) = fields.all().find(|(name, _)| find(name).is_none()) {
+            return Err(unknown(fields, name));
+        }
+        if let (Missing::Refuse, Some(knob)) = (missing, KNOBS.iter().find(|k| !fields.has(k.name))) {
+            let why = format!(
+                "{} is missing. Add \"{}\" with a value, or save the design anew.",
+                knob.label, knob.name
+            );
+            return Err(Refusal::new(fields.path(knob.name), why));
+        }
+        let value = |knob: &Knob| match fields.value(knob.name) {
+            Some(value) => knob.read(&fields.path(knob.name), value),
+            None => Ok(knob.default_value()),
+        };
+        Ok(Self { values: KNOBS.iter().map(value).collect::<Result<_, _>>()? })
+    }
+
+    /// The design with these values; knobs that are not named take their defaults.
+    pub fn from_value(value: &Value) -> Result<Self, Refusal> {
+        // The paths of its fields are the knobs' own names; only the whole has a name of its own.
+        let whole = |refusal| Refusal { where_: "design".to_owned(), ..refusal };
+        Self::from_fields(&Fields::at("", value).map_err(whole)?, Missing::Default)
+    }
+
+    /// The same design with one knob set.
+    pub fn with(&self, name: &str, value: &Value) -> Result<Self, Refusal> {
+        let (index, knob) = find(name).ok_or_else(|| unknown_name(name, name))?;
+        let mut values = self.values.clone();
+        values[index] = knob.read(name, value)?;
+        Ok(Self { values })
+    }
+
+    /// The values by name: numbers, and names for choices.
+    pub fn to_map(&self) -> Map<String, Value> {
+        KNOBS.iter().zip(&self.values).map(|(knob, &v)| (knob.name.to_owned(), knob.write(v))).collect()
+    }
+
+    /// Knobs that differ from the defaults, by name.
+    pub fn differences(&self) -> Vec<(&'static str, Value)> {
+        let rows = KNOBS.iter().zip(&self.values);
+        rows.filter(|(knob, v)| **v != knob.default_value())
+            .map(|(knob, &v)| (knob.name, knob.write(v)))
+            .collect()
+    }
+}
+
+impl NamedDesign {
+    /// Reads the text of a `design.json`.
+    pub fn read(text: &str) -> Result<Self, Refusal> {
+        let value = reading::parse(DESIGN_FILE.file, text)?;
+        let top = reading::open(&DESIGN_FILE, &value)?;
+        top.only(&["crestrail", "name", "knobs"])?;
+        let name = match top.value("name") {
+            None => String::new(),
+            Some(Value::String(name)) if name.trim().is_empty() => String::new(),
+            Some(_) => top.text("name", LONGEST_NAME)?,
+        };
+        Ok(Self { name, design: Design::from_fields(&top.object("knobs")?, Missing::Refuse)? })
+    }
+
+    /// The text of a `design.json`.
+    pub fn write(&self) -> String {
+        let file =
+            json!({"crestrail": DESIGN_FILE.header(), "name": self.name, "knobs": self.design.to_map()});
+        format!("{file:#}\n")
+    }
+}
+
+fn find(name: &str) -> Option<(usize, &'static Knob)> {
+    KNOBS.iter().enumerate().find(|(_, knob)| knob.name == name)
+}
+
+fn unknown(fields: &Fields<'_>, name: &str) -> Refusal {
+    unknown_name(&fields.path(name), name)
+}
+
+fn unknown_name(path: &str, name: &str) -> Refusal {
+    let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
+    Refusal::new(
+        path,
+        format!(
+            "There is no knob called \"{shown}\". Take it out, or write one of the names that this program saves."
+        ),
+    )
+}
+
+impl Knob {
+    /// Its value in a new design, as a design holds it.
+    fn default_value(&self) -> f64 {
+        match self.kind {
+            Kind::Range { default, .. } => default,
+            Kind::Count { default, .. } => default.into(),
+            Kind::Choice { options, default } => {
+                options().iter().position(|o| o.name == default).unwrap_or_default() as f64
+            }
+        }
+    }
+
+    fn read(&self, path: &str, value: &Value) -> Result<f64, Refusal> {
+        match self.kind {
+            Kind::Range { unit, min, max, .. } => self.number(path, value, unit, min, max),
+            Kind::Count { min, max, .. } => self.count(path, value, min.into(), max.into()),
+            Kind::Choice { options, .. } => {
+                let name = value
+                    .as_str()
+                    .ok_or_else(|| self.wrong_kind(path, "one of its names as a text", value))?;
+                options()
+                    .iter()
+                    .position(|o| o.name == name)
+                    .map(|i| i as f64)
+                    .ok_or_else(|| self.no_choice(path, name))
+            }
+        }
+    }
+
+    fn number(&self, path: &str, value: &Value, unit: Unit, min: f64, max: f64) -> Result<f64, Refusal> {
+        let n = value.as_f64().filter(|n| n.is_finite());
+        let n = n.ok_or_else(|| self.wrong_kind(path, "a number", value))?;
+        if (min..=max).contains(&n) {
+            return Ok(n);
+        }
+        let sign = unit.sign();
+        let why = format!("{} is {n}{sign}; it must be from {min} to {max}{sign}.", self.label);
+        Err(Refusal::new(path, why).with_mend(self.mend(n.clamp(min, max), sign)))
+    }
+
+    fn count(&self, path: &str, value: &Value, min: f64, max: f64) -> Result<f64, Refusal> {
+        let n = value.as_f64().filter(|n| n.is_finite() && n.fract() == 0.0);
+        let n = n.ok_or_else(|| self.wrong_kind(path, "a whole number", value))?;
+        if (min..=max).contains(&n) {
+            return Ok(n);
+        }
+        let why = format!("{} is {n}; it must be from {min} to {max}.", self.label);
+        Err(Refusal::new(path, why).with_mend(self.mend(n.clamp(min, max), "")))
+    }
+
+    fn mend(&self, value: f64, sign: &str) -> Mend {
+        let say = format!("Set {} to {value}{sign}", self.label.to_lowercase());
+        Mend { knob: self.name.to_owned(), value: value.into(), say }
+    }
+
+    fn wrong_kind(&self, path: &str, wanted: &str, value: &Value) -> Refusal {
+        let found = match value {
+            Value::Null => "nothing",
+            Value::Bool(_) => "yes or no",
+            Value::Number(_) => "a number with a fraction",
+            Value::String(_) => "a text",
+            Value::Array(_) => "a list",
+            Value::Object(_) => "an object",
+        };
+        Refusal::new(path, format!("{} must be {wanted}, but it is {found}.", self.label))
+    }
+
+    fn no_choice(&self, path: &str, name: &str) -> Refusal {
+        let Kind::Choice { options, .. } = self.kind else { return Refusal::new(path, "") };
+        let names: Vec<_> = options().iter().map(|o| o.name).collect();
+        let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
+        Refusal::new(path, format!("{} cannot be \"{shown}\"; it can be {}.", self.label, names.join(", ")))
+    }
+
+    fn write(&self, value: f64) -> Value {
+        match self.kind {
+            Kind::Range { .. } => value.into(),
+            Kind::Count { .. } => (value as u64).into(),
+            Kind::Choice { options, .. } => options()[value as usize].name.into(),
+        }
+    }
+}

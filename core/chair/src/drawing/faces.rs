@@ -1,0 +1,94 @@
+//! The faces of the parts, from back to front.
+
+use super::Scene;
+use crate::part::{Part, Role};
+use crestrail_geometry::Vec3;
+use crestrail_geometry::view::{Edge, Outline, Shown};
+use crestrail_sheet::{Colour, Fill, Group, Item, Path, Stroke, Trace};
+
+/// Widths of lines in pixels at weight 1.
+const SHARP: f64 = 0.75;
+/// Holes and pegs are too small for it.
+const SILHOUETTE: f64 = 1.3;
+/// Laid in its own colour round each face of a curved surface, so that no gap shows between them.
+const SEAM: f64 = 0.5;
+/// A face is end grain if its normal lies within about 37° of the grain.
+const END_GRAIN: f64 = 0.8;
+
+/// One group for each run of faces of one part.
+pub(super) fn items(scene: &Scene<'_>) -> impl Iterator<Item = Item> {
+    let runs = scene.picture.faces.chunk_by(|a, b| a.owner == b.owner);
+    runs.map(|run| {
+        let part = &scene.chair.parts[run[0].owner];
+        let tint = scene.palette.tint(part.species);
+        let items = run.iter().flat_map(|face| face_items(scene, part, tint, face)).collect();
+        Item::Group(Group { data: data(part), items })
+    })
+}
+
+/// By what a page finds the groups of a part.
+pub(super) fn data(part: &Part) -> Vec<(&'static str, String)> {
+    vec![("letter", part.letter.clone()), ("part", part.id.to_string())]
+}
+
+fn face_items(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown) -> Vec<Item> {
+    let colour =
+        scene.palette.face(tint, face.normal, &scene.picture.camera, is_end_grain(part, face.normal));
+    let mut items = vec![filled(scene, face, colour)];
+    for (thick, width) in [(false, SHARP), (true, SILHOUETTE)] {
+        let traces: Vec<Trace> = (face.rings.iter().enumerate())
+            .flat_map(|(i, ring)| {
+                let may_be_thick = i == 0 && part.id.role != Role::Peg;
+                lines(scene, ring, |edge| {
+                    edge != Edge::Smooth && (may_be_thick && edge == Edge::Silhouette) == thick
+                })
+            })
+            .collect();
+        if !traces.is_empty() {
+            let stroke = Stroke::solid(scene.palette.line, width * scene.frame.weight);
+            items.push(Item::Path(Path { traces, fill: None, stroke: Some(stroke) }));
+        }
+    }
+    items
+}
+
+fn is_end_grain(part: &Part, normal: Vec3) -> bool {
+    part.place.x.dot(normal).abs() > END_GRAIN
+}
+
+fn filled(scene: &Scene<'_>, face: &Shown, colour: Colour) -> Item {
+    let trace = |ring: &Outline| Trace {
+        points: ring.points.iter().map(|&p| scene.frame.pixel(p)).collect(),
+        closed: true,
+    };
+    let curved = face.rings.iter().any(|ring| ring.edges.contains(&Edge::Smooth));
+    let stroke = curved.then(|| Stroke::solid(colour, SEAM));
+    Item::Path(Path {
+        traces: face.rings.iter().map(trace).collect(),
+        fill: Some(Fill::solid(colour)),
+        stroke,
+    })
+}
+
+/// The stretches of a ring made of wanted edges.
+fn lines(scene: &Scene<'_>, ring: &Outline, wanted: impl Fn(Edge) -> bool) -> Vec<Trace> {
+    let n = ring.points.len();
+    let pixel = |i: usize| scene.frame.pixel(ring.points[i % n]);
+    let Some(other) = (0..n).find(|&i| !wanted(ring.edges[i])) else {
+        return vec![Trace { points: (0..n).map(pixel).collect(), closed: true }];
+    };
+    let mut traces: Vec<Trace> = Vec::new();
+    for i in other..other + n {
+        if !wanted(ring.edges[i % n]) {
+            continue;
+        }
+        if wanted(ring.edges[(i + n - 1) % n]) {
+            if let Some(trace) = traces.last_mut() {
+                trace.points.push(pixel(i + 1));
+            }
+        } else {
+            traces.push(Trace { points: vec![pixel(i), pixel(i + 1)], closed: false });
+        }
+    }
+    traces
+}

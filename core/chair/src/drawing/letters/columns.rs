@@ -1,0 +1,147 @@
+//! Where the letters stand: in a column on either side, so that neither they nor their lines meet.
+
+use super::anchors::Anchor;
+use super::{Label, RADIUS, Side, rim};
+use crate::drawing::Scene;
+use crate::part::Role;
+use kurbo::{Line, Point};
+
+/// From the chair's outline to the middle of the circles, pixels at weight 1.
+const ASIDE: f64 = 34.0;
+/// Room for the count on the outer side of a circle.
+const COUNT_ROOM: f64 = 29.0;
+/// Between circles.
+const GAP: f64 = 9.0;
+
+/// How many letters more than half of them one side may take.
+const UNEVEN: usize = 2;
+
+/// Puts each letter into a column, in such an order that lines do not cross. The slats of the
+/// seat, many and side by side, stay together on the side that makes for shorter lines.
+pub(super) fn place(scene: &Scene<'_>, anchors: Vec<Anchor>) -> Vec<Label> {
+    let spans = edges(scene);
+    let (slats, others): (Vec<Anchor>, Vec<Anchor>) =
+        anchors.into_iter().partition(|a| scene.chair.parts[a.part].id.role == Role::SeatSlat);
+    let [left, right] = [Side::Left, Side::Right].map(|side| {
+        let labels = arranged(scene, sides(slats.clone(), side, others.clone(), spans));
+        (labels.iter().map(|l| l.centre.distance(l.anchor.at(l.side))).sum::<f64>(), labels)
+    });
+    if left.0 <= right.0 { left.1 } else { right.1 }
+}
+
+/// Sets heights, and lets letters change places until their lines are clear of each other.
+fn arranged(scene: &Scene<'_>, mut labels: Vec<Label>) -> Vec<Label> {
+    labels.sort_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
+    settle(scene, &mut labels);
+    // Each exchange shortens the lines on the whole; this many are far more than ever needed.
+    for _ in 0..labels.len() * labels.len() {
+        let Some((i, j)) = clash(scene, &labels) else { break };
+        exchange(&mut labels, i, j);
+        settle(scene, &mut labels);
+    }
+    labels
+}
+
+/// Middles of the circles in both columns.
+fn edges(scene: &Scene<'_>) -> (f64, f64) {
+    let corners = scene.picture.faces.iter().flat_map(|f| &f.rings[0].points);
+    let span = corners.fold((f64::INFINITY, f64::NEG_INFINITY), |s, p| (s.0.min(p.x), s.1.max(p.x)));
+    let x = |x: f64| scene.frame.pixel(Point::new(x, 0.0)).x;
+    let (weight, room) = (scene.frame.weight, (RADIUS + COUNT_ROOM) * scene.frame.weight);
+    ((x(span.0) - ASIDE * weight).max(room), (x(span.1) + ASIDE * weight).min(scene.view.width - room))
+}
+
+/// The slats go to their side, all others to the nearer one as long as the sides stay about even.
+fn sides(slats: Vec<Anchor>, slats_side: Side, mut others: Vec<Anchor>, spans: (f64, f64)) -> Vec<Label> {
+    let cost = |a: &Anchor| (a.at(Side::Left).x - spans.0) - (spans.1 - a.at(Side::Right).x);
+    others.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(&b.letter)));
+    let taken = if slats_side == Side::Left { slats.len() } else { 0 };
+    let even = ((slats.len() + others.len()) / 2).saturating_sub(taken);
+    let near = others.iter().filter(|a| cost(a) < 0.0).count();
+    let split = near.clamp(even.saturating_sub(UNEVEN), even + UNEVEN);
+    let label = |anchor: Anchor, side: Side| {
+        let x = if side == Side::Left { spans.0 } else { spans.1 };
+        Label { anchor, side, centre: Point::new(x, 0.0) }
+    };
+    let others = others.into_iter().enumerate();
+    let others = others.map(|(i, a)| label(a, if i < split { Side::Left } else { Side::Right }));
+    others.chain(slats.into_iter().map(|a| label(a, slats_side))).collect()
+}
+
+/// Sets the heights in both columns, keeping the order.
+fn settle(scene: &Scene<'_>, labels: &mut [Label]) {
+    for side in [Side::Left, Side::Right] {
+        let mut column: Vec<&mut Label> = labels.iter_mut().filter(|l| l.side == side).collect();
+        let wanted: Vec<f64> = column.iter().map(|l| l.anchor.at(side).y).collect();
+        let weight = scene.frame.weight;
+        let margin = (RADIUS + 2.0) * weight;
+        let pitch = (2.0 * RADIUS + GAP) * weight;
+        let heights = spread(&wanted, pitch, (margin, scene.view.height - margin));
+        column.iter_mut().zip(heights).for_each(|(label, y)| label.centre.y = y);
+    }
+}
+
+/// Heights in order, at least `pitch` apart, as near to the wanted ones as that allows (in the
+/// sense of least squares: neighbours that would be too near share their middle).
+fn spread(wanted: &[f64], pitch: f64, (low, high): (f64, f64)) -> Vec<f64> {
+    let mut blocks: Vec<(f64, usize)> = Vec::new();
+    for (i, y) in wanted.iter().enumerate() {
+        let mut block = (y - pitch * i as f64, 1);
+        while let Some(&(level, size)) = blocks.last().filter(|b| b.0 > block.0) {
+            blocks.pop();
+            let total = level * size as f64 + block.0 * block.1 as f64;
+            block = (total / (size + block.1) as f64, size + block.1);
+        }
+        blocks.push(block);
+    }
+    let last = pitch * wanted.len().saturating_sub(1) as f64;
+    let levels = blocks.iter().flat_map(|&(level, size)| core::iter::repeat_n(level, size));
+    levels.enumerate().map(|(i, level)| level.min(high - last).max(low) + pitch * i as f64).collect()
+}
+
+/// Two labels whose lines cross, or of which one's line runs through the other's circle.
+fn clash(scene: &Scene<'_>, labels: &[Label]) -> Option<(usize, usize)> {
+    let line = |label: &Label| Line::new(rim(scene, label), label.anchor.at(label.side));
+    let clear = (RADIUS + 3.0) * scene.frame.weight;
+    let meet = |a: &Label, b: &Label| {
+        cross(line(a), line(b)) || distance(line(a), b.centre) < clear || distance(line(b), a.centre) < clear
+    };
+    (0..labels.len()).find_map(|j| (0..j).find(|&i| meet(&labels[i], &labels[j])).map(|i| (i, j)))
+}
+
+/// The two change places.
+fn exchange(labels: &mut [Label], i: usize, j: usize) {
+    let (a, b) = (labels[i].clone(), labels[j].clone());
+    labels[i].anchor = b.anchor;
+    labels[j].anchor = a.anchor;
+}
+
+/// Whether two lines cross.
+pub(super) fn cross(a: Line, b: Line) -> bool {
+    let side = |l: Line, p: Point| (l.p1 - l.p0).cross(p - l.p0);
+    side(a, b.p0) * side(a, b.p1) < 0.0 && side(b, a.p0) * side(b, a.p1) < 0.0
+}
+
+/// Distance of a point from a line between two points.
+pub(super) fn distance(line: Line, p: Point) -> f64 {
+    let way = line.p1 - line.p0;
+    let share = ((p - line.p0).dot(way) / way.hypot2()).clamp(0.0, 1.0);
+    (line.p0 + way * share).distance(p)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spread;
+
+    #[test]
+    fn heights_stay_where_they_are_wanted_if_there_is_room() {
+        assert_eq!(spread(&[10.0, 50.0, 90.0], 20.0, (0.0, 100.0)), [10.0, 50.0, 90.0]);
+    }
+
+    #[test]
+    fn crowded_heights_move_apart_about_their_middle() {
+        assert_eq!(spread(&[50.0, 50.0, 53.0], 20.0, (0.0, 100.0)), [31.0, 51.0, 71.0]);
+        assert_eq!(spread(&[2.0, 3.0], 20.0, (0.0, 100.0)), [0.0, 20.0]);
+        assert_eq!(spread(&[98.0, 99.0], 20.0, (0.0, 100.0)), [80.0, 100.0]);
+    }
+}

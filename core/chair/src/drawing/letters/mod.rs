@@ -1,0 +1,148 @@
+//! Letters in circles beside the chair, with a line from each to a part that carries it.
+
+mod anchors;
+mod columns;
+
+use super::{Scene, faces};
+use anchors::Anchor;
+use crestrail_sheet::{Align, Circle, Fill, Group, Item, Path, Stroke, Text, Weight};
+use kurbo::Point;
+
+/// Sizes in pixels at weight 1.
+const RADIUS: f64 = 11.5;
+const FONT: f64 = 13.0;
+const COUNT_FONT: f64 = 11.0;
+const LEADER: f64 = 0.9;
+const HALO: f64 = 2.6;
+const DOT: f64 = 1.9;
+
+/// A letter with its place.
+#[derive(Clone, Debug)]
+struct Label {
+    anchor: Anchor,
+    side: Side,
+    /// Middle of the circle on the sheet.
+    centre: Point,
+}
+
+/// The column a letter stands in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Side {
+    Left,
+    Right,
+}
+
+/// One group for each letter that can be seen.
+pub(super) fn items(scene: &Scene<'_>) -> Vec<Item> {
+    let labels = place(scene);
+    let leaders = labels.iter().map(|label| leader(scene, label));
+    let tags = labels.iter().map(|label| tag(scene, label));
+    leaders.chain(tags).collect()
+}
+
+fn place(scene: &Scene<'_>) -> Vec<Label> {
+    columns::place(scene, anchors::find(scene))
+}
+
+/// Where the line from the part meets the circle.
+fn rim(scene: &Scene<'_>, label: &Label) -> Point {
+    let way = label.anchor.at(label.side) - label.centre;
+    label.centre + way.normalize() * (RADIUS * scene.frame.weight)
+}
+
+fn leader(scene: &Scene<'_>, label: &Label) -> Item {
+    let (palette, weight) = (&scene.palette, scene.frame.weight);
+    let (at, rim) = (label.anchor.at(label.side), rim(scene, label));
+    let halo = Stroke { opacity: 0.8, ..Stroke::solid(palette.paper, HALO * weight) };
+    let dot = Circle {
+        centre: at,
+        radius: DOT * weight,
+        fill: Some(Fill::solid(palette.ink)),
+        stroke: Some(Stroke::solid(palette.paper, 0.8 * weight)),
+    };
+    let mut items = vec![
+        Item::Path(Path::line(vec![rim, at], halo)),
+        Item::Path(Path::line(vec![rim, at], Stroke::solid(palette.ink, LEADER * weight))),
+    ];
+    items.extend((!label.anchor.tiny).then_some(Item::Circle(dot)));
+    Item::Group(Group { data: vec![("layer", "leader".to_owned())], items })
+}
+
+fn tag(scene: &Scene<'_>, label: &Label) -> Item {
+    let (palette, weight) = (&scene.palette, scene.frame.weight);
+    let circle = Circle {
+        centre: label.centre,
+        radius: RADIUS * weight,
+        fill: Some(Fill::solid(palette.paper)),
+        stroke: Some(Stroke::solid(palette.ink, LEADER * weight)),
+    };
+    let mut items = vec![Item::Circle(circle), Item::Text(letter(scene, label))];
+    items.extend(count(scene, label).map(Item::Text));
+    let part = &scene.chair.parts[label.anchor.part];
+    Item::Group(Group { data: faces::data(part).into_iter().take(1).collect(), items })
+}
+
+fn letter(scene: &Scene<'_>, label: &Label) -> Text {
+    let wide = label.anchor.letter.chars().count() > 1;
+    let size = FONT * scene.frame.weight * if wide { 0.85 } else { 1.0 };
+    Text {
+        words: label.anchor.letter.clone(),
+        // Capitals are about 0.7 of the size high.
+        at: label.centre + kurbo::Vec2::new(0.0, 0.35 * size),
+        align: Align::Middle,
+        size,
+        weight: Weight::Medium,
+        colour: scene.palette.ink,
+    }
+}
+
+/// How many parts carry the letter, on the outer side of the circle.
+fn count(scene: &Scene<'_>, label: &Label) -> Option<Text> {
+    let size = COUNT_FONT * scene.frame.weight;
+    let aside = (RADIUS + 4.0) * scene.frame.weight;
+    let (step, align) = match label.side {
+        Side::Left => (-aside, Align::End),
+        Side::Right => (aside, Align::Start),
+    };
+    (label.anchor.count > 1).then(|| Text {
+        words: format!("×{}", label.anchor.count),
+        at: label.centre + kurbo::Vec2::new(step, 0.35 * size),
+        align,
+        size,
+        weight: Weight::Regular,
+        colour: scene.palette.ink,
+    })
+}
+
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+    use kurbo::Line;
+
+    /// Every leader as a line, with its circle; and the checks that none of them meet.
+    pub(crate) fn assert_apart(scene: &Scene<'_>) {
+        let radius = RADIUS * scene.frame.weight;
+        let labels = place(scene);
+        for (i, a) in labels.iter().enumerate() {
+            let own = Line::new(rim(scene, a), a.anchor.at(a.side));
+            for b in &labels[i + 1..] {
+                let other = Line::new(rim(scene, b), b.anchor.at(b.side));
+                let names = (&a.anchor.letter, &b.anchor.letter, scene.view);
+                assert!(a.centre.distance(b.centre) > 2.0 * radius, "circles meet: {names:?}");
+                assert!(!columns::cross(own, other), "leaders cross: {names:?}");
+                assert!(columns::distance(own, b.centre) > radius, "leader through circle: {names:?}");
+                assert!(columns::distance(other, a.centre) > radius, "leader through circle: {names:?}");
+            }
+        }
+    }
+
+    /// Each leader ends on a face of a part with its letter, as seen in the picture.
+    pub(crate) fn assert_rightly_anchored(scene: &Scene<'_>) {
+        for label in place(scene) {
+            let p = scene.frame.millimetre(label.anchor.at(label.side));
+            let top =
+                scene.picture.faces.iter().rfind(|f| f.covers(p)).expect("a face at the end of a leader");
+            assert_eq!(scene.chair.parts[top.owner].letter, label.anchor.letter);
+        }
+    }
+}

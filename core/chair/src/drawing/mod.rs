@@ -1,0 +1,75 @@
+//! Drawings of a chair.
+//!
+//! The exploded picture: every part is moved along the way it comes away ([`stage`]), looked at
+//! through a camera, fitted to the sheet ([`frame`]), tinted ([`palette`]) and painted from back to
+//! front ([`faces`]); then come the lines that show where each part goes home ([`home`]) and the
+//! letters ([`letters`]).
+
+mod faces;
+mod frame;
+mod home;
+mod letters;
+mod palette;
+mod shadow;
+mod stage;
+mod view;
+
+#[cfg(test)]
+mod tests;
+
+pub use view::{Scheme, View};
+
+use crate::chair::Chair;
+use crestrail_geometry::math;
+use crestrail_geometry::view::{Camera, Picture};
+use crestrail_sheet::{Fill, Group, Item, Path, Sheet, Trace, Unit};
+use frame::Frame;
+use kurbo::{Point, Rect};
+use palette::Palette;
+use stage::Stage;
+
+/// Everything a layer of the picture is drawn from.
+struct Scene<'a> {
+    chair: &'a Chair,
+    view: &'a View,
+    stage: Stage<'a>,
+    picture: Picture,
+    frame: Frame,
+    palette: Palette,
+}
+
+/// The chair in an axonometric view, as far apart as the view says; lengths in pixels.
+///
+/// Groups carry the letter and the name of the part they show as data.
+pub fn exploded(chair: &Chair, view: &View) -> Sheet {
+    let scene = Scene::of(chair, view);
+    let mut items = vec![paper(&scene)];
+    items.extend(shadow::items(&scene));
+    items.extend(faces::items(&scene));
+    items.extend(home::items(&scene));
+    if view.letters {
+        items.extend(letters::items(&scene));
+    }
+    let (title, description) = (view.title(), view.description(chair));
+    Sheet { width: view.width, height: view.height, unit: Unit::Pixel, title, description, items }
+}
+
+impl<'a> Scene<'a> {
+    fn of(chair: &'a Chair, view: &'a View) -> Self {
+        let stage = Stage::set(chair, view.spread);
+        let camera = Camera::new(math::radians(view.turn), math::radians(view.tilt));
+        let picture = Picture::take(&stage.subjects, &camera);
+        let frame = Frame::fit(&stage, &camera, view);
+        Self { chair, view, stage, picture, frame, palette: Palette::of(view.scheme) }
+    }
+}
+
+/// The ground of the picture, so that a saved file has one.
+fn paper(scene: &Scene<'_>) -> Item {
+    let sheet = Rect::new(0.0, 0.0, scene.view.width, scene.view.height);
+    let corners = [(sheet.x0, sheet.y0), (sheet.x1, sheet.y0), (sheet.x1, sheet.y1), (sheet.x0, sheet.y1)];
+    let points = corners.into_iter().map(Point::from).collect();
+    let fill = Some(Fill::solid(scene.palette.paper));
+    let path = Path { traces: vec![Trace { points, closed: true }], fill, stroke: None };
+    Item::Group(Group { data: vec![("layer", "paper".to_owned())], items: vec![Item::Path(path)] })
+}

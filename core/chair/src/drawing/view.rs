@@ -1,0 +1,110 @@
+//! How somebody looks at the chair.
+
+use crate::chair::Chair;
+use crate::refusal::Refusal;
+use serde::Deserialize;
+use serde_json::Value;
+
+/// How somebody looks at the chair.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct View {
+    /// Degrees; 0 looks at the front, positive turns bring the chair's right side into view.
+    pub turn: f64,
+    /// Degrees, −90 to 90; above 0 looks down.
+    pub tilt: f64,
+    /// How far the chair is taken apart, 0 to 1.
+    pub spread: f64,
+    /// Colours.
+    pub scheme: Scheme,
+    /// Pixels.
+    pub width: f64,
+    /// Pixels.
+    pub height: f64,
+    /// Whether the parts' letters are shown.
+    pub letters: bool,
+    /// What the picture is called; made up from the view where it is missing.
+    pub title: Option<String>,
+    /// What it shows, for those who cannot see it; made up where it is missing.
+    pub description: Option<String>,
+}
+
+/// The colours of a picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Scheme {
+    /// Dark ink on light paper.
+    Light,
+    /// Pale ink on dark paper.
+    Dark,
+}
+
+impl Default for View {
+    /// The chair assembled, a little from the left and from above.
+    fn default() -> Self {
+        Self {
+            turn: -32.0,
+            tilt: 18.0,
+            spread: 0.0,
+            scheme: Scheme::Light,
+            width: 800.0,
+            height: 800.0,
+            letters: true,
+            title: None,
+            description: None,
+        }
+    }
+}
+
+impl View {
+    /// Reads and checks a view; what is missing takes its default.
+    pub fn from_value(value: &Value) -> Result<Self, Refusal> {
+        let view: Self = serde_json::from_value(value.clone())
+            .map_err(|e| Refusal::new("view", format!("The view cannot be read: {e}.")))?;
+        view.checked()
+    }
+
+    /// The view, if all its numbers are within their ranges.
+    pub fn checked(self) -> Result<Self, Refusal> {
+        let ranges = [
+            ("turn", self.turn, -36_000.0, 36_000.0),
+            ("tilt", self.tilt, -90.0, 90.0),
+            ("spread", self.spread, 0.0, 1.0),
+            ("width", self.width, 40.0, 8_000.0),
+            ("height", self.height, 40.0, 8_000.0),
+        ];
+        match ranges.into_iter().find(|(_, value, low, high)| !(low..=high).contains(&value)) {
+            None => Ok(self),
+            Some((name, value, low, high)) => Err(Refusal::new(
+                format!("view.{name}"),
+                format!("The view's {name} is {value}; it must be from {low} to {high}."),
+            )),
+        }
+    }
+
+    pub(super) fn title(&self) -> String {
+        let own = || if self.spread > 0.0 { "Chair taken apart" } else { "Chair" }.to_owned();
+        self.title.clone().unwrap_or_else(own)
+    }
+
+    pub(super) fn description(&self, chair: &Chair) -> String {
+        let own = || {
+            let side = match self.turn.rem_euclid(360.0) {
+                turn if (22.5..67.5).contains(&turn) => "from the front and its right side",
+                turn if (67.5..112.5).contains(&turn) => "from its right side",
+                turn if (112.5..157.5).contains(&turn) => "from the back and its right side",
+                turn if (157.5..202.5).contains(&turn) => "from the back",
+                turn if (202.5..247.5).contains(&turn) => "from the back and its left side",
+                turn if (247.5..292.5).contains(&turn) => "from its left side",
+                turn if (292.5..337.5).contains(&turn) => "from the front and its left side",
+                _ => "from the front",
+            };
+            let apart = match self.spread {
+                0.0 => "assembled",
+                _ => "pulled apart along the ways its parts go together",
+            };
+            format!("A wooden chair of {} parts seen {side}, {apart}.", chair.parts.len())
+        };
+        self.description.clone().unwrap_or_else(own)
+    }
+}

@@ -1,0 +1,13 @@
+//! Files to take away: CSV, JSON and the printable parts list.
+
+mod csv;
+mod escape;
+mod html;
+mod json;
+mod sections;
+mod style;
+mod table;
+
+pub use self::csv::{bill_csv, cutting_list_csv};
+pub use html::{PartsList, parts_list_html};
+pub use json::report_json;

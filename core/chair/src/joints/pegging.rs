@@ -1,0 +1,173 @@
+//! Pegs: where they go so that they hold the tenon and miss everything else.
+
+use super::block::Block;
+use super::rules;
+use super::tenoning::Draft;
+use crate::choices::Pegs;
+use crate::design::Design;
+use crate::joint::{Peg, PegShape};
+use crate::part::{PartId, Role, Side};
+use crestrail_geometry::math::{PI, cos, sin, tan};
+use crestrail_geometry::{Body, Exit, Place, Plane, Vec3};
+
+/// Sides of the many-sided figure that stands for a round peg and its hole alike.
+const ROUND_SIDES: usize = 16;
+
+/// Timber kept between a peg's hole and the next tenon, mm (common practice, no source).
+const CLEAR: f64 = 0.6;
+
+/// Timber between two pegs staggered along a leg, mm (common practice, no source).
+const STAGGER: f64 = 2.0;
+
+/// Points around a peg's section at which the host's surface is felt, in halves of its size.
+const AROUND: [(f64, f64); 8] =
+    [(1.0, 0.0), (1.0, 1.0), (0.0, 1.0), (-1.0, 1.0), (-1.0, 0.0), (-1.0, -1.0), (0.0, -1.0), (1.0, -1.0)];
+
+/// A surface this even under a peg counts as flat, mm.
+const FLAT: f64 = 1e-6;
+
+/// What a curved surface may bulge between the points felt, mm.
+const CURVE_ALLOWANCE: f64 = 0.05;
+
+/// A peg with the space its hole takes.
+type Placed = (Peg, Block);
+
+/// Pegs of each draft, in the same order. Where no place is free the joint stays without.
+pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
+    let shape = match design.pegs() {
+        Pegs::None => return vec![Vec::new(); drafts.len()],
+        Pegs::Round => PegShape::Round,
+        Pegs::Square => PegShape::Square,
+    };
+    let mut taken: Vec<(PartId, Block)> = Vec::new();
+    let mut all = Vec::new();
+    let mut number = 0;
+    for draft in drafts {
+        let pegging = Pegging { draft, drafts, size: design.peg_size(), shape };
+        let placed = pegging.pegs(&taken, &mut number);
+        taken.extend(placed.iter().map(|(_, block)| (draft.meeting.host.id, *block)));
+        all.push(placed.into_iter().map(|(peg, _)| peg).collect());
+    }
+    all
+}
+
+struct Pegging<'a> {
+    draft: &'a Draft<'a>,
+    drafts: &'a [Draft<'a>],
+    size: f64,
+    shape: PegShape,
+}
+
+impl Pegging<'_> {
+    fn pegs(&self, taken: &[(PartId, Block)], number: &mut u16) -> Vec<Placed> {
+        let Some(wish) = rules::peg_from_face(self.draft.middle_length(), self.size) else {
+            return Vec::new();
+        };
+        let across = rules::pegs_across(self.draft.width, self.size);
+        let mut pegs: Vec<Placed> = Vec::new();
+        for from_middle in across {
+            let own: Vec<_> = pegs.iter().map(|(_, block)| (self.draft.meeting.host.id, *block)).collect();
+            let taken = [taken, &own].concat();
+            let free = self.tries(wish, from_middle).find_map(|(from_face, from_middle)| {
+                self.peg(from_face, from_middle, *number + 1).filter(|placed| self.is_free(placed, &taken))
+            });
+            if let Some(placed) = free {
+                *number += 1;
+                pegs.push(placed);
+            }
+        }
+        pegs
+    }
+
+    /// Places to try: the rule's first, then staggered along the tenon's width, then nearer the
+    /// shoulder and farther from it.
+    fn tries(&self, wish: f64, middle: f64) -> impl Iterator<Item = (f64, f64)> {
+        let least = 1.5 * self.size;
+        let most = self.draft.middle_length() - 1.2 * self.size;
+        let edge = self.draft.width / 2.0 - 1.2 * self.size;
+        let stagger = [0.0, -1.0, 1.0].map(|k| middle + k * (self.size + STAGGER));
+        let shifts = (0..=6).flat_map(|i| [-f64::from(i), f64::from(i)]);
+        shifts
+            .map(move |shift| wish + shift)
+            .filter(move |d| (least..=most).contains(d))
+            .flat_map(move |d| stagger.map(|m| (d, m)))
+            .filter(move |(_, m)| m.abs() <= edge.max(0.0))
+    }
+
+    fn peg(&self, from_face: f64, from_middle: f64, number: u16) -> Option<Placed> {
+        let mouth = self.draft.mouth;
+        let out = mouth.z * self.draft.meeting.peg_side.dot(mouth.z).signum();
+        let on_tenon = mouth.point(Vec3::new(from_face, from_middle, 0.0));
+        let surface = self.surface(on_tenon, out)?;
+        let beyond = self.draft.meeting.host.exit(on_tenon, -out)?.distance;
+        let inner = (self.draft.cutter / 2.0 + rules::PEG_BEYOND).min(beyond - rules::NO_WALL);
+        let place = Place::new(on_tenon + out * surface.distance, -out, mouth.y);
+        let length = surface.distance + inner;
+        let (body, hole) = self.bodies(&place, &surface, length);
+        let half = self.size / 2.0;
+        let block = Block { place, low: Vec3::new(0.0, -half, -half), high: Vec3::new(length, half, half) };
+        let id = PartId { role: Role::Peg, side: Side::Right, number };
+        let peg =
+            Peg { id, size: self.size, shape: self.shape, from_face, from_middle, place, length, body, hole };
+        (inner > 0.0).then_some((peg, block))
+    }
+
+    /// Where the peg comes out of its host. On a curved face it is cut off at the lowest point around
+    /// its section, so that it nowhere stands proud.
+    fn surface(&self, on_tenon: Vec3, out: Vec3) -> Option<Exit> {
+        let host = self.draft.meeting.host;
+        let centre = host.exit(on_tenon, out)?;
+        let half = self.size / 2.0;
+        let mouth = self.draft.mouth;
+        let mut sunk = 0.0_f64;
+        for (x, y) in AROUND {
+            let edge = on_tenon + mouth.x * (x * half) + mouth.y * (y * half);
+            let flush = centre.face.meet(edge, out).map(|p| (p - edge).dot(out))?;
+            sunk = sunk.max(flush - host.exit(edge, out)?.distance);
+        }
+        if sunk < FLAT {
+            return Some(centre);
+        }
+        let sunk = sunk + CURVE_ALLOWANCE;
+        Some(Exit {
+            distance: centre.distance - sunk,
+            face: centre.face.moved(-sunk * centre.face.normal.dot(out)),
+        })
+    }
+
+    /// The peg, cut off flush with the host's face, and its hole, open beyond that face.
+    fn bodies(&self, place: &Place, surface: &Exit, length: f64) -> (Body, Body) {
+        let end = |at: f64| place.plane(&Plane { normal: Vec3::X, offset: at });
+        let mut peg = self.sides(place, 0.0);
+        peg.extend([end(length), surface.face]);
+        let mut hole = self.sides(place, rules::PEG_PLAY);
+        hole.extend([end(length + rules::PEG_BOTTOM), surface.face.moved(self.size)]);
+        (Body::Convex(peg), Body::Convex(hole))
+    }
+
+    fn sides(&self, place: &Place, play: f64) -> Vec<Plane> {
+        let (count, apothem) = match self.shape {
+            PegShape::Square => (4, self.size / 2.0),
+            // A figure of the circle's own area, so that volumes are true.
+            PegShape::Round => {
+                let n = ROUND_SIDES as f64;
+                (ROUND_SIDES, self.size / 2.0 * (PI / (n * tan(PI / n))).sqrt())
+            }
+        };
+        let turn = |i: usize| 2.0 * PI * i as f64 / count as f64;
+        let side =
+            |i: usize| Plane { normal: Vec3::new(0.0, cos(turn(i)), sin(turn(i))), offset: apothem + play };
+        (0..count).map(|i| place.plane(&side(i))).collect()
+    }
+
+    /// Whether a hole misses every other tenon, haunch and peg in the same host.
+    fn is_free(&self, (_, block): &Placed, taken: &[(PartId, Block)]) -> bool {
+        let host = self.draft.meeting.host.id;
+        let grown = block.grown(CLEAR);
+        let others =
+            self.drafts.iter().filter(|d| d.meeting.host.id == host && !core::ptr::eq(*d, self.draft));
+        let tenons = others.flat_map(|d| [Some(d.block()), d.haunch_block()]).flatten();
+        let pegs = taken.iter().filter(|(id, _)| *id == host).map(|(_, block)| *block);
+        !tenons.chain(pegs).any(|other| grown.overlaps(&other))
+    }
+}

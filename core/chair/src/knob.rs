@@ -1,0 +1,199 @@
+//! What a knob is: one row of the table from which the page builds its controls.
+
+use serde::Serialize;
+
+/// One row of the table of knobs.
+#[derive(Clone, Copy, Debug)]
+pub struct Knob {
+    /// Stable name, used in files and links.
+    pub name: &'static str,
+    /// What the page calls it.
+    pub label: &'static str,
+    /// One sentence for somebody who knows nothing about joints.
+    pub help: &'static str,
+    /// The group it is shown in.
+    pub group: Group,
+    /// What values it takes.
+    pub kind: Kind,
+    /// When it has any effect; `None` means always.
+    pub applies: Option<Applies>,
+}
+
+/// The values a knob takes.
+#[derive(Clone, Copy, Debug)]
+pub enum Kind {
+    /// Any number from `min` to `max`.
+    Range {
+        /// Unit shown beside the value.
+        unit: Unit,
+        /// Least value.
+        min: f64,
+        /// Greatest value.
+        max: f64,
+        /// The page's step; values between steps are allowed.
+        step: f64,
+        /// Value of a new design.
+        default: f64,
+    },
+    /// A whole number from `min` to `max`.
+    Count {
+        /// Least value.
+        min: u8,
+        /// Greatest value.
+        max: u8,
+        /// Value of a new design.
+        default: u8,
+    },
+    /// One of a list of names.
+    Choice {
+        /// The names with their labels.
+        options: fn() -> Vec<Pick>,
+        /// Name chosen in a new design.
+        default: &'static str,
+    },
+}
+
+/// One possibility of a choice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Pick {
+    /// Stable name, used in files and links.
+    pub name: &'static str,
+    /// What the page calls it.
+    pub label: &'static str,
+}
+
+/// Units of range knobs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub enum Unit {
+    /// Millimetres.
+    #[serde(rename = "mm")]
+    Millimetre,
+    /// Degrees of angle.
+    #[serde(rename = "deg")]
+    Degree,
+    /// Hundredths of a whole.
+    #[serde(rename = "%")]
+    Percent,
+}
+
+impl Unit {
+    /// The sign written behind a value, with its space where one belongs.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Self::Millimetre => " mm",
+            Self::Degree => "°",
+            Self::Percent => " %",
+        }
+    }
+}
+
+/// Groups of knobs, in the order of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Group {
+    /// Overall sizes.
+    Size,
+    /// The back.
+    Back,
+    /// The seat.
+    Seat,
+    /// The legs.
+    Legs,
+    /// The seat rails.
+    Rails,
+    /// The stretchers.
+    Stretchers,
+    /// Mortise, tenon and peg.
+    Joints,
+    /// Species and sawing allowances.
+    Timber,
+}
+
+impl Group {
+    /// What the page calls the group.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Size => "Size",
+            Self::Back => "Back",
+            Self::Seat => "Seat",
+            Self::Legs => "Legs",
+            Self::Rails => "Seat rails",
+            Self::Stretchers => "Stretchers",
+            Self::Joints => "Joints",
+            Self::Timber => "Timber",
+        }
+    }
+}
+
+/// The state of a choice on which another knob depends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Applies {
+    /// Name of the choice.
+    pub knob: &'static str,
+    /// The other knob has no effect while the choice has this value.
+    pub not: &'static str,
+}
+
+/// A knob as the page and other programs read it.
+#[derive(Clone, Debug, Serialize)]
+pub struct KnobRow {
+    name: &'static str,
+    label: &'static str,
+    help: &'static str,
+    group: Group,
+    #[serde(rename = "groupLabel")]
+    group_label: &'static str,
+    kind: &'static str,
+    unit: Option<Unit>,
+    min: Option<f64>,
+    max: Option<f64>,
+    step: Option<f64>,
+    default: serde_json::Value,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    choices: Option<Vec<Pick>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    applies: Option<Applies>,
+}
+
+impl Knob {
+    /// The knob as plain data.
+    pub fn row(&self) -> KnobRow {
+        let blank = KnobRow {
+            name: self.name,
+            label: self.label,
+            help: self.help,
+            group: self.group,
+            group_label: self.group.label(),
+            kind: "choice",
+            unit: None,
+            min: None,
+            max: None,
+            step: None,
+            default: serde_json::Value::Null,
+            choices: None,
+            applies: self.applies,
+        };
+        match self.kind {
+            Kind::Range { unit, min, max, step, default } => KnobRow {
+                kind: "range",
+                unit: Some(unit),
+                min: Some(min),
+                max: Some(max),
+                step: Some(step),
+                default: default.into(),
+                ..blank
+            },
+            Kind::Count { min, max, default } => KnobRow {
+                kind: "count",
+                min: Some(min.into()),
+                max: Some(max.into()),
+                step: Some(1.0),
+                default: default.into(),
+                ..blank
+            },
+            Kind::Choice { options, default } => {
+                KnobRow { default: default.into(), choices: Some(options()), ..blank }
+            }
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! A design in a link: the knobs that differ from the defaults, and a checksum.
+//!
+//! The text stands behind the `#` of the page's address, such as
+//! `design/1;seat_height=455;species=oak_white;check=5f3a90c1`. The checksum tells a link that
+//! was cut short in a message from a whole one.
+
+use crate::design::{DESIGN_FILE, Design};
+use crate::refusal::Refusal;
+use serde_json::Value;
+
+/// Longest link that is read, bytes; a link with every knob in it is a third of this.
+const LONGEST: usize = 8192;
+
+/// The fragment that stands for a design.
+pub fn write(design: &Design) -> String {
+    let mut text = DESIGN_FILE.header();
+    for (name, value) in design.differences() {
+        let value = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+        text.push_str(&format!(";{name}={value}"));
+    }
+    let check = checksum(&text);
+    format!("{text};check={check:08x}")
+}
+
+/// The design of a fragment, with or without its `#`.
+pub fn read(fragment: &str) -> Result<Design, Refusal> {
+    let text = fragment.strip_prefix('#').unwrap_or(fragment);
+    if text.len() > LONGEST {
+        return Err(Refusal::new("link", "This link is too long to be one of ours. Ask for it anew."));
+    }
+    let (body, check) = text.rsplit_once(";check=").ok_or_else(|| not_whole(text))?;
+    let mut fields = body.split(';');
+    check_header(fields.next().unwrap_or_default())?;
+    if u32::from_str_radix(check, 16) != Ok(checksum(body)) || check.len() != 8 {
+        return Err(cut_short());
+    }
+    fields.try_fold(Design::default(), |design, field| {
+        let (name, value) = field.split_once('=').ok_or_else(cut_short)?;
+        design.with(name, &read_value(value))
+    })
+}
+
+/// Numbers stand as they are; everything else is a name.
+fn read_value(text: &str) -> Value {
+    let number = text.parse::<f64>().ok().and_then(serde_json::Number::from_f64);
+    number.map_or_else(|| Value::String(text.to_owned()), Value::Number)
+}
+
+fn check_header(header: &str) -> Result<(), Refusal> {
+    if header == DESIGN_FILE.header() {
+        return Ok(());
+    }
+    let version = header.strip_prefix("design/").and_then(|v| v.parse::<u32>().ok());
+    Err(match version {
+        Some(v) if v > DESIGN_FILE.version => Refusal::new(
+            "link",
+            format!(
+                "This link is of a newer kind ({header}) than this page reads ({}). Load the page anew to get the newest program.",
+                DESIGN_FILE.header()
+            ),
+        ),
+        _ => Refusal::new("link", "This is not a link to a design of this page. Ask for it anew."),
+    })
+}
+
+fn not_whole(text: &str) -> Refusal {
+    if text.starts_with("design/") { cut_short() } else { check_header("").unwrap_err() }
+}
+
+fn cut_short() -> Refusal {
+    Refusal::new(
+        "link",
+        "This link is not whole: its end was cut off or a part of it was changed on the way. Copy it again from where it came.",
+    )
+}
+
+/// FNV-1a, 32 bits (Fowler, Noll and Vo; constants of the published description).
+fn checksum(text: &str) -> u32 {
+    text.bytes().fold(0x811c_9dc5, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    fn example() -> Design {
+        let design = Design::default().with("seat_height", &json!(431.5)).unwrap();
+        design.with("species", &json!("oak_white")).unwrap().with("back_slats", &json!(4)).unwrap()
+    }
+
+    #[test]
+    fn goes_there_and_back() {
+        for design in [Design::default(), example()] {
+            assert_eq!(read(&write(&design)).unwrap(), design);
+            assert_eq!(read(&format!("#{}", write(&design))).unwrap(), design);
+        }
+    }
+
+    #[test]
+    fn is_refused_wherever_it_is_cut() {
+        let link = write(&example());
+        for end in 0..link.len() {
+            assert!(read(&link[..end]).is_err(), "{}", &link[..end]);
+        }
+    }
+
+    #[test]
+    fn is_refused_when_changed() {
+        let link = write(&example()).replace("431.5", "435.5");
+        assert!(read(&link).unwrap_err().why.contains("not whole"));
+    }
+
+    #[test]
+    fn names_what_is_wrong() {
+        let whole = |body: &str| format!("{body};check={:08x}", checksum(body));
+        assert!(read(&whole("design/2")).unwrap_err().why.contains("newer"));
+        assert!(read("elsewhere").unwrap_err().why.contains("not a link"));
+        assert_eq!(read(&whole("design/1;seat_height=9000")).unwrap_err().where_, "seat_height");
+        assert_eq!(read(&whole("design/1;sofa=1")).unwrap_err().where_, "sofa");
+        assert_eq!(read(&whole("design/1;seat_height=NaN")).unwrap_err().where_, "seat_height");
+    }
+
+    #[test]
+    fn checksum_is_the_published_one() {
+        // Test vectors of the published description of FNV-1a.
+        assert_eq!(checksum(""), 0x811c_9dc5);
+        assert_eq!(checksum("a"), 0xe40c_292c);
+        assert_eq!(checksum("foobar"), 0xbf9c_f968);
+    }
+}

@@ -1,0 +1,17 @@
+//! Lists: what to cut, and what timber to buy for it.
+
+mod cautions;
+mod cutting_list;
+mod joint_list;
+mod mirror;
+mod size;
+mod timber;
+
+pub use cautions::cautions;
+pub use cutting_list::{CuttingRow, cutting_list};
+pub use joint_list::{JointRow, joint_list};
+pub use size::{Allowances, Finished, Rough};
+pub use timber::{Timber, TimberLine, timber};
+
+#[cfg(test)]
+pub(crate) mod sample;

@@ -1,0 +1,109 @@
+//! The nearest design that can be built: for each knob that clashes, the smallest change of that
+//! knob alone which works.
+
+use crate::chair::Chair;
+use crate::design::Design;
+use crate::joints::Bench;
+use crate::knob::{Kind, Knob};
+use crate::knobs::KNOBS;
+use crate::refusal::Mend;
+use crate::unbuildable::Unbuildable;
+use serde_json::Value;
+
+/// Values tried on each side of the present one before the search closes in.
+const TRIES: u32 = 24;
+
+/// The least change of one clashing knob that makes the design buildable; changes are compared as
+/// shares of the knob's whole range. `None` where no single knob helps.
+pub fn mend(design: &Design, clash: &Unbuildable, bench: &Bench) -> Option<Mend> {
+    let search = Search { design, bench };
+    let found = clash.knobs.iter().filter_map(|name| search.knob(KNOBS.iter().find(|k| k.name == *name)?));
+    let (knob, value, _) = found.min_by(|a, b| a.2.total_cmp(&b.2))?;
+    let sign = match knob.kind {
+        Kind::Range { unit, .. } => unit.sign(),
+        Kind::Count { .. } | Kind::Choice { .. } => "",
+    };
+    let say = format!("Set {} to {value}{sign}", knob.label.to_lowercase());
+    let value = if value.fract() == 0.0 { (value as i64).into() } else { value.into() };
+    Some(Mend { knob: knob.name.to_owned(), value, say })
+}
+
+struct Search<'a> {
+    design: &'a Design,
+    bench: &'a Bench,
+}
+
+type Found = (&'static Knob, f64, f64);
+
+impl Search<'_> {
+    /// The nearest working value of one knob and how far away it is.
+    fn knob(&self, knob: &'static Knob) -> Option<Found> {
+        let (min, max, step) = match knob.kind {
+            Kind::Range { min, max, step, .. } => (min, max, step),
+            Kind::Count { min, max, .. } => (min.into(), max.into(), 1.0),
+            Kind::Choice { .. } => return None,
+        };
+        let now = self.design.to_map().get(knob.name)?.as_f64()?;
+        let ways = [min, max].map(|end| self.toward(knob, now, end, step));
+        let found = ways.into_iter().flatten().min_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()))?;
+        Some((knob, found, (found - now).abs() / (max - min)))
+    }
+
+    /// Goes from `now` to `end` in coarse strides until something works, then closes in by halves.
+    fn toward(&self, knob: &Knob, now: f64, end: f64, step: f64) -> Option<f64> {
+        let steps = ((end - now).abs() / step).floor() as i64;
+        let at = |i: i64| ((now + (end - now).signum() * step * i as f64) / step).round() * step;
+        let stride = (steps / i64::from(TRIES)).max(1);
+        let first = (1..).map(|k| (k * stride).min(steps)).take_while(|i| *i > 0);
+        let mut works = None;
+        for i in first {
+            if self.works(knob, at(i)) {
+                works = Some(i);
+                break;
+            }
+            if i == steps {
+                break;
+            }
+        }
+        let (mut good, mut bad) = (works?, (works? - stride).max(0));
+        while good - bad > 1 {
+            let middle = (good + bad) / 2;
+            if self.works(knob, at(middle)) { good = middle } else { bad = middle }
+        }
+        Some(at(good))
+    }
+
+    fn works(&self, knob: &Knob, value: f64) -> bool {
+        let design = self.design.with(knob.name, &Value::from(value));
+        design.is_ok_and(|design| Chair::check(&design, self.bench).is_ok())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn too_many_slats_are_mended_by_the_nearest_value() {
+        let bench = Bench::default();
+        let design = Design::default().with("back_slats", &json!(6)).unwrap();
+        let design = design.with("back_clear", &json!(36)).unwrap();
+        let clash = Chair::check(&design, &bench).unwrap_err();
+        let mend = mend(&design, &clash, &bench).unwrap();
+        let mended = design.with(&mend.knob, &mend.value).unwrap();
+        assert!(Chair::check(&mended, &bench).is_ok(), "{}", mend.say);
+    }
+
+    #[test]
+    fn a_little_nearer_still_clashes() {
+        let bench = Bench::default();
+        let design = Design::default().with("back_slats", &json!(6)).unwrap();
+        let design = design.with("back_fill", &json!(40)).unwrap().with("back_height", &json!(360)).unwrap();
+        let clash = Chair::check(&design, &bench).unwrap_err();
+        let mend = mend(&design, &clash, &bench).unwrap();
+        let (now, then) = (design.to_map()[&mend.knob].as_f64().unwrap(), mend.value.as_f64().unwrap());
+        let still = design.with(&mend.knob, &json!(then - (then - now).signum())).unwrap();
+        assert!(Chair::check(&still, &bench).is_err(), "{}", mend.say);
+    }
+}

@@ -1,0 +1,10 @@
+//! Reading the program's own JSON files: which file it is, and its fields one by one, each with a
+//! plain refusal.
+
+mod fields;
+mod header;
+mod syntax;
+
+pub use fields::{Fields, Limits, number, text};
+pub use header::{FileKind, open};
+pub use syntax::{MAX_BYTES, parse};

@@ -1,0 +1,120 @@
+//! The report: all that the page shows of a design.
+
+use crate::bill::{Bill, bill};
+use crate::chair::Chair;
+use crate::checks::findings;
+use crate::choices::Pegs;
+use crate::design::Design;
+use crate::finding::Finding;
+use crate::joints::{Bench, Cutters};
+use crate::lists::{Allowances, CuttingRow, JointRow, Timber, cautions, cutting_list, joint_list, timber};
+use crate::part::Role;
+use crate::refusal::Refusal;
+use crate::shop::Shop;
+use crestrail_geometry::Bounds;
+use serde::Serialize;
+
+/// All that the page shows of a design. Lengths mm, masses kg, money in minor units.
+#[derive(Clone, Debug, Serialize)]
+pub struct Report {
+    /// Kind and version of the report.
+    pub crestrail: &'static str,
+    /// The values of all knobs.
+    pub design: serde_json::Map<String, serde_json::Value>,
+    /// Sizes of the whole chair.
+    pub overall: Overall,
+    /// What to cut.
+    pub cutting_list: Vec<CuttingRow>,
+    /// What to mark.
+    pub joints: Vec<JointRow>,
+    /// What was checked, the worst first.
+    pub findings: Vec<Finding>,
+    /// What timber to buy.
+    pub timber: Timber,
+    /// What the material costs; nothing where the shop has no price for something.
+    pub bill: Option<Bill>,
+    /// Why there is no bill.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub no_bill: Option<Refusal>,
+    /// What can hurt somebody.
+    pub cautions: Vec<String>,
+}
+
+/// Sizes of the whole chair.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Overall {
+    /// Over everything, side to side, mm.
+    pub width: f64,
+    /// Over everything, front to back, mm.
+    pub depth: f64,
+    /// From the floor to the highest corner, mm.
+    pub height: f64,
+    /// Top of the seat, mm.
+    pub seat_height: f64,
+    /// Mass of all parts at 12 % moisture, kg.
+    pub mass_kg: f64,
+    /// Number of parts without pegs.
+    pub parts: usize,
+    /// Number of pegs.
+    pub pegs: usize,
+}
+
+/// The report of a chair that was resolved from `design`.
+pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
+    let rows = cutting_list(chair, &allowances(design), shop.thicknesses);
+    let timber = timber(&rows, shop);
+    let (bill, no_bill) = match bill(chair, &rows, &timber, shop) {
+        Ok(bill) => (Some(bill), None),
+        Err(refusal) => (None, Some(refusal)),
+    };
+    Report {
+        crestrail: "report/1",
+        design: design.to_map(),
+        overall: overall(design, chair),
+        joints: joint_list(chair),
+        findings: findings(chair, design.pegs() != Pegs::None),
+        cautions: cautions(&rows, shop),
+        cutting_list: rows,
+        timber,
+        bill,
+        no_bill,
+    }
+}
+
+/// The sawing allowances of a design.
+pub fn allowances(design: &Design) -> Allowances {
+    Allowances {
+        length: design.allowance_length(),
+        width: design.allowance_width(),
+        thickness: design.allowance_thickness(),
+    }
+}
+
+impl Shop {
+    /// What the shop brings to its joints.
+    pub fn bench(&self) -> Bench {
+        Bench { cutters: Cutters::new(&self.cutters), fit: self.joint_fit }
+    }
+}
+
+fn overall(design: &Design, chair: &Chair) -> Overall {
+    let corners = |(part, body): (&crate::part::Part, &crate::chair::PartBody)| {
+        body.solid.vertices.iter().map(|&v| part.place.point(v)).collect::<Vec<_>>()
+    };
+    let all: Vec<_> = chair.pieces().flat_map(corners).collect();
+    let size = Bounds::around(&all).size();
+    let pegs = chair.parts.iter().filter(|p| p.id.role == Role::Peg).count();
+    Overall {
+        width: tenths(size.x),
+        depth: tenths(size.y),
+        height: tenths(size.z),
+        seat_height: design.seat_height(),
+        mass_kg: chair.pieces().map(|(part, body)| body.volume * 1e-9 * part.species.density).sum(),
+        parts: chair.parts.len() - pegs,
+        pegs,
+    }
+}
+
+fn tenths(mm: f64) -> f64 {
+    (mm * 10.0).round() / 10.0
+}

@@ -1,0 +1,107 @@
+//! From a design to the resolved chair.
+
+use crate::chair::Chair;
+use crate::design::Design;
+use crate::joint::{Joint, Peg};
+use crate::joints::{self, Bench};
+use crate::part::{Part, PartId, Release, Side, Size};
+use crate::parts::{self, travel};
+use crate::skeleton::Skeleton;
+use crate::solids;
+use crate::unbuildable::Unbuildable;
+use crestrail_geometry::Vec3;
+
+impl Chair {
+    /// The chair of a design, made at the bench of a shop.
+    pub fn resolve(design: &Design, bench: &Bench) -> Result<Self, Unbuildable> {
+        let (mut parts, joints) = parts_and_joints(design, bench)?;
+        parts.sort_by_key(|part| part.id);
+        let bodies = solids::bodies(&parts, &joints)?;
+        Ok(Self { parts, joints, bodies })
+    }
+
+    /// Whether a design can be built, without working out its solids.
+    pub fn check(design: &Design, bench: &Bench) -> Result<(), Unbuildable> {
+        parts_and_joints(design, bench).map(|_| ())
+    }
+}
+
+fn parts_and_joints(design: &Design, bench: &Bench) -> Result<(Vec<Part>, Vec<Joint>), Unbuildable> {
+    let lines = Skeleton::of(design)?;
+    let mut parts = parts::right_and_middle(design, &lines);
+    let mut joints = joints::right_joints(design, &lines, &parts, bench)?;
+    parts.extend(pegs(design, &parts, &joints));
+    let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
+    parts.extend(left);
+    let mirrored: Vec<Joint> = joints.iter().map(Joint::mirrored).collect();
+    joints.extend(mirrored);
+    Ok((parts, joints))
+}
+
+/// The pegs as parts; pegs of one length share a letter.
+fn pegs(design: &Design, parts: &[Part], joints: &[Joint]) -> Vec<Part> {
+    let all = || joints.iter().flat_map(|j| j.pegs.iter().map(move |peg| (j.host, peg)));
+    let mut lengths: Vec<i64> = all().map(|(_, peg)| tenths(peg)).collect();
+    lengths.sort_unstable();
+    lengths.dedup();
+    let letter = |peg: &Peg| match lengths.binary_search(&tenths(peg)) {
+        Ok(place) if lengths.len() > 1 => format!("P{}", place + 1),
+        _ => "P".to_owned(),
+    };
+    let host_travel =
+        |host: PartId| parts.iter().find(|p| p.id == host).map_or(Vec3::ZERO, |p| p.release.travel);
+    all().map(|(host, peg)| peg_part(design, peg, letter(peg), host_travel(host))).collect()
+}
+
+/// Pegs are told apart to a tenth of a millimetre.
+fn tenths(peg: &Peg) -> i64 {
+    (peg.length * 10.0).round() as i64
+}
+
+fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Part {
+    Part {
+        id: peg.id,
+        letter,
+        species: design.species(),
+        place: peg.place,
+        stock: peg.body.local_to(&peg.place),
+        size: Size { length: peg.length, width: peg.size, thickness: peg.size },
+        sawn_to_outline: false,
+        release: Release { travel: host_travel - peg.place.x * travel::PEG },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_default_design_is_a_chair() {
+        let chair = Chair::resolve(&Design::default(), &Bench::default()).unwrap();
+        for (part, body) in chair.pieces() {
+            println!(
+                "{:4} {:24} {:8.1?} v {:.0} {:?} faces {}",
+                part.letter,
+                part.id.to_string(),
+                part.size,
+                body.volume,
+                body.centre,
+                body.solid.faces.len()
+            );
+        }
+        for j in &chair.joints {
+            println!(
+                "{} in {} L {:.1} W {:.1} T {:.1} {:?} wall {:.1} end {:.1} pegs {}",
+                j.guest,
+                j.host,
+                j.tenon.length,
+                j.tenon.width,
+                j.tenon.thickness,
+                j.tenon.mitre.map(|m| m.short_length),
+                j.mortise.wall,
+                j.mortise.from_end,
+                j.pegs.len()
+            );
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! The workshop: what it pays, how it works, what its tools can do. Read from `shop.json`.
+
+mod read;
+
+use crate::money::{Currency, Money};
+use crate::reading::FileKind;
+use crate::refusal::Refusal;
+use crestrail_timber::{Species, ThicknessSystem, TradeThickness};
+use serde_json::Value;
+
+/// The file of a workshop.
+pub const SHOP_FILE: FileKind = FileKind { name: "shop", file: "shop.json", version: 1 };
+
+/// The text of the invented workshop's file that comes with the program.
+pub const DEMO_SHOP: &str = include_str!("../data/shop.json");
+
+/// A workshop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shop {
+    /// Its name.
+    pub name: String,
+    /// Whatever it says about this file.
+    pub note: Option<String>,
+    /// The currency of all its prices.
+    pub currency: Currency,
+    /// The custom after which its yard saws boards.
+    pub thicknesses: ThicknessSystem,
+    /// What timber costs.
+    pub timber: TimberPrices,
+    /// Width that a saw cut takes, mm.
+    pub kerf: f64,
+    /// Mortise cutters and chisels at hand, narrow to wide, mm.
+    pub cutters: Vec<f64>,
+    /// How much thinner a tenon is than its mortise, both sides together, mm.
+    pub joint_fit: f64,
+    /// What pegs cost.
+    pub pegs: PegPrice,
+    /// What glue costs.
+    pub glue: Glue,
+    /// What the finish costs.
+    pub finish: Finish,
+    /// What holds the seat slats down.
+    pub fixings: Fixings,
+    /// Warnings that the workshop adds to its lists.
+    pub cautions: Vec<String>,
+}
+
+/// The unit in which the yard sells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Measure {
+    /// Cubic metre.
+    CubicMetre,
+    /// Board foot; stock under one inch is charged as one inch.
+    BoardFoot,
+}
+
+/// What timber costs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TimberPrices {
+    /// The unit of the prices.
+    pub measure: Measure,
+    /// Share of the bought wood that ends as rough parts: at 0.7, rough parts of 100 need 142.9 bought.
+    /// It is not the waste added on top: adding 30 % would buy 130.
+    pub yield_share: f64,
+    /// The species in stock.
+    pub rows: Vec<TimberPrice>,
+}
+
+/// The price of a species.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TimberPrice {
+    /// The species.
+    pub species: &'static Species,
+    /// Price for one unit of the measure.
+    pub price: Money,
+    /// Thicknesses that cost something else.
+    pub by_thickness: Vec<(TradeThickness, Money)>,
+}
+
+/// How pegs are sold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PegUnit {
+    /// By the piece.
+    Each,
+    /// As a rod, by the metre.
+    Metre,
+}
+
+/// What pegs cost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PegPrice {
+    /// How they are sold.
+    pub by: PegUnit,
+    /// Price for one piece or metre.
+    pub price: Money,
+}
+
+/// What glue costs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Glue {
+    /// Spread on a glued area, g/m².
+    pub grams_per_m2: f64,
+    /// Price of a kilogram.
+    pub price_per_kg: Money,
+}
+
+/// What the finish costs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Finish {
+    /// Area that a litre covers once, m².
+    pub m2_per_litre: f64,
+    /// How often it is put on.
+    pub coats: u32,
+    /// Price of a litre.
+    pub price_per_litre: Money,
+}
+
+/// What holds the seat slats down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Fixings {
+    /// Screws for one slat.
+    pub per_slat: u32,
+    /// Price of a screw.
+    pub price: Money,
+}
+
+impl Shop {
+    /// Reads the text of a `shop.json`.
+    pub fn from_json(text: &str) -> Result<Self, Refusal> {
+        Self::from_value(&crate::reading::parse(SHOP_FILE.file, text)?)
+    }
+
+    /// Reads a `shop.json` that has been parsed.
+    pub fn from_value(value: &Value) -> Result<Self, Refusal> {
+        read::shop(value)
+    }
+
+    /// The invented workshop that comes with the program.
+    pub fn demo() -> Self {
+        Self::from_json(DEMO_SHOP).expect("the file is compiled in, and a test reads it")
+    }
+
+    /// The price row of a species; a refusal names a species that is in stock.
+    pub fn timber(&self, species: &Species) -> Result<&TimberPrice, Refusal> {
+        let row = self.timber.rows.iter().find(|r| r.species.id == species.id);
+        row.ok_or_else(|| read::not_in_stock(self, species))
+    }
+}
+
+impl TimberPrice {
+    /// The price at a trade thickness.
+    pub fn at(&self, thickness: Option<TradeThickness>) -> Money {
+        let special = self.by_thickness.iter().find(|(t, _)| Some(*t) == thickness);
+        special.map_or(self.price, |(_, price)| *price)
+    }
+}
+
+#[cfg(test)]
+mod tests;

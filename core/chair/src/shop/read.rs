@@ -1,0 +1,199 @@
+//! From the JSON of a `shop.json` to a workshop, or a refusal that names the field.
+
+use super::{Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Shop, TimberPrice, TimberPrices};
+use crate::money::{Currency, Money};
+use crate::reading::{Fields, Limits, number, open, text};
+use crate::refusal::{Mend, Refusal};
+use crestrail_timber::{Species, ThicknessSystem, TradeThickness, species};
+use serde_json::Value;
+
+const NAMES: &[&str] = &[
+    "crestrail",
+    "name",
+    "note",
+    "currency",
+    "thicknesses",
+    "timber",
+    "kerf",
+    "cutters",
+    "joint_fit",
+    "pegs",
+    "glue",
+    "finish",
+    "fixings",
+    "cautions",
+];
+
+/// The greatest price in major units: room for the smallest currency, and far from what 64 bits hold.
+const GREATEST_PRICE: f64 = 1e10;
+/// Characters of a name.
+const LONGEST_NAME: usize = 80;
+/// Characters of a note or a caution.
+const LONGEST_NOTE: usize = 400;
+
+const YIELD: Limits = Limits { label: "Yield, as a share of 1,", min: 0.2, max: 1.0, unit: "" };
+const KERF: Limits = Limits { label: "Saw kerf", min: 0.0, max: 10.0, unit: " mm" };
+const CUTTER: Limits = Limits { label: "A cutter", min: 2.0, max: 40.0, unit: " mm" };
+const FIT: Limits = Limits { label: "Joint fit", min: 0.0, max: 0.5, unit: " mm" };
+const SPREAD: Limits = Limits { label: "Glue spread", min: 20.0, max: 1000.0, unit: " g/m²" };
+const COVER: Limits = Limits { label: "Cover of the finish", min: 1.0, max: 200.0, unit: " m²/L" };
+const COATS: Limits = Limits { label: "Coats", min: 0.0, max: 20.0, unit: "" };
+const SCREWS: Limits = Limits { label: "Screws for a slat", min: 0.0, max: 20.0, unit: "" };
+const PRICE: Limits = Limits { label: "The price", min: 0.0, max: GREATEST_PRICE, unit: "" };
+
+pub(super) fn shop(value: &Value) -> Result<Shop, Refusal> {
+    let f = open(&SHOP_FILE, value)?;
+    f.only(NAMES)?;
+    let currency = currency(&f)?;
+    let thicknesses = f.choice("thicknesses", ThicknessSystem::NAMES)?;
+    let note = if f.has("note") { Some(f.text("note", LONGEST_NOTE)?) } else { None };
+    Ok(Shop {
+        name: f.text("name", LONGEST_NAME)?,
+        note,
+        currency,
+        thicknesses,
+        timber: timber(&f.object("timber")?, currency, thicknesses)?,
+        kerf: f.number("kerf", &KERF)?,
+        cutters: cutters(&f)?,
+        joint_fit: f.number("joint_fit", &FIT)?,
+        pegs: pegs(&f.object("pegs")?, currency)?,
+        glue: glue(&f.object("glue")?, currency)?,
+        finish: finish(&f.object("finish")?, currency)?,
+        fixings: fixings(&f.object("fixings")?, currency)?,
+        cautions: cautions(&f)?,
+    })
+}
+
+fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
+    let code = f.text("currency", LONGEST_NAME)?;
+    Currency::find(&code).ok_or_else(|| {
+        let why =
+            format!("\"{code}\" is not a currency code of ISO 4217. Write one such as EUR, GBP or USD.");
+        Refusal::new(f.path("currency"), why)
+    })
+}
+
+fn price(f: &Fields<'_>, name: &str, currency: Currency) -> Result<Money, Refusal> {
+    let major = f.number(name, &PRICE)?;
+    Money::from_major(major, currency.minor_digits).ok_or_else(|| {
+        let Currency { code, minor_digits } = currency;
+        let why = format!("The price {major} has more decimals than {code} has ({minor_digits}). Round it.");
+        Refusal::new(f.path(name), why)
+    })
+}
+
+fn timber(f: &Fields<'_>, currency: Currency, system: ThicknessSystem) -> Result<TimberPrices, Refusal> {
+    f.only(&["measure", "yield", "species"])?;
+    let measures = [("cubic_metre", Measure::CubicMetre), ("board_foot", Measure::BoardFoot)];
+    let measure = f.choice("measure", &measures)?;
+    let yield_share = f.number("yield", &YIELD)?;
+    let mut rows: Vec<TimberPrice> = Vec::new();
+    for (path, value) in f.list("species", 200)? {
+        let row = timber_row(&Fields::at(path.clone(), value)?, currency, system)?;
+        if rows.iter().any(|r| r.species == row.species) {
+            return Err(Refusal::new(path, format!("{} is listed twice. Keep one row.", row.species.id)));
+        }
+        rows.push(row);
+    }
+    if rows.is_empty() {
+        return Err(Refusal::new(f.path("species"), "No species is listed. Add one with its price."));
+    }
+    Ok(TimberPrices { measure, yield_share, rows })
+}
+
+fn timber_row(f: &Fields<'_>, currency: Currency, system: ThicknessSystem) -> Result<TimberPrice, Refusal> {
+    f.only(&["species", "price", "by_thickness"])?;
+    let id = f.text("species", LONGEST_NAME)?;
+    let species = species(&id).ok_or_else(|| unknown_species(f, &id))?;
+    let price = price(f, "price", currency)?;
+    let mut by_thickness = Vec::new();
+    if f.has("by_thickness") {
+        for (path, value) in f.list("by_thickness", 40)? {
+            by_thickness.push(thickness_row(&Fields::at(path, value)?, currency, system)?);
+        }
+    }
+    Ok(TimberPrice { species, price, by_thickness })
+}
+
+fn thickness_row(
+    f: &Fields<'_>,
+    currency: Currency,
+    system: ThicknessSystem,
+) -> Result<(TradeThickness, Money), Refusal> {
+    f.only(&["thickness", "price"])?;
+    let named: Vec<(&str, TradeThickness)> = system.thicknesses().iter().map(|t| (t.name, *t)).collect();
+    Ok((f.choice("thickness", &named)?, price(f, "price", currency)?))
+}
+
+fn unknown_species(f: &Fields<'_>, id: &str) -> Refusal {
+    let known: Vec<&str> = crestrail_timber::all().iter().map(|s| s.id).collect();
+    let why = format!("\"{id}\" is not a species known here. Known are: {}.", known.join(", "));
+    Refusal::new(f.path("species"), why)
+}
+
+pub(super) fn not_in_stock(shop: &Shop, species: &Species) -> Refusal {
+    let why =
+        format!("{} has no price for {}. Choose another timber or add its price.", shop.name, species.name);
+    let refusal = Refusal::new("species", why);
+    match shop.timber.rows.first() {
+        None => refusal,
+        Some(row) => refusal.with_mend(Mend {
+            knob: "species".to_owned(),
+            value: row.species.id.into(),
+            say: format!("Choose {}", row.species.name),
+        }),
+    }
+}
+
+fn cutters(f: &Fields<'_>) -> Result<Vec<f64>, Refusal> {
+    let mut cutters: Vec<f64> = Vec::new();
+    for (path, value) in f.list("cutters", 40)? {
+        let width = number(path.clone(), value, &CUTTER)?;
+        if cutters.last().is_some_and(|last| *last >= width) {
+            return Err(Refusal::new(path, "The cutters must rise from narrow to wide. Sort them."));
+        }
+        cutters.push(width);
+    }
+    if cutters.is_empty() {
+        return Err(Refusal::new(
+            f.path("cutters"),
+            "No cutter is listed. Add the widths of your mortise cutters.",
+        ));
+    }
+    Ok(cutters)
+}
+
+fn pegs(f: &Fields<'_>, currency: Currency) -> Result<PegPrice, Refusal> {
+    f.only(&["by", "price"])?;
+    let by = f.choice("by", &[("each", PegUnit::Each), ("metre", PegUnit::Metre)])?;
+    Ok(PegPrice { by, price: price(f, "price", currency)? })
+}
+
+fn glue(f: &Fields<'_>, currency: Currency) -> Result<Glue, Refusal> {
+    f.only(&["grams_per_m2", "price_per_kg"])?;
+    Ok(Glue {
+        grams_per_m2: f.number("grams_per_m2", &SPREAD)?,
+        price_per_kg: price(f, "price_per_kg", currency)?,
+    })
+}
+
+fn finish(f: &Fields<'_>, currency: Currency) -> Result<Finish, Refusal> {
+    f.only(&["m2_per_litre", "coats", "price_per_litre"])?;
+    Ok(Finish {
+        m2_per_litre: f.number("m2_per_litre", &COVER)?,
+        coats: f.count("coats", &COATS)?,
+        price_per_litre: price(f, "price_per_litre", currency)?,
+    })
+}
+
+fn fixings(f: &Fields<'_>, currency: Currency) -> Result<Fixings, Refusal> {
+    f.only(&["per_slat", "price"])?;
+    Ok(Fixings { per_slat: f.count("per_slat", &SCREWS)?, price: price(f, "price", currency)? })
+}
+
+fn cautions(f: &Fields<'_>) -> Result<Vec<String>, Refusal> {
+    if !f.has("cautions") {
+        return Ok(Vec::new());
+    }
+    f.list("cautions", 20)?.into_iter().map(|(path, value)| text(path, value, LONGEST_NOTE)).collect()
+}

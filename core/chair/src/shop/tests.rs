@@ -1,0 +1,144 @@
+use super::*;
+use serde_json::json;
+
+fn demo() -> Value {
+    serde_json::from_str(DEMO_SHOP).expect("JSON")
+}
+
+/// The demo with one place changed.
+fn with(pointer: &str, value: Value) -> Result<Shop, Refusal> {
+    let mut shop = demo();
+    *shop.pointer_mut(pointer).expect(pointer) = value;
+    Shop::from_value(&shop)
+}
+
+fn refused(pointer: &str, value: Value) -> (String, String) {
+    let refusal = with(pointer, value).expect_err(pointer);
+    (refusal.where_, refusal.why)
+}
+
+#[test]
+fn the_invented_workshop_is_read() {
+    let shop = Shop::demo();
+    assert_eq!(shop.currency.code, "EUR");
+    assert_eq!(shop.cutters, [5.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0]);
+    assert_eq!(shop.pegs.price, Money(18));
+    assert!(shop.name.contains("invented") && shop.note.is_some_and(|n| n.contains("invented")));
+}
+
+#[test]
+fn the_invented_workshop_stocks_every_species() {
+    let shop = Shop::demo();
+    assert!(crestrail_timber::all().iter().all(|s| shop.timber(s).is_ok()));
+}
+
+#[test]
+fn a_thickness_may_have_its_own_price() {
+    let shop = Shop::demo();
+    let ash = crestrail_timber::species("ash_white").expect("listed");
+    let row = shop.timber(ash).expect("in stock");
+    let at = |name: &str| row.at(shop.thicknesses.thickness(name));
+    assert_eq!(at("26 mm"), Money(162_000));
+    assert_eq!(at("80 mm"), Money(186_300));
+    assert_eq!(row.at(None), Money(162_000));
+}
+
+#[test]
+fn rates_outside_their_limits_are_refused_by_name() {
+    for (pointer, value, place, says) in [
+        ("/kerf", json!(-3), "kerf", "Saw kerf is -3 mm; it must be from 0 to 10 mm."),
+        (
+            "/timber/yield",
+            json!(70),
+            "timber.yield",
+            "Yield, as a share of 1, is 70; it must be from 0.2 to 1.",
+        ),
+        (
+            "/timber/yield",
+            json!(0),
+            "timber.yield",
+            "Yield, as a share of 1, is 0; it must be from 0.2 to 1.",
+        ),
+        ("/pegs/price", json!(-0.01), "pegs.price", "The price is -0.01; it must be from 0 to 10000000000."),
+        (
+            "/pegs/price",
+            json!(0.005),
+            "pegs.price",
+            "The price 0.005 has more decimals than EUR has (2). Round it.",
+        ),
+        ("/timber/species/2/price", json!(1e300), "timber.species[2].price", "The price is 1"),
+        (
+            "/glue/grams_per_m2",
+            Value::Null,
+            "glue.grams_per_m2",
+            "Here must be a number, but there is nothing (null).",
+        ),
+        ("/finish/coats", json!(2.5), "finish.coats", "Coats is 2.5; it must be a whole number."),
+        (
+            "/fixings/per_slat",
+            json!("four"),
+            "fixings.per_slat",
+            "Here must be a number, but there is the text \"four\".",
+        ),
+        ("/cutters", json!([]), "cutters", "No cutter is listed."),
+        ("/cutters", json!([6, 5]), "cutters[1]", "The cutters must rise"),
+        ("/cutters", json!({}), "cutters", "Here must be a list […], but there is an object."),
+    ] {
+        let (at, why) = refused(pointer, value);
+        assert_eq!(at, place);
+        assert!(why.starts_with(says), "{why}");
+    }
+}
+
+#[test]
+fn unknown_names_are_refused() {
+    let (at, why) = refused("/currency", json!("EURO"));
+    assert_eq!(
+        (at.as_str(), why.starts_with("\"EURO\" is not a currency code of ISO 4217")),
+        ("currency", true)
+    );
+    let (at, why) = refused("/timber/species/0/species", json!("ash"));
+    assert!(at == "timber.species[0].species" && why.contains("ash_european, ash_white"), "{why}");
+    let (at, why) = refused("/thicknesses", json!("inches"));
+    assert!(at == "thicknesses" && why.contains("quarters, en_1313, continental, british"), "{why}");
+    let (at, _) = refused("/timber/species/0", json!({"species": "oak_red", "price": 1}));
+    assert_eq!(at, "timber.species[23]", "the second row of the same species");
+    let (at, why) = refused("/pegs", json!({"by": "each", "price": 1, "colour": 3}));
+    assert!(at == "pegs.colour" && why.contains("known are: by, price"), "{why}");
+}
+
+/// Each field that the file has is needed, but the three that are not.
+#[test]
+fn missing_names_are_refused() {
+    let full = demo();
+    for name in full.as_object().expect("object").keys() {
+        let mut shop = full.clone();
+        shop.as_object_mut().expect("object").remove(name);
+        let read = Shop::from_value(&shop);
+        match name.as_str() {
+            "note" | "cautions" => assert!(read.is_ok()),
+            name => assert_eq!(read.expect_err(name).where_, name),
+        }
+    }
+}
+
+#[test]
+fn other_files_are_refused() {
+    let why = |text: &str| Shop::from_json(text).expect_err(text).why;
+    assert!(
+        why(&DEMO_SHOP.replace("shop/1", "shop/2"))
+            .starts_with("shop/2 is newer than this program reads (shop/1)")
+    );
+    assert!(why("{\"crestrail\":\"design/1\"}").starts_with("This is a design file"));
+    assert!(why("{\"prices\":[]}").starts_with("This is JSON, but not a shop.json"));
+    assert!(why(&DEMO_SHOP[..400]).starts_with("The file ends too early, at line"));
+    assert!(why("prices,1,2").starts_with("This is not JSON"));
+}
+
+#[test]
+fn a_species_without_a_price_comes_with_a_way_out() {
+    let shop = with("/timber/species", json!([{"species": "oak_red", "price": 1500}])).expect("good");
+    let ash = crestrail_timber::species("ash_white").expect("listed");
+    let refusal = shop.timber(ash).expect_err("not in stock");
+    assert_eq!(refusal.mend.map(|m| (m.knob, m.value)), Some(("species".to_owned(), json!("oak_red"))));
+}

@@ -1,0 +1,56 @@
+//! From parts and joints to finished bodies.
+
+use crate::chair::PartBody;
+use crate::joint::Joint;
+use crate::part::{Part, Side};
+use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_geometry::{Body, Place, carve};
+use std::sync::Arc;
+
+/// The body of each part, in the same order. A left part shares the solid of its right twin,
+/// which must stand somewhere in `parts`.
+pub fn bodies(parts: &[Part], joints: &[Joint]) -> Result<Vec<PartBody>, Unbuildable> {
+    let mut bodies: Vec<Option<PartBody>> = vec![None; parts.len()];
+    for (i, part) in parts.iter().enumerate().filter(|(_, p)| p.id.side != Side::Left) {
+        bodies[i] = Some(finished(part, joints)?);
+    }
+    let twin = |part: &Part| {
+        let right = parts.iter().position(|p| p.id == part.id.mirrored())?;
+        bodies[right].as_ref().map(|body| PartBody { centre: body.centre.mirrored_x(), ..body.clone() })
+    };
+    let all = parts.iter().zip(&bodies).map(|(part, own)| own.clone().or_else(|| twin(part)));
+    all.zip(parts)
+        .map(|(body, part)| body.ok_or_else(|| not_closed(part, "its right twin is missing")))
+        .collect()
+}
+
+fn finished(part: &Part, joints: &[Joint]) -> Result<PartBody, Unbuildable> {
+    let (added, cut) = timber_and_cuts(part, joints);
+    let solid = carve(&added, &cut).map_err(|error| not_closed(part, &error.to_string()))?;
+    let (volume, centre) = (solid.volume(), part.place.point(solid.centre_of_mass()));
+    Ok(PartBody { solid: Arc::new(solid), volume, centre })
+}
+
+/// The timber of a part with its tenons, and what is cut out of it, in the part's own frame.
+fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
+    let own = |bodies: &[Body], place: &Place| bodies.iter().map(|b| b.local_to(place)).collect::<Vec<_>>();
+    let mut added = vec![part.stock.clone()];
+    let mut cut = Vec::new();
+    for joint in joints {
+        if joint.guest == part.id {
+            added.extend(own(&joint.tenon.bodies, &part.place));
+        }
+        if joint.host == part.id {
+            cut.extend(own(&joint.mortise.bodies, &part.place));
+        }
+        if joint.host == part.id || joint.guest == part.id {
+            cut.extend(joint.pegs.iter().map(|peg| peg.hole.local_to(&part.place)));
+        }
+    }
+    (added, cut)
+}
+
+fn not_closed(part: &Part, why: &str) -> Unbuildable {
+    let knobs = crate::joints::section_knobs(part.id.role);
+    Unbuildable::new(Stage::Solids, knobs, format!("The {} cannot be worked out: {why}.", part.id))
+}

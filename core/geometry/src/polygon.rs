@@ -1,0 +1,384 @@
+//! Polygons in a plane, and the half-planes that clip them.
+
+use crate::outline::signed_area;
+use kurbo::{Point, Rect, Vec2};
+
+/// What lies nearer than this is in the same place, mm: a thousandth of a micrometre. Rounding of
+/// chair-sized coordinates stays a thousand times smaller, the finest tool a thousand times larger.
+pub(crate) const NEAR: f64 = 1e-6;
+
+/// A closed polygon without holes, counter-clockwise.
+#[derive(Clone, Debug)]
+pub(crate) struct Polygon {
+    pub(crate) points: Vec<Point>,
+    pub(crate) convex: bool,
+    pub(crate) bounds: Rect,
+    /// Its points went over a grid of whole numbers and carry that rounding.
+    pub(crate) coarse: bool,
+}
+
+/// The points `normal · p ≤ offset`, with `normal` of length 1.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct HalfPlane {
+    pub(crate) normal: Vec2,
+    pub(crate) offset: f64,
+}
+
+impl HalfPlane {
+    /// Signed distance, exactly zero when `p` is on the line within [`NEAR`].
+    pub(crate) fn distance(&self, p: Point) -> f64 {
+        let d = self.normal.dot(p.to_vec2()) - self.offset;
+        if d.abs() <= NEAR { 0.0 } else { d }
+    }
+
+    /// The half-plane to the left of the step from `a` to `b`.
+    pub(crate) fn left_of(a: Point, b: Point) -> Self {
+        let step = b - a;
+        let normal = Vec2::new(step.y, -step.x) / step.hypot2().sqrt();
+        Self { normal, offset: normal.dot(a.to_vec2()) }
+    }
+}
+
+impl Polygon {
+    /// The polygon with these corners, in either direction.
+    pub(crate) fn new(mut points: Vec<Point>, convex: bool) -> Self {
+        if signed_area(&points) < 0.0 {
+            points.reverse();
+        }
+        let bounds = bounds_of(&points);
+        Self { points, convex, bounds, coarse: false }
+    }
+
+    /// Neither empty nor thinner than the tolerance: its mean width, area over half its length round,
+    /// must exceed [`NEAR`].
+    pub(crate) fn is_real(&self) -> bool {
+        let length: f64 = self.edges().map(|(a, b)| (b - a).hypot2().sqrt()).sum();
+        self.points.len() > 2 && signed_area(&self.points) > NEAR * 0.5 * length
+    }
+
+    pub(crate) fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
+        let last = self.points.len().wrapping_sub(1);
+        (0..self.points.len()).map(move |i| (self.points[i], self.points[if i == last { 0 } else { i + 1 }]))
+    }
+
+    /// Whether `p` is inside; points on the boundary may go either way.
+    pub(crate) fn holds(&self, p: Point) -> bool {
+        let crosses = |(a, b): (Point, Point)| {
+            (a.y > p.y) != (b.y > p.y) && {
+                let side = (b - a).cross(p - a);
+                (side > 0.0) == (b.y > a.y)
+            }
+        };
+        self.edges().filter(|&e| crosses(e)).count() % 2 == 1
+    }
+
+    /// Whether `inner` surely lies inside, clear of the boundary. False may also mean "perhaps".
+    pub(crate) fn surrounds(&self, inner: &Self) -> bool {
+        let Some(&first) = inner.points.first() else { return false };
+        let reach = inner.bounds.inflate(NEAR, NEAR);
+        reach.x0 > self.bounds.x0
+            && reach.x1 < self.bounds.x1
+            && reach.y0 > self.bounds.y0
+            && reach.y1 < self.bounds.y1
+            && !self.edges().any(|(a, b)| touches(a, b, &reach))
+            && self.holds(first)
+    }
+
+    /// The parts inside all of `halves`.
+    pub(crate) fn inside(self, halves: impl Iterator<Item = HalfPlane>) -> Vec<Self> {
+        if self.convex { self.inside_convex(halves).into_iter().collect() } else { self.inside_any(halves) }
+    }
+
+    /// The part of a convex polygon inside all of `halves`.
+    pub(crate) fn inside_convex(mut self, halves: impl Iterator<Item = HalfPlane>) -> Option<Self> {
+        let mut spare = Vec::new();
+        let mut touched = false;
+        for half in halves {
+            let (least, most) = half.distance_range(&self.bounds);
+            if most <= NEAR {
+                continue;
+            }
+            if least >= -NEAR {
+                return None;
+            }
+            if !clip_convex(&self.points, &half, &mut spare) {
+                continue;
+            }
+            if spare.len() < 3 {
+                return None;
+            }
+            core::mem::swap(&mut self.points, &mut spare);
+            self.bounds = bounds_of(&self.points);
+            touched = true;
+        }
+        (!touched || self.is_real()).then_some(self)
+    }
+
+    fn inside_any(self, halves: impl Iterator<Item = HalfPlane>) -> Vec<Self> {
+        let mut parts = vec![self];
+        let mut next = Vec::new();
+        for half in halves {
+            for part in parts.drain(..) {
+                part.clipped(&half, &mut next);
+            }
+            core::mem::swap(&mut parts, &mut next);
+            if parts.is_empty() {
+                break;
+            }
+        }
+        parts
+    }
+
+    /// The parts of a polygon of any form inside `half`, added to `out`.
+    fn clipped(self, half: &HalfPlane, out: &mut Vec<Self>) {
+        let (least, most) = half.distance_range(&self.bounds);
+        if most <= NEAR {
+            return out.push(self);
+        }
+        if least >= -NEAR {
+            return;
+        }
+        let distances: Vec<f64> = self.points.iter().map(|&p| half.distance(p)).collect();
+        if distances.iter().all(|&d| d <= 0.0) {
+            return out.push(self);
+        }
+        let loops = clip_any(&self.points, &distances, half);
+        out.extend(loops.into_iter().map(|points| Self::new(points, false)).filter(Self::is_real));
+    }
+}
+
+impl HalfPlane {
+    /// Least and greatest distance over a rectangle.
+    fn distance_range(&self, r: &Rect) -> (f64, f64) {
+        let middle = self.normal.dot(r.center().to_vec2()) - self.offset;
+        let reach = self.normal.x.abs() * r.width() * 0.5 + self.normal.y.abs() * r.height() * 0.5;
+        (middle - reach, middle + reach)
+    }
+}
+
+/// Whether two rectangles come within `slack` of each other (negative: overlap by more than that).
+pub(crate) fn meet(a: &Rect, b: &Rect, slack: f64) -> bool {
+    a.x0 <= b.x1 + slack && b.x0 <= a.x1 + slack && a.y0 <= b.y1 + slack && b.y0 <= a.y1 + slack
+}
+
+/// The rectangle around some points.
+pub(crate) fn bounds_of(points: &[Point]) -> Rect {
+    let nothing = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
+    points.iter().fold(nothing, |r, p| Rect {
+        x0: r.x0.min(p.x),
+        y0: r.y0.min(p.y),
+        x1: r.x1.max(p.x),
+        y1: r.y1.max(p.y),
+    })
+}
+
+/// Whether the stretch from `a` to `b` meets the rectangle.
+fn touches(a: Point, b: Point, r: &Rect) -> bool {
+    if !meet(&Rect::from_points(a, b), r, 0.0) {
+        return false;
+    }
+    let step = b - a;
+    let middle = step.cross(r.center() - a);
+    middle.abs() <= (step.x.abs() * r.height() + step.y.abs() * r.width()) * 0.5
+}
+
+fn between(a: Point, da: f64, b: Point, db: f64) -> Point {
+    a.lerp(b, da / (da - db))
+}
+
+/// Clips a convex polygon into `kept`; false, and nothing done, if all of it is inside.
+fn clip_convex(points: &[Point], half: &HalfPlane, kept: &mut Vec<Point>) -> bool {
+    kept.clear();
+    let Some(&last) = points.last() else { return false };
+    let (mut a, mut d) = (last, half.distance(last));
+    let mut whole = true;
+    for &b in points {
+        let e = half.distance(b);
+        if d * e < 0.0 {
+            kept.push(between(a, d, b, e));
+        }
+        if e <= 0.0 {
+            kept.push(b);
+        } else {
+            whole = false;
+        }
+        (a, d) = (b, e);
+    }
+    !whole
+}
+
+/// Clips a polygon of any form. Corners on the line count as outside, as if the line had moved in by
+/// a hair: then every crossing is clean, and the crossings in order along the line alternately enter
+/// and leave the polygon.
+fn clip_any(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Vec<Point>> {
+    let crossings = crossings(points, distances, half);
+    let partner = pair(&crossings);
+    let mut used = vec![false; crossings.len()];
+    let mut loops = Vec::new();
+    for start in 0..crossings.len() {
+        if used[start] || crossings[start].leaves {
+            continue;
+        }
+        let mut ring: Vec<Point> = Vec::new();
+        let mut at = start;
+        // In at a crossing, along the boundary to the way out, along the line to its partner.
+        while !used[at] {
+            used[at] = true;
+            ring.push(crossings[at].point);
+            let (out, between) = run(&crossings, at, points.len());
+            ring.extend(between.map(|i| points[i % points.len()]));
+            used[out] = true;
+            ring.push(crossings[out].point);
+            at = partner[out];
+        }
+        ring.dedup();
+        while ring.len() > 1 && ring.first() == ring.last() {
+            ring.pop();
+        }
+        loops.push(ring);
+    }
+    loops
+}
+
+struct Crossing {
+    /// The edge it is on, by its first corner.
+    edge: usize,
+    point: Point,
+    /// Position along the line, with the inside to the left.
+    along: f64,
+    leaves: bool,
+}
+
+fn crossings(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Crossing> {
+    let n = points.len();
+    let line = Vec2::new(-half.normal.y, half.normal.x);
+    let mut found = Vec::new();
+    for edge in 0..n {
+        let next = (edge + 1) % n;
+        let (d, e) = (distances[edge], distances[next]);
+        if (d < 0.0) == (e < 0.0) {
+            continue;
+        }
+        let point = if d == 0.0 {
+            points[edge]
+        } else if e == 0.0 {
+            points[next]
+        } else {
+            between(points[edge], d, points[next], e)
+        };
+        found.push(Crossing { edge, point, along: line.dot(point.to_vec2()), leaves: d < 0.0 });
+    }
+    found
+}
+
+/// For each crossing that leaves the half-plane, the one where its boundary comes back in.
+/// Along the line a leaving crossing begins a stretch inside the polygon (which runs
+/// counter-clockwise), a returning one ends it; at equal places the alternation decides.
+fn pair(crossings: &[Crossing]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..crossings.len()).collect();
+    order.sort_by(|&a, &b| crossings[a].along.total_cmp(&crossings[b].along).then(a.cmp(&b)));
+    let mut partner = vec![0; crossings.len()];
+    for k in (0..order.len()).step_by(2) {
+        for (seat, begins) in [(k, true), (k + 1, false)] {
+            if let Some(found) = (seat..order.len()).find(|&i| crossings[order[i]].leaves == begins) {
+                order[seat..=found].rotate_right(1);
+            }
+        }
+        if let Some(&end) = order.get(k + 1) {
+            partner[order[k]] = end;
+            partner[end] = order[k];
+        }
+    }
+    partner
+}
+
+/// The next crossing along the boundary after `at`, and the corners between.
+fn run(crossings: &[Crossing], at: usize, corners: usize) -> (usize, core::ops::Range<usize>) {
+    let out = (at + 1) % crossings.len();
+    let first = crossings[at].edge + 1;
+    let last = crossings[out].edge + 1;
+    (out, first..if last >= first && out != at { last } else { last + corners })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn polygon(points: &[(f64, f64)], convex: bool) -> Polygon {
+        Polygon::new(points.iter().map(|&p| p.into()).collect(), convex)
+    }
+
+    fn area(parts: &[Polygon]) -> f64 {
+        parts.iter().map(|p| signed_area(&p.points)).sum()
+    }
+
+    /// A comb: a bar 0…1 high with teeth up to 3 at x = 0…1, 2…3 and 4…5.
+    fn comb() -> Polygon {
+        let outline = [
+            (0.0, 0.0),
+            (5.0, 0.0),
+            (5.0, 3.0),
+            (4.0, 3.0),
+            (4.0, 1.0),
+            (3.0, 1.0),
+            (3.0, 3.0),
+            (2.0, 3.0),
+            (2.0, 1.0),
+            (1.0, 1.0),
+            (1.0, 3.0),
+            (0.0, 3.0),
+        ];
+        polygon(&outline, false)
+    }
+
+    fn upwards(y: f64, above: bool) -> HalfPlane {
+        let s = if above { -1.0 } else { 1.0 };
+        HalfPlane { normal: Vec2::new(0.0, s), offset: s * y }
+    }
+
+    #[test]
+    fn comb_is_cut_into_teeth() {
+        let mut teeth = Vec::new();
+        comb().clipped(&upwards(2.0, true), &mut teeth);
+        assert_eq!((teeth.len(), area(&teeth)), (3, 3.0));
+        let mut rest = Vec::new();
+        comb().clipped(&upwards(2.0, false), &mut rest);
+        assert_eq!((rest.len(), area(&rest)), (1, 8.0));
+    }
+
+    #[test]
+    fn line_through_corners_and_edges_is_clean() {
+        let mut teeth = Vec::new();
+        comb().clipped(&upwards(1.0, true), &mut teeth);
+        assert_eq!((teeth.len(), area(&teeth)), (3, 6.0));
+        assert!(teeth.iter().all(|t| t.points.len() == 4));
+        let mut bar = Vec::new();
+        comb().clipped(&upwards(1.0, false), &mut bar);
+        assert_eq!((bar.len(), area(&bar)), (1, 5.0));
+        let mut none = Vec::new();
+        comb().clipped(&upwards(3.0, true), &mut none);
+        assert!(none.is_empty());
+    }
+
+    #[test]
+    fn slanted_cut_keeps_the_area() {
+        let slant = Vec2::new(0.6, 0.8);
+        for offset in [0.3, 1.0, 1.7, 2.6, 3.4, 4.1, 5.0] {
+            let (mut one, mut other) = (Vec::new(), Vec::new());
+            comb().clipped(&HalfPlane { normal: slant, offset }, &mut one);
+            comb().clipped(&HalfPlane { normal: -slant, offset: -offset }, &mut other);
+            assert!((area(&one) + area(&other) - 11.0).abs() < 1e-9, "{offset}");
+            assert!(area(&one) < 11.0 && area(&other) < 11.0);
+        }
+    }
+
+    #[test]
+    fn surrounds_only_what_is_clear_of_the_edge() {
+        let tooth = polygon(&[(2.2, 0.5), (2.8, 0.5), (2.8, 2.5), (2.2, 2.5)], true);
+        let gap = polygon(&[(1.2, 1.5), (1.8, 1.5), (1.8, 2.5), (1.2, 2.5)], true);
+        let flush = polygon(&[(2.2, 0.5), (3.0, 0.5), (3.0, 2.5), (2.2, 2.5)], true);
+        assert!(comb().surrounds(&tooth));
+        assert!(!comb().surrounds(&gap));
+        assert!(!comb().surrounds(&flush));
+    }
+}

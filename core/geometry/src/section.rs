@@ -1,0 +1,163 @@
+//! Sections: where a plane runs through the inside of a body.
+
+use crate::piece::SAME_DIRECTION;
+use crate::piece::{Piece, Shape, square};
+use crate::plane_frame::{Meeting, PlaneFrame};
+use crate::polygon::{NEAR, Polygon};
+use crate::region::common;
+use crate::{Plane, Prism, Vec3};
+use kurbo::Point;
+
+/// Adds to `out` the part of the plane that has the inside of the piece on both its sides. Where the
+/// piece only lies against the plane, from below or above, there is none.
+pub(crate) fn through(piece: &Piece, frame: &PlaneFrame, out: &mut Vec<Polygon>) {
+    if !straddles(piece, frame) {
+        return;
+    }
+    match &piece.shape {
+        Shape::Convex(planes) => {
+            let reach = piece.bounds.size().length() * 0.5 + 1.0;
+            out.extend(through_convex(planes, square(frame.flat(piece.bounds.middle()), reach), frame));
+        }
+        Shape::Prism(prism, convex) => out.extend(through_prism(prism, *convex, frame)),
+    }
+}
+
+/// The same, but only what lies within `window`.
+pub(crate) fn within(piece: &Piece, frame: &PlaneFrame, window: &Polygon, out: &mut Vec<Polygon>) {
+    if !straddles(piece, frame) {
+        return;
+    }
+    match &piece.shape {
+        Shape::Convex(planes) if window.convex => {
+            out.extend(through_convex(planes, window.clone(), frame));
+        }
+        _ => {
+            let mut parts = Vec::new();
+            through(piece, frame, &mut parts);
+            parts.iter().for_each(|part| out.extend(common(window, part)));
+        }
+    }
+}
+
+fn straddles(piece: &Piece, frame: &PlaneFrame) -> bool {
+    let (n, half) = (frame.normal, piece.bounds.size() * 0.5);
+    let reach = n.x.abs() * half.x + n.y.abs() * half.y + n.z.abs() * half.z;
+    frame.height(piece.bounds.middle()).abs() < reach - NEAR
+}
+
+fn through_convex(planes: &[Plane], start: Polygon, frame: &PlaneFrame) -> Option<Polygon> {
+    let mut beside = false;
+    let part = start.inside_convex(planes.iter().filter_map(|plane| match frame.meeting(plane) {
+        Meeting::Line(half) => Some(half),
+        Meeting::Outside => {
+            beside = true;
+            None
+        }
+        Meeting::Inside => None,
+    }));
+    part.filter(|_| !beside)
+}
+
+fn through_prism(prism: &Prism, convex: bool, frame: &PlaneFrame) -> Vec<Polygon> {
+    let rate = frame.normal.dot(prism.place.z);
+    if rate.abs() > SAME_DIRECTION { across(prism, convex, frame, rate) } else { lengthwise(prism, frame) }
+}
+
+/// The plane crosses the axis: the outline, cast along the axis onto the plane, between the ends.
+fn across(prism: &Prism, convex: bool, frame: &PlaneFrame, rate: f64) -> Vec<Polygon> {
+    let place = &prism.place;
+    let mut points = Vec::with_capacity(prism.outline.len());
+    let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
+    for p in &prism.outline {
+        let foot = place.origin + place.x * p.x + place.y * p.y;
+        let z = -frame.height(foot) / rate;
+        (least, most) = (least.min(z), most.max(z));
+        points.push(frame.flat(foot + place.z * z));
+    }
+    if most <= prism.from + NEAR || least >= prism.to - NEAR {
+        return Vec::new();
+    }
+    let whole = Polygon::new(points, convex);
+    let ends = [(prism.from, -1.0, least < prism.from), (prism.to, 1.0, most > prism.to)];
+    let halves = ends.into_iter().filter(|e| e.2).filter_map(|(z, sign, _)| {
+        match frame.meeting(&Plane::through(place.origin + place.z * z, place.z * sign)) {
+            Meeting::Line(half) => Some(half),
+            // Square to the axis: the ends were compared above.
+            Meeting::Inside | Meeting::Outside => None,
+        }
+    });
+    whole.inside(halves)
+}
+
+/// The plane runs along the axis: rectangles over the stretches of its trace inside the outline.
+fn lengthwise(prism: &Prism, frame: &PlaneFrame) -> Vec<Polygon> {
+    let place = &prism.place;
+    let heights: Vec<f64> = prism
+        .outline
+        .iter()
+        .map(|p| frame.height(place.origin + place.x * p.x + place.y * p.y))
+        .map(|h| if h.abs() <= NEAR { 0.0 } else { h })
+        .collect();
+    let trace = frame.normal.cross(place.z);
+    let along = (place.local_direction(trace), place);
+    let below = stretches(&prism.outline, &heights, |h| h >= 0.0, along.0);
+    let inside = if heights.contains(&0.0) {
+        overlap(&below, &stretches(&prism.outline, &heights, |h| h > 0.0, along.0))
+    } else {
+        below
+    };
+    inside.into_iter().map(|(a, b)| strip(prism, frame, a, b)).collect()
+}
+
+/// Where the line at height zero, moved by a hair so that `is_above` is clear-cut at every corner,
+/// runs inside the outline: pairs of points in order along the line.
+fn stretches(
+    outline: &[Point],
+    heights: &[f64],
+    is_above: impl Fn(f64) -> bool,
+    along: Vec3,
+) -> Vec<(Point, Point)> {
+    let n = outline.len();
+    let mut hits: Vec<(f64, Point)> = Vec::new();
+    for i in 0..n {
+        let j = if i + 1 == n { 0 } else { i + 1 };
+        let (h, k) = (heights[i], heights[j]);
+        if is_above(h) == is_above(k) {
+            continue;
+        }
+        let p = if h == 0.0 {
+            outline[i]
+        } else if k == 0.0 {
+            outline[j]
+        } else {
+            outline[i].lerp(outline[j], h / (h - k))
+        };
+        hits.push((p.x * along.x + p.y * along.y, p));
+    }
+    hits.sort_by(|a, b| a.0.total_cmp(&b.0));
+    hits.chunks_exact(2).filter(|c| c[1].0 - c[0].0 > NEAR).map(|c| (c[0].1, c[1].1)).collect()
+}
+
+/// The stretches common to two lists of stretches on the same line.
+fn overlap(one: &[(Point, Point)], other: &[(Point, Point)]) -> Vec<(Point, Point)> {
+    let mut common = Vec::new();
+    for &(a, b) in one {
+        for &(c, d) in other {
+            let run = b - a;
+            let at = |p: Point| run.dot(p - a) / run.hypot2().sqrt();
+            let start = if at(c) > 0.0 { c } else { a };
+            let end = if at(d) < at(b) { d } else { b };
+            if at(end) - at(start) > NEAR {
+                common.push((start, end));
+            }
+        }
+    }
+    common
+}
+
+fn strip(prism: &Prism, frame: &PlaneFrame, a: Point, b: Point) -> Polygon {
+    let corner = |p: Point, z: f64| frame.flat(prism.place.point(Vec3::new(p.x, p.y, z)));
+    let (from, to) = (prism.from, prism.to);
+    Polygon::new(vec![corner(a, from), corner(b, from), corner(b, to), corner(a, to)], true)
+}

@@ -1,0 +1,60 @@
+//! Pictures of solids: what somebody sees who looks at them from far away.
+//!
+//! [`Picture::take`] turns many solids into flat faces in such an order that painting them one
+//! over the other shows exactly what is in front. The solids may touch but not enter each other.
+//!
+//! The way of a face: projected ([`flat`]), found to lie over or under others ([`relate`]), put in
+//! order, and cut in two where no order exists ([`order`]).
+
+mod camera;
+mod cut;
+mod flat;
+mod graph;
+mod hidden;
+mod meet;
+mod order;
+mod relate;
+mod samples;
+mod wire;
+
+#[cfg(test)]
+mod tests;
+
+pub use camera::Camera;
+pub use flat::{Edge, Outline, Shown};
+pub use samples::Samples;
+
+use crate::{Place, Solid};
+
+/// A solid and where it stands.
+#[derive(Clone, Copy, Debug)]
+pub struct Subject<'a> {
+    /// Told again with each of its faces.
+    pub owner: usize,
+    /// The body in its own frame.
+    pub solid: &'a Solid,
+    /// Where that frame stands.
+    pub place: Place,
+}
+
+/// Faces in the order in which they must be painted.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    /// The camera it was taken with.
+    pub camera: Camera,
+    /// Faces turned to the camera, from back to front; those wholly covered by others are left out
+    /// where that was cheap to see.
+    pub faces: Vec<Shown>,
+    /// Faces that were painted although no order could be found for them; zero unless solids
+    /// enter each other in a way that cutting could not untangle.
+    pub unsettled: usize,
+}
+
+impl Picture {
+    /// Looks at the subjects through the camera.
+    pub fn take(subjects: &[Subject<'_>], camera: &Camera) -> Self {
+        let faces = subjects.iter().flat_map(|s| flat::faces_seen(s, camera)).collect();
+        let (faces, unsettled) = order::back_to_front(faces);
+        Self { camera: *camera, faces, unsettled }
+    }
+}

@@ -1,0 +1,70 @@
+//! Which of two faces must be painted first: quick answers, which may ask for an order where the
+//! faces only seem to overlap, and the exact answer where the quick ones fail.
+
+use super::flat::{Bounds, Shown, Slope};
+use super::meet::{Meet, TOUCH, lead, meet};
+use kurbo::Point;
+
+/// What must hold between two faces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Relation {
+    /// The first must not be painted before the second.
+    pub(super) over: bool,
+    /// The first must not be painted after the second.
+    pub(super) under: bool,
+    /// Both flags come from actual common points.
+    pub(super) proven: bool,
+}
+
+impl Relation {
+    const NONE: Self = Self { over: false, under: false, proven: true };
+}
+
+/// Relation of two faces whose bounds overlap.
+pub(super) fn relate(first: &Shown, second: &Shown) -> Relation {
+    let lead = lead(first, second);
+    let window = first.bounds.common(&second.bounds);
+    let narrow = |range: (f64, f64), next: (f64, f64)| (range.0.max(next.0), range.1.min(next.1));
+    // The lead over the common ground lies within each of these three ranges.
+    let mut range = corner_range(&lead, &window);
+    for face in [first, second] {
+        if decided(range) {
+            break;
+        }
+        range = narrow(range, lead.range(face.outer()));
+    }
+    match (range.1 > TOUCH, range.0 < -TOUCH) {
+        (false, false) => Relation::NONE,
+        (true, true) => exact(first, second),
+        (over, under) => Relation { over, under, proven: false },
+    }
+}
+
+/// Relation from actual common points only.
+pub(super) fn exact(first: &Shown, second: &Shown) -> Relation {
+    let Meet { over, under } = meet(first, second);
+    Relation { over: over.is_some(), under: under.is_some(), proven: true }
+}
+
+fn decided((low, high): (f64, f64)) -> bool {
+    low >= -TOUCH || high <= TOUCH
+}
+
+fn corner_range(lead: &Slope, (low, high): &(Point, Point)) -> (f64, f64) {
+    lead.range(&[*low, *high, Point::new(low.x, high.y), Point::new(high.x, low.y)])
+}
+
+/// Pairs of faces whose bounds overlap, each once, in a fixed order.
+pub(super) fn near_pairs(faces: &[Shown], mut each: impl FnMut(usize, usize)) {
+    let mut order: Vec<usize> = (0..faces.len()).collect();
+    order.sort_by(|&a, &b| faces[a].bounds.low[0].total_cmp(&faces[b].bounds.low[0]).then(a.cmp(&b)));
+    let mut open: Vec<(usize, Bounds)> = Vec::new();
+    for at in order {
+        let bounds = faces[at].bounds;
+        open.retain(|(_, other)| other.high[0] > bounds.low[0]);
+        for (earlier, _) in open.iter().filter(|(_, other)| other.overlap(&bounds)) {
+            each(*earlier, at);
+        }
+        open.push((at, bounds));
+    }
+}

@@ -1,0 +1,202 @@
+//! Welding: loose faces become a closed solid with shared corners.
+
+use crate::carve::CarveError;
+use crate::corners::{SAME_CORNER, merge};
+use crate::mesh::{Edges, Mesh, MeshRing};
+use crate::soup::Soup;
+use crate::{Face, Ring, Solid, Vec3};
+
+/// A corner this near to an edge lies on it, mm: both ends of the edge may have been welded.
+const ON_EDGE: f64 = 2.0 * SAME_CORNER;
+/// Cosine of the angle between two faces above which their edge is not drawn, 20°. The facets of a
+/// round of 24 sides turn by 15°, those of a flattened curve by less; arrises of a chair by 30° and more.
+const SMOOTH: f64 = 0.939_692_620_785_908_4;
+/// An edge or corner without a number yet.
+const NONE: u32 = u32::MAX;
+
+/// Makes the soup a solid, or tells why it is none.
+pub(crate) fn weld(soup: &Soup) -> Result<Solid, CarveError> {
+    let (vertices, corners) = merge(soup);
+    let mut rings = Vec::with_capacity(soup.loops.len());
+    for (face, f) in soup.faces.iter().enumerate() {
+        for (k, l) in f.loops.clone().enumerate() {
+            rings.push(MeshRing { face, outer: k == 0, corners: soup.loops[l].points.clone() });
+        }
+    }
+    let mut mesh = Mesh { vertices, corners, rings };
+    mesh.tidy();
+    let mut edges = Edges::of(&mesh);
+    let loose = loose(&mesh, &edges);
+    if !loose.is_empty() {
+        split_edges(&mut mesh, &edges, &loose);
+        mesh.tidy();
+    }
+    if mesh.separate(|face| soup.faces[face].normal) || !loose.is_empty() {
+        edges = Edges::of(&mesh);
+    }
+    if drop_idle_corners(&mut mesh, &edges) {
+        edges = Edges::of(&mesh);
+    }
+    let twins = twins(&mesh, &edges, soup)?;
+    solid(&mesh, &twins, soup)
+}
+
+/// Ends of edges without an opposite, in order, each once.
+fn loose(mesh: &Mesh, edges: &Edges) -> Vec<u32> {
+    let mut loose = Vec::new();
+    for (&a, &b) in mesh.corners.iter().zip(&edges.to) {
+        if !edges.is_matched(a, b) {
+            loose.extend([a, b]);
+        }
+    }
+    loose.sort_unstable();
+    loose.dedup();
+    loose
+}
+
+/// Where an edge runs past corners of its neighbours, gives it these corners too.
+fn split_edges(mesh: &mut Mesh, edges: &Edges, loose: &[u32]) {
+    let vertices = mesh.vertices.clone();
+    mesh.rewrite(|ring, out| {
+        for (i, &a) in ring.iter().enumerate() {
+            let b = ring[(i + 1) % ring.len()];
+            out.push(a);
+            if !edges.is_matched(a, b) {
+                out.extend(within(&vertices, a, b, loose));
+            }
+        }
+    });
+}
+
+/// The corners among `candidates` that lie within the edge, in order along it.
+fn within(vertices: &[Vec3], a: u32, b: u32, candidates: &[u32]) -> Vec<u32> {
+    let (start, end) = (vertices[a as usize], vertices[b as usize]);
+    let length = (end - start).length();
+    let along = (end - start) / length;
+    let mut on: Vec<(f64, u32)> = Vec::new();
+    for &v in candidates {
+        let way = vertices[v as usize] - start;
+        let t = way.dot(along);
+        if t > SAME_CORNER && t < length - SAME_CORNER && (way - along * t).length() <= ON_EDGE {
+            on.push((t, v));
+        }
+    }
+    on.sort_by(|x, y| x.0.total_cmp(&y.0));
+    on.into_iter().map(|(_, v)| v).collect()
+}
+
+/// Takes out corners at which nothing turns: two edges in line, and no third. Whether there were any.
+fn drop_idle_corners(mesh: &mut Mesh, edges: &Edges) -> bool {
+    let at = |v: u32| mesh.vertices[v as usize];
+    let is_idle = |v: u32| match *edges.from(v) {
+        [one, other] => {
+            let (a, b) = (edges.to[one as usize], edges.to[other as usize]);
+            let along = at(b) - at(a);
+            a != b
+                && edges.is_matched(v, a)
+                && edges.is_matched(v, b)
+                && along.cross(at(v) - at(a)).length() <= ON_EDGE * along.length()
+        }
+        _ => false,
+    };
+    let idle: Vec<bool> = (0..mesh.vertices.len() as u32).map(is_idle).collect();
+    let any = idle.contains(&true);
+    if any {
+        mesh.rewrite(|ring, out| out.extend(ring.iter().filter(|&&v| !idle[v as usize])));
+    }
+    any
+}
+
+/// For each edge its opposite.
+fn twins(mesh: &Mesh, edges: &Edges, soup: &Soup) -> Result<Vec<u32>, CarveError> {
+    let mut face_of = vec![0; mesh.corners.len()];
+    for ring in &mesh.rings {
+        face_of[ring.corners.clone()].fill(ring.face);
+    }
+    let mut twins = vec![NONE; mesh.corners.len()];
+    let mut open = 0;
+    for (e, (&a, &b)) in mesh.corners.iter().zip(&edges.to).enumerate() {
+        if !edges.is_matched(a, b) {
+            open += 1;
+            continue;
+        }
+        let mut back = edges.between(b, a);
+        let Some(only) = back.next() else { continue };
+        twins[e] = if back.next().is_none() {
+            only
+        } else {
+            let along = mesh.vertices[b as usize] - mesh.vertices[a as usize];
+            let normal = |e: u32| soup.faces[face_of[e as usize]].normal;
+            nearest_across(e as u32, edges.between(b, a), along, normal)
+        };
+    }
+    if open > 0 { Err(CarveError::Open(open)) } else { Ok(twins) }
+}
+
+/// Where several edges run back along one, the one whose face bounds the same wedge of timber: the
+/// first met when the face of `edge` is turned through the timber.
+fn nearest_across(
+    edge: u32,
+    back: impl Iterator<Item = u32>,
+    along: Vec3,
+    normal: impl Fn(u32) -> Vec3,
+) -> u32 {
+    let out = normal(edge);
+    let inward = out.cross(along).unit();
+    let turn = |other: u32| {
+        let face = (-normal(other).cross(along)).unit();
+        let angle = crate::math::atan2(-face.dot(out), face.dot(inward));
+        if angle <= 0.0 { angle + crate::math::TAU } else { angle }
+    };
+    back.min_by(|&x, &y| turn(x).total_cmp(&turn(y)).then(x.cmp(&y))).unwrap_or(edge)
+}
+
+/// The finished solid. Faces that touch at a corner or along an edge without being neighbours there
+/// get corners of their own.
+fn solid(mesh: &Mesh, twins: &[u32], soup: &Soup) -> Result<Solid, CarveError> {
+    let (vertices, number) = numbered(mesh, twins);
+    let mut face_of = vec![0; mesh.corners.len()];
+    for ring in &mesh.rings {
+        face_of[ring.corners.clone()].fill(ring.face);
+    }
+    let normal = |e: usize| soup.faces[face_of[e]].normal;
+    let is_sharp = |e: usize| normal(e).dot(normal(twins[e] as usize)) < SMOOTH;
+    let mut faces: Vec<Face> = Vec::with_capacity(soup.faces.len());
+    let mut last = None;
+    for ring in mesh.rings.iter().filter(|r| !r.corners.is_empty()) {
+        let corners = number[ring.corners.clone()].to_vec();
+        let sharp = ring.corners.clone().map(is_sharp).collect();
+        let done = Ring { corners, sharp };
+        match faces.last_mut() {
+            Some(face) if !ring.outer && last == Some(ring.face) => face.rings.push(done),
+            // A hole without its outer ring.
+            _ if !ring.outer => return Err(CarveError::Open(done.corners.len())),
+            _ => faces.push(Face { normal: soup.faces[ring.face].normal, rings: vec![done] }),
+        }
+        last = Some(ring.face);
+    }
+    if faces.is_empty() { Err(CarveError::Nothing) } else { Ok(Solid { vertices, faces }) }
+}
+
+/// Gives all edges that leave one corner the same number. Going from an edge to its twin and on to
+/// the next edge of that ring walks once round the corner.
+fn numbered(mesh: &Mesh, twins: &[u32]) -> (Vec<Vec3>, Vec<u32>) {
+    let mut next = vec![0; mesh.corners.len()];
+    for ring in &mesh.rings {
+        ring.corners.clone().for_each(|c| next[c] = ring.next(c));
+    }
+    let mut vertices = Vec::with_capacity(mesh.vertices.len());
+    let mut number = vec![NONE; mesh.corners.len()];
+    for c in 0..mesh.corners.len() {
+        let mut e = c;
+        if number[e] != NONE {
+            continue;
+        }
+        while number[e] == NONE {
+            number[e] = vertices.len() as u32;
+            e = next[twins[e] as usize];
+        }
+        vertices.push(mesh.vertices[mesh.corners[c] as usize]);
+    }
+    (vertices, number)
+}

@@ -1,0 +1,313 @@
+//! SVG from a sheet. Looks are told by presentation attributes only, never by a style attribute or
+//! element, so that a page with a strict Content-Security-Policy shows them.
+
+use crate::{Align, Circle, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight};
+use core::fmt::Write;
+use kurbo::Point;
+
+/// The typefaces of all text, the first of them that the reader has.
+const FACES: &str = "IBM Plex Sans, Helvetica Neue, Arial, sans-serif";
+
+/// Writes the sheet as one SVG element, well-formed XML.
+pub fn write(sheet: &Sheet) -> String {
+    let mut out = Writer(String::with_capacity(64 * 1024));
+    out.sheet(sheet);
+    out.0
+}
+
+struct Writer(String);
+
+impl Writer {
+    fn sheet(&mut self, sheet: &Sheet) {
+        let unit = match sheet.unit {
+            Unit::Pixel => "",
+            Unit::Millimetre => "mm",
+        };
+        self.0.push_str("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
+        for (name, length) in [("width", sheet.width), ("height", sheet.height)] {
+            self.put(&[" ", name, "=\""]);
+            self.number(length);
+            self.put(&[unit, "\""]);
+        }
+        self.0.push_str(" viewBox=\"0 0 ");
+        self.number(sheet.width);
+        self.0.push(' ');
+        self.number(sheet.height);
+        self.put(&["\" font-family=\"", FACES, "\" fill=\"none\" fill-rule=\"evenodd\""]);
+        self.0.push_str(" stroke-linejoin=\"round\" stroke-linecap=\"round\">");
+        self.element("title", &sheet.title);
+        self.element("desc", &sheet.description);
+        sheet.items.iter().for_each(|item| self.item(item));
+        self.0.push_str("</svg>");
+    }
+
+    fn item(&mut self, item: &Item) {
+        match item {
+            Item::Group(group) => self.group(group),
+            Item::Path(path) => self.path(path),
+            Item::Circle(circle) => self.circle(circle),
+            Item::Text(text) => self.text(text),
+        }
+    }
+
+    fn group(&mut self, group: &Group) {
+        self.0.push_str("<g");
+        for (name, value) in &group.data {
+            self.put(&[" data-", name, "=\""]);
+            self.escaped(value);
+            self.0.push('"');
+        }
+        self.0.push('>');
+        group.items.iter().for_each(|item| self.item(item));
+        self.0.push_str("</g>");
+    }
+
+    fn path(&mut self, path: &Path) {
+        self.0.push_str("<path d=\"");
+        path.traces.iter().for_each(|trace| self.trace(trace));
+        self.0.push('"');
+        self.paint(path.fill.as_ref(), path.stroke.as_ref());
+        self.0.push_str("/>");
+    }
+
+    /// Steps are told from the last point as it was rounded, so that rounding does not add up.
+    fn trace(&mut self, trace: &Trace) {
+        let mut last = (0, 0);
+        for (i, point) in trace.points.iter().enumerate() {
+            let now = hundredths(*point);
+            let (command, step) = match i {
+                0 => ("M", now),
+                _ => ("l", (now.0 - last.0, now.1 - last.1)),
+            };
+            if i < 2 {
+                self.0.push_str(command);
+            }
+            if i < 2 || step.0 >= 0 {
+                self.space_unless_command();
+            }
+            self.decimal(step.0);
+            if step.1 >= 0 {
+                self.0.push(' ');
+            }
+            self.decimal(step.1);
+            last = now;
+        }
+        if trace.closed {
+            self.0.push('z');
+        }
+    }
+
+    fn space_unless_command(&mut self) {
+        if !self.0.ends_with(['M', 'l']) {
+            self.0.push(' ');
+        }
+    }
+
+    fn circle(&mut self, circle: &Circle) {
+        self.0.push_str("<circle");
+        self.attribute("cx", circle.centre.x);
+        self.attribute("cy", circle.centre.y);
+        self.attribute("r", circle.radius);
+        self.paint(circle.fill.as_ref(), circle.stroke.as_ref());
+        self.0.push_str("/>");
+    }
+
+    fn text(&mut self, text: &Text) {
+        self.0.push_str("<text");
+        self.attribute("x", text.at.x);
+        self.attribute("y", text.at.y);
+        self.attribute("font-size", text.size);
+        match text.align {
+            Align::Start => {}
+            Align::Middle => self.0.push_str(" text-anchor=\"middle\""),
+            Align::End => self.0.push_str(" text-anchor=\"end\""),
+        }
+        if text.weight == Weight::Medium {
+            self.0.push_str(" font-weight=\"500\"");
+        }
+        self.paint(Some(&Fill::solid(text.colour)), None);
+        self.0.push('>');
+        self.escaped(&text.words);
+        self.0.push_str("</text>");
+    }
+
+    fn paint(&mut self, fill: Option<&Fill>, stroke: Option<&Stroke>) {
+        if let Some(fill) = fill {
+            let _ = write!(self.0, " fill=\"{}\"", fill.colour);
+            self.opacity("fill-opacity", fill.opacity);
+            if fill.rule == Rule::Union {
+                self.0.push_str(" fill-rule=\"nonzero\"");
+            }
+        }
+        if let Some(stroke) = stroke {
+            let _ = write!(self.0, " stroke=\"{}\"", stroke.colour);
+            self.opacity("stroke-opacity", stroke.opacity);
+            self.attribute("stroke-width", stroke.width);
+            self.dashes(&stroke.dashes);
+        }
+    }
+
+    fn opacity(&mut self, name: &str, value: f64) {
+        if value < 1.0 {
+            self.attribute(name, value);
+        }
+    }
+
+    fn dashes(&mut self, dashes: &[f64]) {
+        if dashes.is_empty() {
+            return;
+        }
+        self.0.push_str(" stroke-dasharray=\"");
+        for (i, dash) in dashes.iter().enumerate() {
+            self.0.push_str(if i == 0 { "" } else { " " });
+            self.number(*dash);
+        }
+        self.0.push('"');
+    }
+
+    fn attribute(&mut self, name: &str, value: f64) {
+        self.put(&[" ", name, "=\""]);
+        self.number(value);
+        self.0.push('"');
+    }
+
+    fn element(&mut self, name: &str, words: &str) {
+        self.put(&["<", name, ">"]);
+        self.escaped(words);
+        self.put(&["</", name, ">"]);
+    }
+
+    fn put(&mut self, pieces: &[&str]) {
+        pieces.iter().for_each(|piece| self.0.push_str(piece));
+    }
+
+    fn escaped(&mut self, words: &str) {
+        for letter in words.chars() {
+            match letter {
+                '&' => self.0.push_str("&amp;"),
+                '<' => self.0.push_str("&lt;"),
+                '>' => self.0.push_str("&gt;"),
+                '"' => self.0.push_str("&quot;"),
+                '\'' => self.0.push_str("&#39;"),
+                // XML 1.0 (section 2.2) has no place for these, not even escaped.
+                '\0'..='\u{8}' | '\u{b}' | '\u{c}' | '\u{e}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => {
+                    self.0.push('\u{fffd}');
+                }
+                other => self.0.push(other),
+            }
+        }
+    }
+
+    fn number(&mut self, value: f64) {
+        self.decimal(rounded(value));
+    }
+
+    /// Writes a number of hundredths without needless zeros: 1, 0.5, −0.25 as `1`, `.5`, `-.25`.
+    fn decimal(&mut self, hundredths: i64) {
+        if hundredths < 0 {
+            self.0.push('-');
+        }
+        let size = hundredths.unsigned_abs();
+        let (whole, rest) = (size / 100, size % 100);
+        if whole > 0 || rest == 0 {
+            self.digits(whole);
+        }
+        if rest > 0 {
+            self.0.push('.');
+            self.digits(rest / 10);
+            if rest % 10 > 0 {
+                self.digits(rest % 10);
+            }
+        }
+    }
+
+    fn digits(&mut self, value: u64) {
+        if value >= 10 {
+            self.digits(value / 10);
+        }
+        self.0.push(char::from(b'0' + (value % 10) as u8));
+    }
+}
+
+fn hundredths(p: Point) -> (i64, i64) {
+    (rounded(p.x), rounded(p.y))
+}
+
+fn rounded(value: f64) -> i64 {
+    (value * 100.0).round() as i64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Colour;
+
+    fn sheet(items: Vec<Item>) -> Sheet {
+        let (title, description) = ("Rail & <leg>".to_owned(), "A \"pair\"\u{1}".to_owned());
+        Sheet { width: 100.0, height: 50.5, unit: Unit::Millimetre, title, description, items }
+    }
+
+    fn body(items: Vec<Item>) -> String {
+        let text = write(&sheet(items));
+        let (_, body) = text.split_once("</desc>").expect("a description");
+        body.trim_end_matches("</svg>").to_owned()
+    }
+
+    fn trace(points: &[(f64, f64)], closed: bool) -> Trace {
+        Trace { points: points.iter().map(|&p| p.into()).collect(), closed }
+    }
+
+    #[test]
+    fn size_and_text_stand_escaped_at_the_head() {
+        let text = write(&sheet(Vec::new()));
+        assert!(text.contains("width=\"100mm\" height=\"50.5mm\" viewBox=\"0 0 100 50.5\""));
+        assert!(
+            text.contains("<title>Rail &amp; &lt;leg&gt;</title><desc>A &quot;pair&quot;\u{fffd}</desc>")
+        );
+    }
+
+    #[test]
+    fn paths_take_short_steps_that_do_not_drift() {
+        let third = 1.0 / 3.0;
+        let traces =
+            vec![trace(&[(10.0, 0.5), (10.0 + third, 0.0), (10.0 + 2.0 * third, 0.0), (11.0, -1.0)], true)];
+        let path = Path { traces, fill: Some(Fill::solid(Colour::hex(0))), stroke: None };
+        assert_eq!(body(vec![Item::Path(path)]), "<path d=\"M10 .5l.33-.5 .34 0 .33-1z\" fill=\"#000\"/>");
+    }
+
+    #[test]
+    fn strokes_tell_only_what_differs_from_a_full_line() {
+        let full = Path::line(
+            vec![(0.0, 0.0).into(), (1.0, 0.0).into()],
+            Stroke::solid(Colour::hex(0x123456), 0.75),
+        );
+        assert_eq!(
+            body(vec![Item::Path(full)]),
+            "<path d=\"M0 0l1 0\" stroke=\"#123456\" stroke-width=\".75\"/>"
+        );
+        let stroke = Stroke { opacity: 0.5, dashes: vec![6.0, 1.5], ..Stroke::solid(Colour::hex(0), 1.0) };
+        let dashed = body(vec![Item::Path(Path::line(vec![(0.0, 0.0).into()], stroke))]);
+        assert!(dashed.ends_with("stroke-opacity=\".5\" stroke-width=\"1\" stroke-dasharray=\"6 1.5\"/>"));
+    }
+
+    #[test]
+    fn groups_carry_their_data() {
+        let group = Group { data: vec![("part", "A\"<".to_owned())], items: Vec::new() };
+        assert_eq!(body(vec![Item::Group(group)]), "<g data-part=\"A&quot;&lt;\"></g>");
+    }
+
+    #[test]
+    fn looks_are_told_without_style() {
+        let text = Text {
+            words: "×7".into(),
+            at: (1.0, 2.0).into(),
+            align: Align::Middle,
+            size: 12.0,
+            weight: Weight::Medium,
+            colour: Colour::hex(0),
+        };
+        let written = body(vec![Item::Text(text)]);
+        assert!(!written.contains("style"));
+        assert!(written.starts_with("<text x=\"1\" y=\"2\" font-size=\"12\" text-anchor=\"middle\""));
+    }
+}

@@ -1,0 +1,72 @@
+// The page as somebody at it knows it: by what its controls are called.
+import { readFile } from 'node:fs/promises';
+
+/** The page's controls and what it shows. */
+export class Desk {
+  /** @param {import('playwright-core').Page} page */
+  constructor(page) {
+    this.page = page;
+    this.drawing = page.locator('#picture > svg');
+    this.picture = page.locator('#picture');
+    this.titleBlock = page.getByRole('contentinfo', { name: 'Overall sizes and price' });
+    this.rows = page.getByRole('tabpanel', { name: 'Cutting list' }).locator('tbody tr');
+    this.notices = page.locator('#notices .notice');
+    this.banner = page.locator('#banner');
+  }
+
+  /** A knob's slider. @param {string} label */
+  slider(label) {
+    return this.page.getByRole('slider', { name: label, exact: true });
+  }
+
+  /** A knob's typed field. @param {string} label */
+  field(label) {
+    return this.page.getByRole('textbox', { name: label, exact: true });
+  }
+
+  /** Types a value into a knob's field, as with the keyboard. @param {string} label @param {string} text */
+  async type(label, text) {
+    await this.field(label).fill(text);
+    await this.field(label).press('Enter');
+  }
+
+  /** All that tells one design from another on screen. */
+  async shown() {
+    const [sizes, picture] = await Promise.all([this.titleBlock.innerText(), this.drawing.innerHTML()]);
+    return { sizes, picture };
+  }
+
+  /** Does something, and waits until sizes or price have changed on screen. @param {() => Promise<unknown>} act */
+  async changing(act) {
+    const before = await this.titleBlock.innerText();
+    await act();
+    await this.page.waitForFunction(
+      (was) => /** @type {HTMLElement} */ (document.querySelector('#summary')).innerText !== was,
+      before,
+    );
+  }
+
+  /** Chooses from the menu. @param {string} item */
+  async menu(item) {
+    await this.page.getByRole('button', { name: 'Design', exact: true }).click();
+    await this.page.getByRole('button', { name: item, exact: true }).click();
+  }
+
+  /** Does something that saves a file, and reads it. @param {() => Promise<unknown>} act */
+  async saved(act) {
+    const [download] = await Promise.all([this.page.waitForEvent('download'), act()]);
+    return { name: download.suggestedFilename(), text: await readFile(await download.path(), 'utf8') };
+  }
+
+  /** Opens a file of the given text from the menu. @param {string} text @param {string} [name] */
+  async openFile(text, name = 'design.json') {
+    const [chooser] = await Promise.all([this.page.waitForEvent('filechooser'), this.menu('Open a design…')]);
+    await chooser.setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+  }
+
+  /** Waits until the address holds the design on screen. @param {string} [before] what it held */
+  async link(before = '') {
+    await this.page.waitForFunction((was) => location.hash.length > 1 && location.hash !== was, before);
+    return this.page.url();
+  }
+}

@@ -1,0 +1,103 @@
+// What every browser test needs: the packed page behind the packer's own server, a browser, and a
+// watch on everything that a page must not do.
+import assert from 'node:assert/strict';
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '../..');
+export const dist = join(root, 'tests/out/dist');
+/** The single file as an address. */
+export const single = pathToFileURL(join(dist, 'crestrail.html')).href;
+
+/** A phone held upright, and a desk. */
+export const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } };
+
+/** How long a page may take to be ready on a busy machine; the speed run prints what it really takes. */
+const PATIENCE = 20_000;
+
+// Quiet: nothing is looked up, updated or synchronised, so that every request seen is the page's own.
+const flags = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+/** Starts a browser. */
+export function browse() {
+  return chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags });
+}
+
+/** Serves the packed page on a free port of the loopback address. */
+export async function serve() {
+  assert.ok(existsSync(join(dist, 'index.html')), 'nothing is packed: run `npm test`, which packs first');
+  const command = ['run', '--quiet', '--', 'serve', '--no-build', '--port', '0', '--out', dist];
+  const server = spawn('cargo', command, { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
+  const ended = new Promise((settle) => server.once('exit', settle));
+  const address = await new Promise((settle, fail) => {
+    let said = '';
+    server.stdout.on('data', (text) => {
+      said += text;
+      const found = /http:\/\/127\.0\.0\.1:\d+\//.exec(said);
+      if (found) settle(found[0]);
+    });
+    ended.then((code) => fail(new Error(`the server ended with ${code} before it gave its address`)));
+  });
+  return {
+    address,
+    async stop() {
+      server.kill();
+      await ended;
+    },
+  };
+}
+
+/**
+ * Opens an address in a browser profile of its own and waits for the page to be ready.
+ * `faults` collects errors, violations of the policy, and requests that leave the origin.
+ */
+export async function open(browser, address, { viewport = sizes.desk, ...options } = {}) {
+  const context = await browser.newContext({ viewport, locale: 'en-GB', ...options });
+  const faults = [];
+  watch(context, new URL(address), faults);
+  const page = await context.newPage();
+  page.setDefaultTimeout(PATIENCE);
+  await page.goto(address);
+  await ready(page);
+  return { page, context, faults };
+}
+
+/** Waits until the first report and picture are on screen. */
+export async function ready(page) {
+  try {
+    await page.locator('html[data-ready]').waitFor({ timeout: PATIENCE });
+  } catch (error) {
+    const shown = await page.locator('body').innerText();
+    throw new Error(`the page is not ready; it shows: ${shown.slice(0, 600)}`, { cause: error });
+  }
+}
+
+function watch(context, home, faults) {
+  context.on('weberror', (error) => faults.push(`error: ${error.error().message}`));
+  context.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) faults.push(`${message.type()}: ${message.text()}`);
+  });
+  context.on('request', (request) => {
+    const url = new URL(request.url());
+    const inside = ['data:', 'blob:'].includes(url.protocol);
+    const own = home.protocol === 'file:' ? url.pathname === home.pathname : url.origin === home.origin;
+    if (!inside && !own) faults.push(`left the origin: ${request.url()}`);
+  });
+}
+
+/** The value at a share of the sorted values, by the nearest rank. */
+export function quantile(values, share) {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)];
+}

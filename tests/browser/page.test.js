@@ -1,0 +1,220 @@
+// The page in front of somebody: at a phone's and at a desk's width.
+import assert from 'node:assert/strict';
+import { after, before, describe, test } from 'node:test';
+import { Desk } from './desk.js';
+import { browse, open, serve, sizes } from './harness.js';
+
+/** A knob of the first group, which is open from the start. */
+const KNOB = 'Seat height';
+
+let browser;
+let server;
+before(async () => {
+  [browser, server] = await Promise.all([browse(), serve()]);
+});
+after(async () => {
+  await browser.close();
+  await server.stop();
+});
+
+/** Opens the page, runs the test, and demands that nothing went wrong unseen. */
+async function at(viewport, run) {
+  const { page, context, faults } = await open(browser, server.address, { viewport });
+  await run(new Desk(page), page);
+  assert.deepEqual(faults, []);
+  await context.close();
+}
+
+for (const [name, viewport] of Object.entries(sizes)) {
+  describe(`at the width of a ${name}`, () => {
+    test('it shows a chair, its lists and its price', () =>
+      at(viewport, async (desk, page) => {
+        const letters = await desk.drawing.locator('[data-letter]').evaluateAll((all) => all.map((e) => e.dataset.letter));
+        const list = await desk.rows.count();
+        assert.ok(list >= 8, `the cutting list has ${list} rows`);
+        assert.ok(new Set(letters).size >= 8, `the picture shows the parts ${[...new Set(letters)]}`);
+        assert.match(await desk.titleBlock.innerText(), /\d/);
+        const [wide, room] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+        assert.ok(wide <= room, `the page is ${wide} px wide and must be scrolled sideways at ${room}`);
+      }));
+
+    test('the keyboard turns a knob', () =>
+      at(viewport, async (desk, page) => {
+        const before = await desk.shown();
+        const from = Number(await desk.slider(KNOB).inputValue());
+        await desk.slider(KNOB).focus();
+        await desk.changing(() => page.keyboard.press('ArrowRight'));
+        assert.ok(Number(await desk.slider(KNOB).inputValue()) > from);
+        const now = await desk.shown();
+        assert.notEqual(now.sizes, before.sizes);
+        assert.notEqual(now.picture, before.picture);
+        await desk.changing(() => page.keyboard.press('ArrowLeft'));
+        assert.deepEqual(await desk.shown(), before, 'the way back leads to the same chair');
+      }));
+
+    test('the keyboard turns the picture and takes it apart', () =>
+      at(viewport, async (desk, page) => {
+        const seen = new Set([await desk.drawing.innerHTML()]);
+        await desk.picture.focus();
+        for (const key of ['ArrowLeft', '+', 'ArrowUp']) {
+          const last = [...seen].at(-1);
+          await page.keyboard.press(key);
+          await page.waitForFunction((was) => document.querySelector('#picture > svg')?.innerHTML !== was, last);
+          seen.add(await desk.drawing.innerHTML());
+        }
+        assert.equal(seen.size, 4);
+        assert.match(await desk.picture.getAttribute('aria-label'), /apart by 10 %/);
+      }));
+  });
+}
+
+describe('bad input', () => {
+  for (const typed of ['9999', '-1', 'tall', '']) {
+    test(`“${typed}” for a size is refused beside it, and the chair stays`, () =>
+      at(sizes.desk, async (desk) => {
+        const before = await desk.shown();
+        const value = await desk.slider(KNOB).inputValue();
+        await desk.type(KNOB, typed);
+        assert.equal(await desk.field(KNOB).getAttribute('aria-invalid'), 'true');
+        assert.match(await desk.page.locator('.knob', { has: desk.field(KNOB) }).getByRole('alert').innerText(), /Seat height.*from.*to/);
+        assert.equal(await desk.slider(KNOB).inputValue(), value);
+        assert.deepEqual(await desk.shown(), before);
+        await desk.changing(() => desk.type(KNOB, String(Number(value) + 10)));
+        assert.equal(await desk.field(KNOB).getAttribute('aria-invalid'), 'false');
+      }));
+  }
+
+  test('files that hold no design are refused with a reason, and the chair stays', () =>
+    at(sizes.desk, async (desk) => {
+      const { text } = await desk.saved(() => desk.menu('Save the design'));
+      const good = JSON.parse(text);
+      const bad = {
+        'cut short': text.slice(0, -20),
+        empty: '',
+        'of another kind': '{"type":"FeatureCollection","features":[]}',
+        'no object': '[1,2,3]',
+        newer: text.replace('design/1', 'design/2'),
+        'with an unknown knob': JSON.stringify({ ...good, knobs: { ...good.knobs, wings: 2 } }),
+        'with a knob missing': JSON.stringify({ ...good, knobs: { ...good.knobs, seat_height: undefined } }),
+        'with a size out of range': JSON.stringify({ ...good, knobs: { ...good.knobs, seat_height: 99999 } }),
+        'with a text for a size': JSON.stringify({ ...good, knobs: { ...good.knobs, seat_height: '450' } }),
+        'with nothing for a size': JSON.stringify({ ...good, knobs: { ...good.knobs, seat_height: null } }),
+      };
+      const before = await desk.shown();
+      for (const [what, wrong] of Object.entries(bad)) {
+        await desk.openFile(wrong, `${what}.json`);
+        const notice = desk.notices.filter({ hasText: `Could not open “${what}.json”` });
+        await notice.waitFor();
+        const words = await notice.innerText();
+        assert.ok(words.length > `Could not open “${what}.json”. The chair on screen has not changed.`.length + 10, `${what}: ${words}`);
+        assert.deepEqual(await desk.shown(), before, what);
+      }
+    }));
+
+  test('a link that was cut short is refused, and the chair stays', () =>
+    at(sizes.desk, async (desk, page) => {
+      await desk.changing(() => desk.type(KNOB, '470'));
+      const link = await desk.link();
+      await desk.changing(() => desk.type(KNOB, '480'));
+      await desk.link(new URL(link).hash);
+      const before = await desk.shown();
+      await page.evaluate((hash) => void (location.hash = hash), new URL(link).hash.slice(0, -3));
+      await desk.notices.filter({ hasText: 'The link does not hold a whole design' }).waitFor();
+      assert.deepEqual(await desk.shown(), before);
+    }));
+});
+
+describe('keeping a design', () => {
+  test('a link brings the same chair to somebody else', async () => {
+    const first = await open(browser, server.address);
+    const desk = new Desk(first.page);
+    await desk.changing(() => desk.type(KNOB, '470'));
+    const link = await desk.link();
+    const second = await open(browser, link);
+    assert.equal(await new Desk(second.page).slider(KNOB).inputValue(), '470');
+    assert.deepEqual(await new Desk(second.page).shown(), await desk.shown());
+    assert.deepEqual([...first.faults, ...second.faults], []);
+    await Promise.all([first.context.close(), second.context.close()]);
+  });
+
+  test('a saved file opens as the same chair', () =>
+    at(sizes.desk, async (desk) => {
+      await desk.changing(() => desk.type(KNOB, '475'));
+      const before = await desk.shown();
+      const { name, text } = await desk.saved(() => desk.menu('Save the design'));
+      assert.match(name, /\.json$/);
+      const file = JSON.parse(text);
+      assert.equal(file.crestrail, 'design/1');
+      assert.equal(file.knobs.seat_height, 475);
+      await desk.changing(() => desk.menu('Start afresh'));
+      await desk.changing(() => desk.openFile(text, name));
+      assert.deepEqual(await desk.shown(), before);
+    }));
+
+  test('the browser keeps it until the next visit', () =>
+    at(sizes.desk, async (desk, page) => {
+      await desk.changing(() => desk.type(KNOB, '465'));
+      await desk.link();
+      const before = await desk.shown();
+      await page.goto('about:blank');
+      await page.goto(server.address);
+      await page.locator('html[data-ready]').waitFor();
+      assert.deepEqual(await desk.shown(), before);
+    }));
+
+  test('lists leave as files', () =>
+    at(sizes.desk, async (desk) => {
+      const save = (label) => desk.saved(() => desk.page.getByRole('button', { name: label }).click());
+      const csv = await save('Cutting list, CSV');
+      assert.match(csv.name, /\.csv$/);
+      assert.ok(csv.text.split('\r\n').length > 8, csv.text);
+      const report = await save('Whole report, JSON');
+      assert.equal(JSON.parse(report.text).crestrail, 'report/1');
+      assert.match((await save('Picture, SVG')).text, /^(<\?xml[^>]*>\s*)?<svg/);
+      assert.match((await save('Parts list, HTML')).text, /^<!doctype html>/i);
+    }));
+});
+
+describe('what the page may do', () => {
+  test('the policy is in the answer and in the page', async () => {
+    const answer = await fetch(server.address);
+    const policy = answer.headers.get('content-security-policy');
+    assert.match(policy, /^default-src 'none';/);
+    assert.match(policy, /require-trusted-types-for 'script'/);
+    assert.equal(answer.headers.get('x-content-type-options'), 'nosniff');
+    assert.ok((await answer.text()).includes(`content="${policy}"`));
+  });
+
+  // Shows that the faults which the other tests look for would be seen.
+  test('a script from elsewhere, markup from text and a request that leaves are stopped and seen', async () => {
+    const { page, context, faults } = await open(browser, server.address);
+    const outcome = await page.evaluate(async () => {
+      const tried = {};
+      try {
+        document.body.innerHTML = '<b>text</b>';
+        tried.markup = 'was taken';
+      } catch (error) {
+        tried.markup = error.name;
+      }
+      tried.request = await fetch('http://127.0.0.1:9/').then(
+        () => 'went out',
+        (error) => error.name,
+      );
+      const style = document.createElement('style');
+      style.textContent = 'body { outline: 7px solid red }';
+      document.body.append(style);
+      tried.style = getComputedStyle(document.body).outlineWidth === '7px' ? 'was applied' : 'ignored';
+      return tried;
+    });
+    assert.deepEqual(outcome, { markup: 'TypeError', request: 'TypeError', style: 'ignored' });
+    assert.ok(faults.length >= 3, faults.join('\n'));
+    await context.close();
+  });
+
+  test('no path leads out of the packed files', async () => {
+    for (const path of ['%2e%2e/Cargo.toml', '..%2fCargo.toml', 'icons/%2e%2e/%2e%2e/Cargo.toml']) {
+      assert.equal((await fetch(server.address + path)).status, 404, path);
+    }
+    assert.equal((await fetch(server.address, { method: 'POST', body: 'x' })).status, 405);
+  });
+});

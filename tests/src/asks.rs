@@ -1,0 +1,100 @@
+//! The requests, by name.
+
+use crate::{Refused, bodies, files, measures, solids};
+use crestrail_chair::chair::Chair;
+use crestrail_chair::design::Design;
+use crestrail_chair::drawing::{self, View};
+use crestrail_chair::knob::Knob;
+use crestrail_chair::knobs::KNOBS;
+use crestrail_chair::reading::Fields;
+use crestrail_chair::report::report;
+use crestrail_chair::shop::Shop;
+use crestrail_chair::{nearest, unbuildable::Unbuildable};
+use crestrail_sheet::{Sheet, svg};
+use serde_json::{Value, json};
+
+/// The answer to a request.
+pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
+    let fields = Fields::top("request", request)?;
+    let ask = fields.text("ask", 40)?;
+    match ask.as_str() {
+        "knobs" => only(&fields, &["ask"]).map(|()| json!(KNOBS.iter().map(Knob::row).collect::<Vec<_>>())),
+        "report" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_report(&fields)),
+        "solids" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_solids(&fields)),
+        "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
+        "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
+        "drawing" => {
+            only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
+        }
+        "boards" => only(&fields, &["ask", "boards"]).and_then(|()| measures::boards(&fields)),
+        "density" => {
+            only(&fields, &["ask", "basic_gravity", "moisture"]).and_then(|()| measures::density(&fields))
+        }
+        other => Err(Refused::new(
+            "ask",
+            format!(
+                "There is no request called \"{other}\". Ask for knobs, report, solids, bodies, file, boards, density or drawing."
+            ),
+        )),
+    }
+}
+
+fn only(fields: &Fields<'_>, names: &[&str]) -> Result<(), Refused> {
+    Ok(fields.only(names)?)
+}
+
+fn ask_report(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let chair = chair(&design, &shop)?;
+    Ok(json!(report(&design, &chair, &shop)))
+}
+
+fn ask_solids(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    Ok(json!(solids::rows(&chair(&design, &shop)?)))
+}
+
+fn ask_bodies(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    Ok(json!(bodies::bodies(&chair(&design, &shop)?)))
+}
+
+fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let chair = chair(&design, &shop)?;
+    files::text(fields, &report(&design, &chair, &shop))
+}
+
+fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let view = match fields.value("options") {
+        Some(options) => View::from_value(options)?,
+        None => View::default(),
+    };
+    let sheet = fields.choice("sheet", &[("exploded", drawing::exploded as fn(&Chair, &View) -> Sheet)])?;
+    Ok(json!({"svg": svg::write(&sheet(&chair(&design, &shop)?, &view))}))
+}
+
+/// The request's design; knobs it does not name take their defaults.
+fn design(fields: &Fields<'_>) -> Result<Design, Refused> {
+    Ok(match fields.value("design") {
+        Some(value) => Design::from_value(value)?,
+        None => Design::default(),
+    })
+}
+
+fn shop(fields: &Fields<'_>) -> Result<Shop, Refused> {
+    Ok(match fields.value("shop") {
+        Some(value) => Shop::from_value(value)?,
+        None => Shop::demo(),
+    })
+}
+
+fn chair(design: &Design, shop: &Shop) -> Result<Chair, Refused> {
+    let bench = shop.bench();
+    Chair::resolve(design, &bench).map_err(|clash| {
+        let mend = nearest::mend(design, &clash, &bench);
+        let Unbuildable { stage, knobs, why } = clash;
+        Refused(json!({"where": "build", "stage": stage, "knobs": knobs, "why": why, "mend": mend}))
+    })
+}

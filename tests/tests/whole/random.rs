@@ -1,0 +1,53 @@
+//! Random designs, always the same ones for one seed.
+
+use crestrail_chair::design::Design;
+use crestrail_chair::knob::{Kind, Knob};
+use crestrail_chair::knobs::KNOBS;
+use serde_json::{Map, Value, json};
+
+/// SplitMix64 (Steele, Lea and Flood 2014): small, and the same on every machine.
+pub(crate) struct Random(u64);
+
+impl Random {
+    /// The sequence of a seed.
+    pub(crate) fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    /// From 0 to 1, without 1.
+    fn share(&mut self) -> f64 {
+        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    fn below(&mut self, count: usize) -> usize {
+        (self.next() % count as u64) as usize
+    }
+
+    /// A design within the knob box. Every third one has values anywhere, every third values on the
+    /// page's steps, and every third defaults mixed with limits, where sizes coincide.
+    pub(crate) fn design(&mut self) -> Design {
+        let way = self.below(3);
+        let values: Map<String, Value> =
+            KNOBS.iter().map(|knob| (knob.name.to_owned(), self.value(knob, way))).collect();
+        Design::from_value(&Value::Object(values)).expect("values within the knobs' limits")
+    }
+
+    fn value(&mut self, knob: &Knob, way: usize) -> Value {
+        match knob.kind {
+            Kind::Choice { options, .. } => json!(options()[self.below(options().len())].name),
+            Kind::Count { min, max, .. } => json!(min as usize + self.below((max - min) as usize + 1)),
+            Kind::Range { min, max, step, default, .. } => json!(match way {
+                0 => min + (max - min) * self.share(),
+                1 => min + step * self.below(((max - min) / step) as usize + 1) as f64,
+                _ => [min, max, default, default, default, default][self.below(6)],
+            }),
+        }
+    }
+}

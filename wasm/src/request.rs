@@ -1,0 +1,82 @@
+//! What comes in: plain JavaScript data, checked by the core.
+
+use crate::refused::Refused;
+use crestrail_chair::design::Design;
+use crestrail_chair::drawing::View;
+use crestrail_chair::refusal::Refusal;
+use crestrail_chair::shop::Shop;
+use serde_json::Value;
+use std::sync::LazyLock;
+use wasm_bindgen::JsValue;
+
+/// The workshop of requests that bring none; read once.
+static DEMO: LazyLock<Shop> = LazyLock::new(Shop::demo);
+
+/// A request object.
+pub(crate) struct Request(Value);
+
+impl Request {
+    /// Takes the object as JSON. NaN and the infinities, which JSON does not have, become null and
+    /// are refused where a number is needed.
+    pub(crate) fn read(request: JsValue) -> Result<Self, Refusal> {
+        let value: Value = serde_wasm_bindgen::from_value(request)
+            .map_err(|error| Refusal::new("request", format!("The request is not plain data: {error}.")))?;
+        if !value.is_object() {
+            return Err(Refusal::new("request", "The request must be an object."));
+        }
+        Ok(Self(value))
+    }
+
+    /// The whole object.
+    pub(crate) fn value(&self) -> &Value {
+        &self.0
+    }
+
+    /// The design; knobs that it does not name have their defaults.
+    pub(crate) fn design(&self) -> Result<Design, Refusal> {
+        match self.0.get("design") {
+            Some(values) if values.is_object() => Design::from_value(values),
+            _ => Err(Refusal::new("design", "The design must be an object with knobs by name.")),
+        }
+    }
+
+    /// The workshop, or the demonstration's where the request brings none.
+    pub(crate) fn shop(&self) -> Result<Shop, Refusal> {
+        match self.0.get("shop") {
+            None | Some(Value::Null) => Ok(DEMO.clone()),
+            Some(shop) => Shop::from_value(shop),
+        }
+    }
+
+    /// How the chair is looked at; what is left out has its default.
+    pub(crate) fn view(&self) -> Result<View, Refusal> {
+        match self.0.get("view") {
+            None | Some(Value::Null) => Ok(View::default()),
+            Some(Value::Object(view)) => {
+                // In JavaScript a property that is undefined is one that was left out.
+                let set = view.iter().filter(|(_, value)| !value.is_null());
+                View::from_value(&set.map(|(name, value)| (name.clone(), value.clone())).collect())
+            }
+            Some(_) => Err(Refusal::new("view", "The view must be an object.")),
+        }
+    }
+
+    /// A text that may be left out.
+    pub(crate) fn text(&self, field: &str) -> &str {
+        self.0.get(field).and_then(Value::as_str).unwrap_or_default()
+    }
+
+    /// Whether `field`, a list of texts, holds the text; a list that is left out holds all of them.
+    pub(crate) fn wants(&self, field: &str, text: &str) -> bool {
+        match self.0.get(field).and_then(Value::as_array) {
+            Some(list) => list.iter().any(|item| item == text),
+            None => true,
+        }
+    }
+}
+
+/// A text.
+pub(crate) fn text(value: &JsValue, field: &str) -> Result<String, Refused> {
+    let why = || Refusal::new(field, format!("The {field} must be a text."));
+    Ok(value.as_string().ok_or_else(why)?)
+}

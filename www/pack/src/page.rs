@@ -1,0 +1,149 @@
+//! The packed page: the page's own files, the core, the single file and the list for use offline.
+
+use crate::bindings::Bindings;
+use crate::files::{Files, WASM};
+use crate::{html, mime, offline, policy, single};
+use anyhow::{Context, Result, ensure};
+
+/// The page itself.
+pub(crate) const INDEX: &str = "index.html";
+
+/// Files of the page that take part only in the single file.
+const SINGLE_ONLY: [&str; 2] = ["start-worker-inline.js", "worker-inline.js"];
+
+/// All files of `dist/`, made from those of `www/page` and the core's bindings.
+pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
+    let mut dist = Files::default();
+    for (name, bytes) in page.iter().filter(|(name, _)| is_shipped(name)) {
+        ensure!(
+            mime::of(name).is_some(),
+            "www/page/{name} has an ending that no server knows a media type for"
+        );
+        dist.put(name, bytes);
+    }
+    dist.put(INDEX, with_policy(page.text(INDEX)?)?);
+    dist.put("crestrail.js", bindings.module.as_str());
+    dist.put(WASM, bindings.wasm.as_slice());
+    ensure_links(&dist)?;
+    // After everything that it lists, and before the single file, which a visitor does not need.
+    dist.put(offline::WORKER, offline::worker(&dist)?);
+    dist.put(single::NAME, single::page(page, bindings)?);
+    Ok(dist)
+}
+
+/// Types and settings for the type checker are not part of the page.
+fn is_shipped(name: &str) -> bool {
+    let is_for_checking =
+        name.ends_with(".d.ts") || (name.starts_with("tsconfig") && name.ends_with(".json"));
+    !is_for_checking && !SINGLE_ONLY.contains(&name)
+}
+
+/// A maker's host may send no headers of ours, so the page carries its policy itself too.
+fn with_policy(index: &str) -> Result<String> {
+    insert_policy(index, policy::SERVED)
+}
+
+/// The page with a policy as the first element after the one that names its encoding.
+pub(crate) fn insert_policy(html: &str, policy: &str) -> Result<String> {
+    let tags = html::tags(html);
+    let own = tags.iter().any(|tag| tag.name == "meta" && tag.get("http-equiv").is_some());
+    ensure!(!own, "index.html has a meta http-equiv of its own; the packer writes the policy");
+    let charset = tags.iter().find(|tag| tag.name == "meta" && tag.get("charset").is_some());
+    let at = charset.context("index.html has no <meta charset>")?.range.end;
+    Ok(format!("{}\n  {}{}", &html[..at], policy::meta(policy), &html[at..]))
+}
+
+/// Every link of the page must lead to a packed file.
+fn ensure_links(dist: &Files) -> Result<()> {
+    for tag in html::tags(dist.text(INDEX)?) {
+        let link = match tag.name.as_str() {
+            "link" => tag.get("href"),
+            "script" | "img" => tag.get("src"),
+            _ => None,
+        };
+        let Some(link) = link.filter(|link| !link.starts_with("data:")) else { continue };
+        let name = crate::files::resolve(INDEX, link);
+        let found = name.is_some_and(|name| dist.get(&name).is_some());
+        ensure!(found, "index.html links to {link}, which is not a file of the page");
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+
+    /// A page of the same build as the real one, as small as it can be.
+    pub(crate) fn sample() -> (Files, Bindings) {
+        let mut page = Files::default();
+        page.put(
+            INDEX,
+            "<!doctype html><head><meta charset=\"utf-8\">\n\
+             <link rel=\"manifest\" href=\"app.webmanifest\"><link rel=\"icon\" href=\"icons/i.svg\">\n\
+             <link rel=\"stylesheet\" href=\"page.css\"><link rel=\"modulepreload\" href=\"start-worker.js\">\n\
+             <script type=\"module\" src=\"main.js\"></script></head><p>chair",
+        );
+        page.put("app.webmanifest", "{}");
+        page.put("icons/i.svg", "<svg/>");
+        page.put("page.css", "@font-face{src:url(fonts/f.woff2)}");
+        page.put("fonts/f.woff2", "font");
+        page.put("main.js", "import { startWorker } from './start-worker.js';\nstartWorker('</script>');\n");
+        page.put("start-worker.js", "export function startWorker() { return 'beside'; }\n");
+        page.put("start-worker-inline.js", "export function startWorker() { return 'inside'; }\n");
+        page.put("worker.js", "import './crestrail.js';\n");
+        page.put("worker-core.js", "export function serve() {}\n");
+        page.put("worker-inline.js", "import { serve } from './worker-core.js';\nserve(self);\n");
+        page.put("sw.js", "const packed = null;\n");
+        page.put("messages.d.ts", "");
+        page.put("tsconfig.json", "{}");
+        let bindings = Bindings {
+            module: "export {};".to_owned(),
+            script: "let wasm_bindgen;".to_owned(),
+            wasm: b"\0asm".to_vec(),
+        };
+        (page, bindings)
+    }
+
+    #[test]
+    fn dist_holds_what_a_browser_needs_and_no_more() {
+        let (page, bindings) = sample();
+        let dist = pack(&page, &bindings).unwrap();
+        let names: Vec<&str> = dist.iter().map(|(name, _)| name).collect();
+        assert_eq!(
+            names,
+            [
+                "app.webmanifest",
+                "crestrail.html",
+                "crestrail.js",
+                "crestrail_bg.wasm",
+                "fonts/f.woff2",
+                "icons/i.svg",
+                "index.html",
+                "main.js",
+                "page.css",
+                "start-worker.js",
+                "sw.js",
+                "worker-core.js",
+                "worker.js",
+            ]
+        );
+    }
+
+    #[test]
+    fn the_page_carries_its_policy() {
+        let (page, bindings) = sample();
+        let dist = pack(&page, &bindings).unwrap();
+        assert!(dist.text(INDEX).unwrap().contains(&policy::meta(policy::SERVED)));
+    }
+
+    #[test]
+    fn a_link_to_nothing_and_a_strange_file_are_refused() {
+        let (mut page, bindings) = sample();
+        page.put("notes.md", "");
+        assert!(pack(&page, &bindings).unwrap_err().to_string().contains("notes.md"));
+        let (mut page, bindings) = sample();
+        let index = page.text(INDEX).unwrap().replace("page.css", "gone.css");
+        page.put(INDEX, index);
+        assert!(pack(&page, &bindings).unwrap_err().to_string().contains("gone.css"));
+    }
+}

@@ -1,0 +1,14 @@
+// What the worker uses of the bindings, which the packer makes from the core.
+
+type Report = (done: number, total: number, words: string) => void;
+
+export function knobs(): unknown;
+export function step(request: unknown): unknown;
+export function readDesign(text: unknown): unknown;
+export function writeDesign(design: unknown, name: unknown): unknown;
+export function readLink(fragment: unknown): unknown;
+export function writeLink(design: unknown): unknown;
+export function nearest(request: unknown, progress: Report): unknown;
+export function file(request: unknown, progress: Report): unknown;
+
+export default function init(where: { module_or_path: URL | WebAssembly.Module }): Promise<unknown>;

@@ -1,0 +1,71 @@
+import { say } from './words.js';
+
+/** @import { MadeFile } from './messages.d.ts' */
+
+/** Far above any design, far below what would stall the page, in bytes. */
+const MOST = 1_000_000;
+
+/**
+ * Reads a file that somebody chose or dropped.
+ * @param {File} file
+ * @returns {Promise<{ text: string } | { why: string }>}
+ */
+export async function readFile(file) {
+  if (file.size > MOST) return { why: say('open_too_big', { size: (file.size / 1e6).toFixed(1) }) };
+  try {
+    return { text: await file.text() };
+  } catch {
+    return { why: say('open_unread') };
+  }
+}
+
+/**
+ * Hands a file to the browser to save.
+ * @param {Pick<MadeFile, 'name' | 'type'> & { bytes: BlobPart }} file
+ */
+export function download({ name, type, bytes }) {
+  const address = URL.createObjectURL(new Blob([bytes], { type }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  // The browser has taken hold of the blob by the next task; a minute is for slow disks.
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}
+
+/**
+ * A file name made from a design's name: letters, digits and dashes.
+ * @param {string} name
+ */
+export function fileStem(name) {
+  const plain = name
+    .normalize('NFKD')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .toLowerCase();
+  return plain || 'chair';
+}
+
+/**
+ * Calls with each file dropped anywhere on the page, and marks the page while one hovers.
+ * @param {HTMLElement} page
+ * @param {(file: File) => void} opened
+ */
+export function listenForDrops(page, opened) {
+  const carries = (/** @type {DragEvent} */ event) => event.dataTransfer?.types.includes('Files') ?? false;
+  page.addEventListener('dragover', (event) => {
+    if (!carries(event)) return;
+    event.preventDefault();
+    page.classList.add('dropping');
+  });
+  page.addEventListener('dragleave', (event) => {
+    if (event.relatedTarget === null) page.classList.remove('dropping');
+  });
+  page.addEventListener('drop', (event) => {
+    page.classList.remove('dropping');
+    if (!carries(event)) return;
+    event.preventDefault();
+    const file = event.dataTransfer?.files[0];
+    if (file) opened(file);
+  });
+}

@@ -1,0 +1,39 @@
+import { el } from './dom.js';
+import { Emitter } from './emitter.js';
+import { say } from './words.js';
+
+/** @import { FileKind } from './messages.d.ts' */
+
+const kinds = /** @type {const} */ (['cutting_list_csv', 'bill_csv', 'report_json', 'picture_svg', 'parts_list_html']);
+
+/**
+ * Buttons for all that can be taken away, and how far the making of a file is.
+ * @extends {Emitter<{ file: FileKind, print: null }>}
+ */
+export class Exports extends Emitter {
+  #progress = el('progress', { max: '1', value: '0', hidden: true });
+  #words = el('p', { class: 'export-words', role: 'status' });
+
+  /** @param {HTMLElement} container */
+  constructor(container) {
+    super();
+    this.container = container;
+    const print = el('button', { type: 'button', class: 'strong-button', text: say('file_print'), onclick: () => this.emit('print', null) });
+    const files = kinds.map((kind) => el('button', { type: 'button', class: 'plain-button', text: say(`file_${kind}`), onclick: () => this.emit('file', kind) }));
+    container.replaceChildren(
+      el('h2', { text: say('take_away') }),
+      el('div', { class: 'export-buttons' }, print, ...files),
+      el('div', { class: 'export-state' }, this.#progress, this.#words),
+    );
+  }
+
+  /**
+   * @param {string} words
+   * @param {number} [share] of the work that is done; absent when nothing is being made
+   */
+  update(words, share) {
+    this.#words.textContent = words;
+    this.#progress.hidden = share === undefined;
+    this.#progress.value = share ?? 0;
+  }
+}

@@ -1,0 +1,95 @@
+import { debounce } from './dom.js';
+import { Emitter } from './emitter.js';
+import { keep, kept, setAside } from './store.js';
+
+/** @import { Bridge } from './bridge.js' */
+/** @import { Design } from './messages.d.ts' */
+
+/** Long enough to write once for a drag, short enough to lose nothing that matters, in milliseconds. */
+const REST = 300;
+/** The names under which the design, and the one that a link pushed aside, are kept. */
+const [OWN, EARLIER] = /** @type {const} */ (['design', 'design-before-link']);
+
+/** @typedef {{ design: Design, name: string }} Named */
+
+/**
+ * Keeps the design in the address and in this browser, and reads it back from there.
+ * @extends {Emitter<{ refused: null, corrupt: { why: string, key: string }, link: string }>}
+ */
+export class Keeper extends Emitter {
+  #bridge;
+  /** @type {Named | undefined} */
+  #waiting;
+  #soon = debounce(REST, () => this.#write());
+  #refused = false;
+
+  /** @param {Bridge} bridge */
+  constructor(bridge) {
+    super();
+    this.#bridge = bridge;
+  }
+
+  /** Writes a while after the last of a run of changes. @param {Named} named */
+  keep(named) {
+    this.#waiting = named;
+    this.#soon();
+  }
+
+  /**
+   * What the address holds; undefined where there is nothing in it or it is refused.
+   * @returns {Promise<Design | undefined>}
+   */
+  async fromLink() {
+    const fragment = location.hash.slice(1);
+    if (fragment === '') return undefined;
+    const answer = await this.#bridge.ask('readLink', fragment);
+    if (answer.error) this.emit('link', answer.error.why);
+    return answer.ok?.design;
+  }
+
+  /** What this browser holds. @returns {Promise<Named | undefined>} */
+  fromStore() {
+    return this.#read(OWN);
+  }
+
+  /** What it held before a link was opened. @returns {Promise<Named | undefined>} */
+  fromBeforeLink() {
+    return this.#read(EARLIER);
+  }
+
+  /** Keeps the own design apart while a link's takes its place. @returns {boolean} whether there was one */
+  putOwnAside() {
+    const own = kept(OWN);
+    return own !== null && keep(EARLIER, own);
+  }
+
+  /** The whole address of a design. @param {Design} design */
+  async address(design) {
+    const answer = await this.#bridge.ask('writeLink', design);
+    if (answer.error) return location.href;
+    return `${location.href.split('#')[0]}#${answer.ok}`;
+  }
+
+  /** @param {string} name @returns {Promise<Named | undefined>} */
+  async #read(name) {
+    const text = kept(name);
+    if (text === null) return undefined;
+    const answer = await this.#bridge.ask('readDesign', text);
+    if (answer.ok) return { design: answer.ok.design, name: answer.ok.name ?? '' };
+    if (answer.error.where !== 'worker') this.emit('corrupt', { why: answer.error.why, key: setAside(name) });
+    return undefined;
+  }
+
+  async #write() {
+    const named = this.#waiting;
+    if (!named) return;
+    this.#waiting = undefined;
+    const [address, text] = await Promise.all([this.address(named.design), this.#bridge.ask('writeDesign', named)]);
+    // A later change has its own turn; an older address must not follow it.
+    if (this.#waiting) return;
+    history.replaceState(history.state, '', address);
+    if (text.ok === undefined || keep(OWN, text.ok) || this.#refused) return;
+    this.#refused = true;
+    this.emit('refused', null);
+  }
+}

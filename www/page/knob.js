@@ -1,0 +1,248 @@
+import { el, setText } from './dom.js';
+import { Emitter } from './emitter.js';
+import { knobValue, number, parseTyped, spoken, unitWords, withUnit } from './format.js';
+import { Ruler } from './ruler.js';
+import { say } from './words.js';
+
+/** @import { Knob, Value } from './messages.d.ts' */
+
+/** Up to so many choices are laid out at once; more go into a list that opens. */
+const CHOICES_LAID_OUT = 4;
+
+/**
+ * One knob: its label, a control made for its kind, its help, and what is wrong with what was typed.
+ * @extends {Emitter<{ change: { name: string, value: Value } }>}
+ */
+export class KnobControl extends Emitter {
+  /** @type {Value} */
+  #value;
+  #knob;
+  #id;
+  #problem = el('p', { class: 'knob-problem', role: 'alert', hidden: true });
+  #back = el('button', { class: 'knob-back', type: 'button', hidden: true });
+  /** @type {(value: Value) => void} */
+  #show;
+
+  /** @param {Knob} knob */
+  constructor(knob) {
+    super();
+    this.#knob = knob;
+    this.#value = knob.default;
+    this.#id = `knob-${knob.name}`;
+    const help = el('p', { class: 'knob-help', id: `${this.#id}-help`, text: knob.help, hidden: true });
+    const { box, field, show } = this.#control();
+    this.#show = show;
+    this.#problem.id = `${this.#id}-problem`;
+    this.#back.addEventListener('click', () => this.#set(knob.default));
+    this.container = el(
+      'div',
+      { class: `knob knob-${knob.kind}`, 'data-knob': knob.name },
+      el('div', { class: 'knob-head' }, this.#label(), this.#helpButton(help), this.#back, field),
+      box,
+      this.#problem,
+      help,
+    );
+    this.update(knob.default);
+  }
+
+  /** @param {Value} value */
+  update(value) {
+    this.#value = value;
+    this.#show(value);
+    this.complain('');
+    const changed = value !== this.#knob.default;
+    this.#back.hidden = !changed;
+    if (!changed) return;
+    const values = { label: this.#knob.label, value: knobValue(this.#knob, this.#knob.default) };
+    setText(this.#back, say('knob_default', values));
+    this.#back.setAttribute('aria-label', say('knob_default_name', values));
+  }
+
+  /**
+   * Says what is wrong with what the field holds; the field keeps it.
+   * @param {string} why empty when all is well
+   */
+  complain(why) {
+    if (this.#problem.textContent === why) return;
+    this.#problem.textContent = why;
+    this.#problem.hidden = why === '';
+    this.container.classList.toggle('wrong', why !== '');
+    const field = this.container.querySelector('.knob-field');
+    if (!field) return;
+    field.setAttribute('aria-invalid', String(why !== ''));
+    if (why) field.setAttribute('aria-describedby', this.#problem.id);
+    else field.removeAttribute('aria-describedby');
+  }
+
+  /** Marks the knob as one of those that clash. @param {boolean} clashing */
+  clash(clashing) {
+    this.container.classList.toggle('clash', clashing);
+  }
+
+  /** @param {boolean} applies */
+  applies(applies) {
+    this.container.hidden = !applies;
+  }
+
+  focus() {
+    const control = /** @type {HTMLElement | null} */ (this.container.querySelector('input, select'));
+    this.container.scrollIntoView({ block: 'center' });
+    control?.focus({ preventScroll: true });
+  }
+
+  #label() {
+    const { kind, label } = this.#knob;
+    return kind === 'choice' && this.#laidOut()
+      ? el('span', { class: 'knob-label', id: `${this.#id}-label`, text: label })
+      : el('label', { class: 'knob-label', id: `${this.#id}-label`, for: this.#id, text: label });
+  }
+
+  /** @param {HTMLElement} help */
+  #helpButton(help) {
+    const button = el('button', {
+      class: 'knob-ask',
+      type: 'button',
+      text: '?',
+      'aria-label': say('help', { label: this.#knob.label }),
+      'aria-expanded': 'false',
+      'aria-controls': help.id,
+    });
+    button.addEventListener('click', () => {
+      help.hidden = !help.hidden;
+      button.setAttribute('aria-expanded', String(!help.hidden));
+    });
+    return button;
+  }
+
+  #laidOut() {
+    return (this.#knob.choices ?? []).length <= CHOICES_LAID_OUT;
+  }
+
+  /** @returns {{ box?: HTMLElement, field?: HTMLElement, show: (value: Value) => void }} */
+  #control() {
+    if (this.#knob.kind === 'range') return this.#range();
+    if (this.#knob.kind === 'count') return this.#count();
+    return this.#laidOut() ? this.#radios() : this.#select();
+  }
+
+  #range() {
+    const knob = this.#knob;
+    const ruler = new Ruler({ min: knob.min, max: knob.max, step: knob.step, mark: Number(knob.default), label: knob.label });
+    ruler.on('input', (value) => this.#set(value));
+    const { field, input } = this.#field();
+    /** @param {Value} value */
+    const show = (value) => {
+      ruler.update(Number(value), spoken(knob, Number(value)));
+      if (document.activeElement !== input || this.#typed(input.value) !== value) input.value = number(Number(value), 3);
+    };
+    return { box: ruler.container, field, show };
+  }
+
+  #count() {
+    const knob = this.#knob;
+    const { field, input } = this.#field();
+    /** @param {number} by @param {string} sign @param {'fewer' | 'more'} word */
+    const button = (by, sign, word) =>
+      el('button', { class: 'stepper-button', type: 'button', text: sign, 'aria-label': say(word, { label: knob.label }), onclick: () => this.#stepBy(by) });
+    const fewer = button(-knob.step, '−', 'fewer');
+    const more = button(knob.step, '+', 'more');
+    /** @param {Value} value */
+    const show = (value) => {
+      if (document.activeElement !== input || this.#typed(input.value) !== value) input.value = number(Number(value), 0);
+      fewer.disabled = Number(value) <= knob.min;
+      more.disabled = Number(value) >= knob.max;
+    };
+    return { field: el('div', { class: 'stepper' }, fewer, field, more), show };
+  }
+
+  /** @param {number} by */
+  #stepBy(by) {
+    const { min, max } = this.#knob;
+    this.#set(Math.min(max, Math.max(min, Number(this.#value) + by)));
+  }
+
+  #field() {
+    const knob = this.#knob;
+    const input = el('input', {
+      class: 'knob-field',
+      id: this.#id,
+      type: 'text',
+      inputmode: 'decimal',
+      autocomplete: 'off',
+      spellcheck: 'false',
+      maxlength: '12',
+    });
+    input.addEventListener('change', () => this.#typedIn(input));
+    input.addEventListener('keydown', (event) => this.#key(event, input));
+    const unit = knob.unit ? el('span', { class: 'knob-unit', text: unitWords(knob.unit) }) : null;
+    return { input, field: el('span', { class: 'knob-entry' }, input, unit) };
+  }
+
+  /** Up and down step a typed field, as they do a slider. @param {KeyboardEvent} event @param {HTMLInputElement} input */
+  #key(event, input) {
+    if (event.key === 'Enter') this.#typedIn(input);
+    const by = { ArrowUp: this.#knob.step, ArrowDown: -this.#knob.step }[event.key];
+    if (by === undefined) return;
+    event.preventDefault();
+    this.#stepBy(by);
+    input.value = number(Number(this.#value), 3);
+  }
+
+  /** @param {string} text */
+  #typed(text) {
+    return parseTyped(text, this.#knob.unit);
+  }
+
+  /** @param {HTMLInputElement} input */
+  #typedIn(input) {
+    const value = this.#typed(input.value);
+    const why = refusal(this.#knob, value);
+    if (why || value === undefined) this.complain(why);
+    else if (value === this.#value) this.update(value);
+    else this.#set(value);
+  }
+
+  #radios() {
+    const knob = this.#knob;
+    const inputs = (knob.choices ?? []).map(({ name }) => {
+      const input = el('input', { type: 'radio', name: this.#id, value: name });
+      input.addEventListener('change', () => this.#set(name));
+      return input;
+    });
+    const options = inputs.map((input, i) => el('label', { class: 'choice' }, input, el('span', { text: knob.choices?.[i]?.label })));
+    const box = el('div', { class: 'choices', role: 'radiogroup', 'aria-labelledby': `${this.#id}-label` }, ...options);
+    /** @param {Value} value */
+    const show = (value) => inputs.forEach((input) => (input.checked = input.value === value));
+    return { box, show };
+  }
+
+  #select() {
+    const options = (this.#knob.choices ?? []).map(({ name, label }) => el('option', { value: name, text: label }));
+    const select = el('select', { id: this.#id, class: 'knob-select' }, ...options);
+    select.addEventListener('change', () => this.#set(select.value));
+    /** @param {Value} value */
+    const show = (value) => {
+      select.value = String(value);
+    };
+    return { box: select, show };
+  }
+
+  /** @param {Value} value */
+  #set(value) {
+    this.update(value);
+    this.emit('change', { name: this.#knob.name, value });
+  }
+}
+
+/**
+ * Why a typed value cannot be taken; empty when it can.
+ * @param {Knob} knob
+ * @param {number | undefined} value
+ */
+function refusal(knob, value) {
+  const { label, min, max, unit } = knob;
+  const limits = { label, min: withUnit(number(min, 3), unit), max: withUnit(number(max, 3), unit) };
+  if (value === undefined) return say('not_number', { ...limits, unit: unit === 'mm' ? say('in_unit', { unit }) : '' });
+  if (value < min || value > max) return say('out_of_range', { ...limits, value: withUnit(number(value, 3), unit) });
+  return knob.kind === 'count' && !Number.isInteger(value) ? say('not_whole', limits) : '';
+}

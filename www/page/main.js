@@ -1,0 +1,370 @@
+// The one module that knows the others: tells the widgets what is, and hears from them what is wanted.
+import { Banner } from './banner.js';
+import { Bridge } from './bridge.js';
+import { CuttingList } from './cutting-list.js';
+import { download, fileStem, listenForDrops, readFile } from './design-file.js';
+import { byId } from './dom.js';
+import { Exports } from './exports.js';
+import { Findings } from './findings.js';
+import { number } from './format.js';
+import { glide } from './glide.js';
+import { Head } from './head.js';
+import { Joints } from './joints.js';
+import { Keeper } from './keeper.js';
+import { KnobPanel } from './knob-panel.js';
+import { Lights } from './lights.js';
+import { Notices } from './notices.js';
+import { Offline } from './offline.js';
+import { Picture } from './picture.js';
+import { Price } from './price.js';
+import { laidOut, markReady, Printing } from './printing.js';
+import { Scheme } from './scheme.js';
+import { Session } from './session.js';
+import { Stepper } from './stepper.js';
+import { Summary } from './summary.js';
+import { Tabs } from './tabs.js';
+import { spreadWords, ViewControls } from './view-controls.js';
+import { fillWords, say } from './words.js';
+
+/** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
+
+const bridge = new Bridge();
+fillWords(document);
+
+const session = new Session();
+const scheme = new Scheme();
+session.look({ scheme: scheme.shown });
+
+const notices = new Notices(byId('notices'));
+const head = new Head(byId('head'), scheme.choice);
+const picture = new Picture(byId('picture'));
+const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'));
+const summary = new Summary(byId('summary'));
+const cutting = new CuttingList();
+const joints = new Joints();
+const price = new Price();
+const findings = new Findings((knob) => session.labelOf(knob));
+const lists = /** @type {const} */ ({ cutting, joints, price, findings });
+const tabs = new Tabs(byId('lists'), say('lists'), [
+  { key: 'cutting', name: say('tab_cutting'), panel: cutting.container },
+  { key: 'joints', name: say('tab_joints'), panel: joints.container },
+  { key: 'price', name: say('tab_price'), panel: price.container },
+  { key: 'findings', name: say('tab_findings'), panel: findings.container },
+]);
+const exporting = new Exports(byId('exports'));
+const printing = new Printing(byId('print-head'));
+const lights = new Lights();
+const keeper = new Keeper(bridge);
+const offline = new Offline();
+const stepper = new Stepper(bridge, (want) => ({
+  // While the knobs stand at what cannot be built, the last chair that could be is turned.
+  design: want.includes('report') ? session.design : session.built,
+  view: session.view,
+  want,
+}));
+
+/** @type {KnobPanel} */
+let panel;
+/** @type {Banner} */
+let banner;
+let stopGlide = () => {};
+
+// ---- What is shown ------------------------------------------------------------------------------
+
+/** @param {{ answer: Answer<Stepped>, request: StepRequest }} stepped */
+function show({ answer, request }) {
+  if (answer.ok) showBuilt(answer.ok, request.design);
+  else refuse(answer.error);
+}
+
+/** @param {Stepped} stepped @param {Design} design */
+function showBuilt({ picture: svg, report }, design) {
+  if (svg !== undefined) picture.update(svg);
+  if (!report) return describe();
+  session.built = design;
+  session.report = report;
+  banner.clear();
+  panel.clash([]);
+  picture.stale(false);
+  summary.update(report);
+  lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
+  tabs.remark('findings', remarkOf(report));
+  describe();
+  keeper.keep({ design, name: session.name });
+  markReady();
+}
+
+/** @param {Refusal} refusal */
+function refuse(refusal) {
+  if (refusal.where === 'worker') return;
+  if (session.knobs.has(refusal.where)) panel.complain(refusal.where, refusal.why);
+  picture.stale(true);
+  const knobs = refusal.knobs ?? (session.knobs.has(refusal.where) ? [refusal.where] : []);
+  panel.clash(knobs);
+  banner.update({ ...refusal, knobs });
+  markReady();
+}
+
+/** @param {Report} report */
+function remarkOf({ findings: all }) {
+  const count = all.filter(({ verdict }) => verdict !== 'sound').length;
+  return count > 0 ? String(count) : '';
+}
+
+/** Says in words what the picture shows. */
+function describe() {
+  const { overall } = session.report ?? {};
+  if (!overall) return;
+  const { turn, spread } = session.view;
+  picture.describe(
+    say('picture_says', {
+      name: session.name || say('design_unnamed'),
+      view: say('turn_says', { turn: number(turn, 0) }),
+      spread: spreadWords(spread),
+      width: number(overall.width, 0),
+      depth: number(overall.depth, 0),
+      height: number(overall.height, 0),
+      seat: number(overall.seat_height, 0),
+    }),
+  );
+}
+
+/** Shows a whole design at once. @param {Design} design @param {string} [name] */
+function open(design, name) {
+  session.open(design, name);
+  head.update(session.name);
+  printing.update(session.name);
+  panel.update(session.design);
+  stepper.design();
+}
+
+/** @param {Parameters<Session['look']>[0]} change */
+function look(change) {
+  session.look(change);
+  controls.update(session.view);
+  if (session.knobs.size > 0) stepper.view();
+}
+
+// ---- What is wanted -----------------------------------------------------------------------------
+
+/** @param {{ name: string, value: Value }} change */
+function turnKnob({ name, value }) {
+  session.set(name, value);
+  panel.refresh(session.design);
+  stepper.design();
+}
+
+/** @param {string} knob @param {Value} value */
+function mend(knob, value) {
+  open({ ...session.design, [knob]: value });
+  panel.focus(knob);
+}
+
+async function findNearest() {
+  banner.looking();
+  const { design } = session;
+  const answer = await bridge.ask('nearest', { design });
+  if (design !== session.design) return;
+  if (answer.ok) banner.offer({ say: '', ...answer.ok });
+  else banner.lost(answer.error.why);
+}
+
+function reset() {
+  const { design, name } = session;
+  open(session.defaults(), '');
+  notices.tell('reset', say('reset_done'), { action: { words: say('undo'), act: () => open(design, name) } });
+}
+
+/** @param {string} name */
+function rename(name) {
+  session.name = name;
+  printing.update(name);
+  describe();
+  keeper.keep({ design: session.built, name });
+}
+
+/** @param {File} file */
+async function openFile(file) {
+  const fail = (/** @type {string} */ why) => notices.tell('open', say('open_failed', { file: file.name, why }), { stays: true });
+  const read = await readFile(file);
+  if ('why' in read) return fail(read.why);
+  const answer = await bridge.ask('readDesign', read.text);
+  if (answer.error) return fail(answer.error.why);
+  const { design, name = '', notes = [] } = answer.ok;
+  const before = { design: session.design, name: session.name };
+  open(design, name);
+  const words = [say('open_done', { name: session.name || file.name }), ...notes].join(' ');
+  notices.tell('open', words, { action: { words: say('undo'), act: () => open(before.design, before.name) } });
+}
+
+async function saveDesign() {
+  const answer = await bridge.ask('writeDesign', { design: session.design, name: session.name });
+  if (answer.error) return notices.tell('save', say('file_failed', { why: answer.error.why }), { stays: true });
+  const file = `${fileStem(session.name)}.design.json`;
+  download({ name: file, type: 'application/json', bytes: answer.ok });
+  notices.tell('save', say('save_done', { file }));
+}
+
+async function copyLink() {
+  const address = await keeper.address(session.built);
+  history.replaceState(history.state, '', address);
+  try {
+    await navigator.clipboard.writeText(address);
+    notices.tell('link', say('link_copied'));
+  } catch {
+    notices.tell('link', say('link_here'));
+  }
+}
+
+/** @param {FileKind} kind */
+async function makeFile(kind) {
+  const name = say(`file_${kind}`);
+  exporting.update(say('file_making', { name, words: '' }), 0);
+  const request = { kind, design: session.built, name: session.name, view: session.view };
+  const answer = await bridge.ask('file', request, ({ done, total, words }) =>
+    exporting.update(say('file_making', { name, words }), total > 0 ? done / total : 0),
+  );
+  if (answer.error) return exporting.update(say('file_failed', { why: answer.error.why }));
+  download(answer.ok);
+  exporting.update(say('file_made', { name: answer.ok.name }));
+}
+
+/** Prints on white paper, whatever the scheme on screen. */
+async function print() {
+  if (scheme.shown === 'dark') {
+    document.documentElement.dataset.scheme = 'light';
+    const { design, view } = { design: session.built, view: { ...session.view, scheme: /** @type {const} */ ('light') } };
+    const answer = await bridge.ask('step', { design, view, want: ['picture'] });
+    if (answer.ok?.picture) picture.update(answer.ok.picture);
+  }
+  await laidOut();
+  window.print();
+}
+
+/** @param {boolean} started */
+function preparePrint(started) {
+  if (started && session.report) Object.values(lists).forEach((list) => list.update(/** @type {Report} */ (session.report)));
+  joints.print(started);
+  if (!started && scheme.shown === 'dark') {
+    document.documentElement.dataset.scheme = 'dark';
+    look({});
+  }
+}
+
+// ---- Who hears whom -----------------------------------------------------------------------------
+
+function listen() {
+  stepper.on('stepped', show);
+  panel.on('change', turnKnob);
+  banner.on('mend', ({ knob, value }) => mend(knob, value));
+  banner.on('nearest', findNearest);
+  banner.on('back', () => open(session.built));
+  banner.on('knob', (knob) => panel.focus(knob));
+  findings.on('knob', (knob) => panel.focus(knob));
+  listenToHead();
+  listenToView();
+  listenToLists();
+  listenToRest();
+}
+
+function listenToHead() {
+  head.on('name', rename);
+  head.on('open', openFile);
+  head.on('save', saveDesign);
+  head.on('link', copyLink);
+  head.on('reset', reset);
+  head.on('scheme', (choice) => scheme.choose(choice));
+  scheme.on('change', (shown) => look({ scheme: shown }));
+  listenForDrops(document.documentElement, openFile);
+}
+
+function listenToView() {
+  picture.on('turn', ({ turn, tilt }) => look({ turn: session.view.turn + turn, tilt: session.view.tilt + tilt }));
+  picture.on('spread', (by) => look({ spread: session.view.spread + by }));
+  picture.on('size', (size) => look(size));
+  picture.on('hover', (letter) => lights.hover(letter ? [letter] : []));
+  picture.on('tap', (letter) => lights.tap(letter));
+  controls.on('turn', (turn) => look({ turn }));
+  controls.on('spread', (spread) => look({ spread }));
+  controls.on('look', (at) => look(at));
+  controls.on('letters', (letters) => look({ letters }));
+  controls.on('glide', (to) => {
+    stopGlide();
+    stopGlide = glide(session.view.spread, to, (spread) => look({ spread }));
+  });
+}
+
+function listenToLists() {
+  for (const source of [cutting.table, price.table, joints]) {
+    source.on('hover', (letters) => lights.hover(letters));
+    source.on('tap', (letter) => lights.tap(letter));
+  }
+  lights.on('change', (lit) => {
+    picture.light(lit);
+    for (const target of [cutting.table, price.table, joints]) target.light(lit);
+  });
+  tabs.on('shown', (key) => {
+    if (session.report) lists[/** @type {keyof typeof lists} */ (key)].update(session.report);
+    lights.tell();
+  });
+}
+
+function listenToRest() {
+  exporting.on('file', makeFile);
+  exporting.on('print', print);
+  keeper.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
+  keeper.on('corrupt', (what) => notices.tell('store', say('store_corrupt', what), { stays: true }));
+  keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
+  bridge.on('restarted', restarted);
+  bridge.on('lost', (why) => notices.tell('worker', say('worker_lost', { why }), { stays: true }));
+  offline.on('ready', () => exporting.update(say('offline_ready')));
+  offline.on('update', (take) => notices.tell('update', say('update_ready'), { stays: true, action: { words: say('update_take'), act: take } }));
+  addEventListener('beforeprint', () => preparePrint(true));
+  addEventListener('afterprint', () => preparePrint(false));
+  addEventListener('hashchange', openLink);
+}
+
+/** The design that stopped the core is left for the last that was built. @param {string} why */
+function restarted(why) {
+  notices.tell('worker', say('worker_restarted', { why }), { stays: true });
+  if (panel) open(session.built);
+}
+
+// ---- The start ----------------------------------------------------------------------------------
+
+/** Opens what the address holds, if it holds a design; the own one is put aside. */
+async function openLink() {
+  const linked = await keeper.fromLink();
+  if (!linked) return false;
+  const own = await keeper.fromStore();
+  const differs = own && JSON.stringify(own.design) !== JSON.stringify(linked);
+  open(linked, differs ? '' : own?.name);
+  if (differs && keeper.putOwnAside()) offerOwn();
+  return true;
+}
+
+function offerOwn() {
+  const act = async () => {
+    const own = await keeper.fromBeforeLink();
+    if (own) open(own.design, own.name);
+  };
+  notices.tell('own', say('link_opened'), { action: { words: say('link_bring_back'), act } });
+}
+
+async function start() {
+  const answer = await bridge.ask('knobs', null);
+  if (answer.error) throw new Error(answer.error.why);
+  session.start(answer.ok);
+  panel = new KnobPanel(byId('knobs'), answer.ok);
+  banner = new Banner(byId('banner'), session.knobs);
+  listen();
+  controls.update(session.view);
+  if (await openLink()) return;
+  const own = await keeper.fromStore();
+  open(own?.design ?? session.defaults(), own?.name ?? '');
+}
+
+start().then(
+  () => offline.start(),
+  (why) => notices.tell('worker', say('worker_lost', { why: String(why) }), { stays: true }),
+);

@@ -1,0 +1,251 @@
+// The shapes of all that passes between the page, its worker and the core. Lengths in mm, angles in
+// degrees, mass in kg, money in integer minor units of its currency.
+
+/** A knob's value: a number for a range or a count, a name for a choice. */
+export type Value = number | string;
+
+/** Values by the knob's name. */
+export type Design = Record<string, Value>;
+
+/** One row of the table from which the knobs are made. */
+export interface Knob {
+  name: string;
+  label: string;
+  help: string;
+  group: string;
+  groupLabel: string;
+  kind: 'range' | 'count' | 'choice';
+  /** Null for counts and choices. */
+  unit: 'mm' | 'deg' | '%' | null;
+  /** Limits and step of ranges and counts; null for choices. */
+  min: number;
+  max: number;
+  step: number;
+  default: Value;
+  choices?: { name: string; label: string }[];
+  /** Absent: always. Else only while the other knob has (or has not) such a value. */
+  applies?: { knob: string; not?: Value; is?: Value[] };
+}
+
+/** How the chair is looked at. */
+export interface View {
+  /** Degrees; 0 looks at the front, positive shows the chair's right side. */
+  turn: number;
+  /** Degrees above the horizon. */
+  tilt: number;
+  /** 0 assembled, 1 fully apart. */
+  spread: number;
+  scheme: 'light' | 'dark';
+  letters: boolean;
+  width?: number;
+  height?: number;
+}
+
+/** The nearest value that works, and the words for a button. */
+export interface Mend {
+  knob: string;
+  value: Value;
+  say: string;
+}
+
+/** Why something was refused. `where` names the field, or `build` for a chair that cannot be made. */
+export interface Refusal {
+  where: string;
+  why: string;
+  stage?: string;
+  knobs?: string[];
+  mend?: Mend;
+}
+
+/** Every call that can fail is answered so. */
+export type Answer<T> = { ok: T; error?: undefined } | { ok?: undefined; error: Refusal };
+
+export interface Sizes {
+  length: number;
+  width: number;
+  thickness: number;
+}
+
+export interface PartRow extends Sizes {
+  letter: string;
+  part: string;
+  role: string;
+  quantity: number;
+  handed: boolean;
+  rough: Sizes;
+  /** The yard's name of the thickness it is sawn from; null where there is none. */
+  trade?: string | null;
+  timber: string;
+  grain: string;
+  volume_mm3: number;
+  mass_kg: number;
+  note: string;
+}
+
+export interface PegRow {
+  size: number;
+  shape: string;
+  from_face: number;
+  from_middle: number;
+  length: number;
+}
+
+export interface JointRow {
+  name: string;
+  host: string;
+  guest: string;
+  letter_host: string;
+  letter_guest: string;
+  quantity: number;
+  tenon: Sizes;
+  shoulders: { top: number; bottom: number; front: number; back: number };
+  haunch?: { length: number; width: number } | null;
+  mitre?: { with?: string; short_length: number; gap: number } | null;
+  mortise: {
+    depth: number;
+    width: number;
+    thickness: number;
+    glue_gap: number;
+    wall: number;
+    from_end: number;
+    /** Lower and upper end of the mouth, for mortises in legs. */
+    above_floor?: [number, number];
+  };
+  pegs: PegRow[];
+  /** Degrees by name. */
+  angles: Record<string, number>;
+  rule: { say: string; source: string }[];
+}
+
+export interface Finding {
+  subject: string;
+  knob?: string | null;
+  say: string;
+  value: number;
+  limit: number;
+  unit: string;
+  verdict: 'sound' | 'close' | 'fails';
+  /** Share of the limit that is used; 1 is the limit. */
+  used: number;
+  source: string;
+}
+
+export interface TimberLine {
+  species: string;
+  thickness?: string | null;
+  thickness_mm: number;
+  volume_m3: number;
+  rough_m3: number;
+  bought_m3: number;
+  board_feet: number;
+  parts?: string[];
+}
+
+export interface BillLine {
+  id: string;
+  what: string;
+  quantity: number;
+  unit: string;
+  rate_minor: number;
+  amount_minor: number;
+  why: string;
+  parts: string[];
+}
+
+export interface Bill {
+  currency: string;
+  minor_digits: number;
+  lines: BillLine[];
+  total_minor: number;
+}
+
+export interface Overall {
+  width: number;
+  depth: number;
+  height: number;
+  seat_height: number;
+  mass_kg: number;
+  /** Without pegs. */
+  parts: number;
+  pegs?: number;
+}
+
+/** All that the page shows of one design. */
+export interface Report {
+  crestrail: string;
+  design: Design;
+  name?: string;
+  overall: Overall;
+  cutting_list: PartRow[];
+  joints: JointRow[];
+  findings: Finding[];
+  timber: { lines: TimberLine[] };
+  /** Null where the workshop has no price for something. */
+  bill: Bill | null;
+  no_bill?: Refusal;
+  cautions: string[];
+}
+
+export interface StepRequest {
+  design: Design;
+  view: View;
+  want: ('report' | 'picture')[];
+  shop?: unknown;
+}
+
+export interface Stepped {
+  report?: Report;
+  picture?: string;
+  marks: { resolve: number; report: number; picture: number };
+}
+
+export type FileKind =
+  | 'cutting_list_csv'
+  | 'bill_csv'
+  | 'report_json'
+  | 'picture_svg'
+  | 'parts_list_html';
+
+export interface MadeFile {
+  name: string;
+  type: string;
+  bytes: Uint8Array<ArrayBuffer>;
+}
+
+export interface Progress {
+  done: number;
+  total: number;
+  words: string;
+}
+
+/** Each call of the core: what is asked, and what comes back. */
+export interface Calls {
+  knobs: { request: null; answer: Answer<Knob[]> };
+  step: { request: StepRequest; answer: Answer<Stepped> };
+  readDesign: { request: string; answer: Answer<{ design: Design; name?: string; notes?: string[] }> };
+  writeDesign: { request: { design: Design; name: string }; answer: Answer<string> };
+  readLink: { request: string; answer: Answer<{ design: Design }> };
+  writeLink: { request: Design; answer: Answer<string> };
+  nearest: { request: { design: Design }; answer: Answer<{ knob: string; value: Value; say?: string }> };
+  file: {
+    request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
+    answer: Answer<MadeFile>;
+  };
+}
+
+export type Call = keyof Calls;
+
+/** From the page to the worker. */
+export interface Question {
+  id: number;
+  call: Call;
+  request: unknown;
+}
+
+/** From the worker to the page. */
+export type Reply =
+  | { ready: true }
+  /** The core cannot go on; the page starts a new worker. */
+  | { id?: number; broken: string }
+  | { id: number; progress: Progress }
+  | { id: number; answer: Answer<unknown> };

@@ -1,0 +1,58 @@
+import { tidyName } from './head.js';
+
+/** @import { Design, Knob, Report, Value, View } from './messages.d.ts' */
+
+/**
+ * What the page is about at this moment: the design as the knobs stand, the last one that could be
+ * built, its name, and how it is looked at. Holds values only; `main.js` tells the widgets.
+ */
+export class Session {
+  /** @type {Map<string, Knob>} */
+  knobs = new Map();
+  /** @type {Design} as the knobs stand */
+  design = {};
+  /** @type {Design} the last that could be built */
+  built = {};
+  name = '';
+  /** @type {View} */
+  view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: true };
+  /** @type {Report | undefined} of `built` */
+  report;
+
+  /** @param {Knob[]} knobs */
+  start(knobs) {
+    this.knobs = new Map(knobs.map((knob) => [knob.name, knob]));
+    this.design = this.defaults();
+    this.built = this.design;
+  }
+
+  /** @returns {Design} */
+  defaults() {
+    return Object.fromEntries([...this.knobs.values()].map((knob) => [knob.name, knob.default]));
+  }
+
+  /** @param {string} name @param {Value} value */
+  set(name, value) {
+    this.design = { ...this.design, [name]: value };
+  }
+
+  /** @param {Design} design values that are missing stand at their defaults */
+  open(design, name = this.name) {
+    this.design = { ...this.defaults(), ...design };
+    this.name = tidyName(name);
+  }
+
+  /** @param {Partial<View>} change angles are kept within a turn, and the eye between floor and zenith */
+  look(change) {
+    const view = { ...this.view, ...change };
+    view.turn = view.turn - 360 * Math.round(view.turn / 360);
+    view.tilt = Math.min(90, Math.max(-10, view.tilt));
+    view.spread = Math.min(1, Math.max(0, view.spread));
+    this.view = view;
+  }
+
+  /** @param {string} knob */
+  labelOf(knob) {
+    return this.knobs.get(knob)?.label ?? knob;
+  }
+}

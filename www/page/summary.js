@@ -1,0 +1,66 @@
+import { debounce, el, setText } from './dom.js';
+import { money, number } from './format.js';
+import { say } from './words.js';
+
+/** @import { Finding, Report } from './messages.d.ts' */
+
+/** Long enough that a drag is told once, when it rests. */
+const REST = 900;
+
+/** The title block at the foot of the sheet: overall sizes, checks and price, always in view. */
+export class Summary {
+  /** @type {Map<string, HTMLElement>} */
+  #cells = new Map();
+  #spoken = el('p', { class: 'unseen', 'aria-live': 'polite' });
+  #words = '';
+  #tell = debounce(REST, () => setText(this.#spoken, this.#words));
+
+  /** @param {HTMLElement} container */
+  constructor(container) {
+    this.container = container;
+    const list = el('dl', { class: 'cells' });
+    for (const key of /** @type {const} */ (['size', 'width', 'depth', 'height', 'seat', 'mass', 'parts', 'verdict', 'price'])) {
+      const value = el('dd', {});
+      this.#cells.set(key, value);
+      list.append(el('div', { class: `cell cell-${key}` }, el('dt', { text: say(key) }), value));
+    }
+    container.replaceChildren(list, this.#spoken);
+  }
+
+  /** @param {Report} report */
+  update({ overall, bill, findings }) {
+    const mm = (/** @type {number} */ value) => `${number(value, 0)} ${say('unit_mm')}`;
+    const price = bill ? money(bill.total_minor, bill) : say('no_price');
+    const verdict = verdictOf(findings);
+    this.#set('size', [overall.width, overall.depth, overall.height].map((value) => number(value, 0)).join(' × '));
+    this.#set('width', mm(overall.width));
+    this.#set('depth', mm(overall.depth));
+    this.#set('height', mm(overall.height));
+    this.#set('seat', mm(overall.seat_height));
+    this.#set('mass', `${number(overall.mass_kg, 1)} kg`);
+    this.#set('parts', overall.pegs ? say('parts_and_pegs', { parts: overall.parts, pegs: overall.pegs }) : number(overall.parts, 0));
+    this.#set('verdict', verdict.words);
+    this.#set('price', price);
+    const cell = this.#cells.get('verdict');
+    cell?.setAttribute('data-verdict', verdict.worst);
+    cell?.parentElement?.toggleAttribute('hidden', findings.length === 0);
+    const [width, depth, height] = [overall.width, overall.depth, overall.height].map((value) => number(value, 0));
+    this.#words = say('summary_says', { price, width: width ?? '', depth: depth ?? '', height: height ?? '', verdict: verdict.words });
+    this.#tell();
+  }
+
+  /** @param {string} key @param {string} text */
+  #set(key, text) {
+    const cell = this.#cells.get(key);
+    if (cell) setText(cell, text);
+  }
+}
+
+/** @param {Finding[]} findings */
+function verdictOf(findings) {
+  for (const worst of /** @type {const} */ (['fails', 'close'])) {
+    const count = findings.filter(({ verdict }) => verdict === worst).length;
+    if (count > 0) return { worst, words: say(`verdict_${worst}`, { count }) };
+  }
+  return { worst: 'sound', words: findings.length > 0 ? say('verdict_sound') : say('bare') };
+}

@@ -1,0 +1,54 @@
+/** @import { Call, Question, Reply } from './messages.d.ts' */
+/** @import * as api from './crestrail.js' */
+
+/** @typedef {typeof api} Api */
+/** @typedef {(done: number, total: number, words: string) => void} Report */
+
+/** One entry for each call the page may make. */
+const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) => unknown>} */ ({
+  knobs: (api) => ({ ok: api.knobs() }),
+  step: (api, request) => api.step(request),
+  readDesign: (api, request) => api.readDesign(request),
+  writeDesign: (api, request) => api.writeDesign(request.design, request.name),
+  readLink: (api, request) => api.readLink(request),
+  writeLink: (api, request) => api.writeLink(request),
+  nearest: (api, request, report) => api.nearest(request, report),
+  file: (api, request, report) => api.file(request, report),
+});
+
+/**
+ * Serves the page's questions with the core, one message each.
+ *
+ * A trap inside the core leaves its memory in doubt, so it is told as `broken` and the page starts anew.
+ * @param {DedicatedWorkerGlobalScope} scope
+ * @param {Promise<Api>} loading
+ */
+export function serve(scope, loading) {
+  /** @param {Reply} reply @param {Transferable[]} [moved] */
+  const post = (reply, moved = []) => scope.postMessage(reply, moved);
+  loading.then(
+    () => post({ ready: true }),
+    (why) => post({ broken: String(why) }),
+  );
+  scope.addEventListener('message', async (event) => {
+    const { id, call, request } = /** @type {Question} */ (event.data);
+    if (!Object.hasOwn(calls, call ?? '')) return;
+    try {
+      const api = await loading;
+      const answer = calls[call](api, request, (done, total, words) => post({ id, progress: { done, total, words } }));
+      post({ id, answer: /** @type {any} */ (answer) }, buffersOf(answer));
+    } catch (why) {
+      post({ id, broken: String(why) });
+    }
+  });
+}
+
+/**
+ * Bytes of a made file are handed over, not copied.
+ * @param {any} answer
+ * @returns {Transferable[]}
+ */
+function buffersOf(answer) {
+  const bytes = answer?.ok?.bytes;
+  return bytes instanceof Uint8Array ? [bytes.buffer] : [];
+}
