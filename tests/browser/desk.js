@@ -1,4 +1,5 @@
 // The page as somebody at it knows it: by what its controls are called.
+import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 
 /** The page's controls and what it shows. */
@@ -30,10 +31,10 @@ export class Desk {
     await this.field(label).press('Enter');
   }
 
-  /** All that tells one design from another on screen. */
+  /** All that tells one design from another on screen; the picture as a hash, to be compared. */
   async shown() {
-    const [sizes, picture] = await Promise.all([this.titleBlock.innerText(), this.drawing.innerHTML()]);
-    return { sizes, picture };
+    const [sizes, svg] = await Promise.all([this.titleBlock.innerText(), this.drawing.innerHTML()]);
+    return { sizes, picture: createHash('sha256').update(svg).digest('hex') };
   }
 
   /** Does something, and waits until sizes or price have changed on screen. @param {() => Promise<unknown>} act */
@@ -64,9 +65,9 @@ export class Desk {
     await chooser.setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
   }
 
-  /** Waits until the address holds the design on screen. @param {string} [before] what it held */
-  async link(before = '') {
-    await this.page.waitForFunction((was) => location.hash.length > 1 && location.hash !== was, before);
+  /** Waits until the address holds a part of a link, such as a knob's value. @param {string} part */
+  async link(part) {
+    await this.page.waitForFunction((wanted) => location.hash.includes(wanted), part);
     return this.page.url();
   }
 }

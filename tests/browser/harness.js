@@ -16,7 +16,7 @@ export const single = pathToFileURL(join(dist, 'crestrail.html')).href;
 export const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } };
 
 /** How long a page may take to be ready on a busy machine; the speed run prints what it really takes. */
-const PATIENCE = 20_000;
+const PATIENCE = 15_000;
 
 // Quiet: nothing is looked up, updated or synchronised, so that every request seen is the page's own.
 const flags = [
@@ -73,10 +73,14 @@ export async function open(browser, address, { viewport = sizes.desk, ...options
   return { page, context, faults };
 }
 
-/** Waits until the first report and picture are on screen. */
+/** Waits until the first report is on screen, and a picture of the size that there is room for. */
 export async function ready(page) {
   try {
     await page.locator('html[data-ready]').waitFor({ timeout: PATIENCE });
+    await page.waitForFunction(() => {
+      const [frame, drawing] = [document.querySelector('#picture'), document.querySelector('#picture > svg')];
+      return drawing?.getAttribute('width') === String(Math.round(frame.getBoundingClientRect().width));
+    });
   } catch (error) {
     const shown = await page.locator('body').innerText();
     throw new Error(`the page is not ready; it shows: ${shown.slice(0, 600)}`, { cause: error });

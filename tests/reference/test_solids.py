@@ -14,7 +14,7 @@ import numpy as np
 from probe import Probe, buildable
 
 SEED = 20
-COUNT = 60
+COUNT = 200
 # Far less than half of the knob box can be built: thick rails in thin legs, wide slats in low backs.
 LEAST_SHARE = 0.08
 

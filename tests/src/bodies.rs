@@ -4,7 +4,7 @@
 use crestrail_chair::chair::Chair;
 use crestrail_chair::joint::Joint;
 use crestrail_chair::part::Part;
-use crestrail_geometry::{Body, Place, Plane};
+use crestrail_geometry::{Body, Place, Plane, Vec3};
 use serde::Serialize;
 
 /// The whole answer; lengths mm, everything in chair space.
@@ -20,6 +20,8 @@ struct PartRow {
     part: String,
     added: Vec<BodyRow>,
     cut: Vec<BodyRow>,
+    /// How far and where the part has moved at full spread.
+    travel: [f64; 3],
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -76,6 +78,7 @@ fn part_row(part: &Part, joints: &[Joint]) -> PartRow {
         cut: (as_host.flat_map(|j| j.mortise.bodies.iter().map(body_row)))
             .chain(either.flat_map(|j| j.pegs.iter().map(|peg| body_row(&peg.hole))))
             .collect(),
+        travel: vector(part.release.travel),
     }
 }
 
@@ -108,7 +111,11 @@ fn plane_row(plane: &Plane) -> [f64; 4] {
 }
 
 fn frame(place: &Place) -> [[f64; 3]; 4] {
-    [place.origin, place.x, place.y, place.z].map(|v| [v.x, v.y, v.z])
+    [place.origin, place.x, place.y, place.z].map(vector)
+}
+
+fn vector(v: Vec3) -> [f64; 3] {
+    [v.x, v.y, v.z]
 }
 
 fn joint_row(joint: &Joint) -> JointRow {

@@ -12,7 +12,7 @@ const MM3_IN_CM3 = 1000;
 /** @type {Column<PartRow>[]} */
 const columns = [
   { key: 'letter', head: say('letter'), text: () => '', letters: ({ letter }) => [letter] },
-  { key: 'part', head: say('part'), text: ({ part }) => part, note: noteOf },
+  { key: 'part', head: say('part'), text: ({ part }) => part, note: ({ note }) => note },
   { key: 'quantity', head: say('quantity'), figures: true, text: ({ quantity }) => number(quantity, 0) },
   ...sizes('finished', (row) => row),
   ...sizes('rough', (row) => row.rough),
@@ -47,9 +47,4 @@ function sizes(group, of) {
     figures: true,
     text: (/** @type {PartRow} */ row) => fixed(of(row)[side], 1),
   }));
-}
-
-/** @param {PartRow} row */
-function noteOf({ handed, note }) {
-  return [handed ? say('handed') : '', note].filter(Boolean).join('; ');
 }

@@ -1,4 +1,4 @@
-import { el } from './dom.js';
+import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { say } from './words.js';
@@ -17,7 +17,12 @@ export class Findings extends Emitter {
   #list = el('ul', { class: 'findings' });
   #cautions = el('ul', { class: 'cautions' });
   #shown = '';
-  container = el('section', {}, el('h3', { text: say('findings') }), this.#list, el('h3', { text: say('cautions') }), this.#cautions);
+  /** What is sound is counted, and shown to whoever asks. */
+  #sound = el('ul', { class: 'findings' });
+  #soundHead = el('summary', {});
+  #soundBox = el('details', { class: 'findings-sound' }, this.#soundHead, this.#sound);
+  #none = el('p', { text: say('findings_none') });
+  container = el('section', {}, el('h3', { text: say('findings') }), this.#none, this.#list, this.#soundBox, el('h3', { text: say('cautions') }), this.#cautions);
 
   /** @param {(knob: string) => string} labelOf a knob's label */
   constructor(labelOf) {
@@ -30,7 +35,14 @@ export class Findings extends Emitter {
     const now = JSON.stringify([findings, cautions]);
     if (now === this.#shown) return;
     this.#shown = now;
-    this.#list.replaceChildren(...(findings.length > 0 ? findings.map((finding) => this.#row(finding)) : [el('li', { text: say('findings_none') })]));
+    const sound = findings.filter(({ verdict }) => verdict === 'sound');
+    const others = findings.filter(({ verdict }) => verdict !== 'sound');
+    this.#list.replaceChildren(...others.map((finding) => this.#row(finding)));
+    this.#sound.replaceChildren(...sound.map((finding) => this.#row(finding)));
+    this.#soundBox.hidden = sound.length === 0;
+    setText(this.#soundHead, say(others.length > 0 ? 'findings_sound' : 'findings_all_sound', { count: sound.length }));
+    this.#none.hidden = findings.length > 0;
+    this.#list.hidden = others.length === 0;
     const lines = cautions.length > 0 ? cautions : [say('cautions_none')];
     this.#cautions.replaceChildren(...lines.map((text) => el('li', { text })));
   }

@@ -156,7 +156,7 @@ function mortiseFigures({ mortise }) {
     [say('mortise_depth'), mm(mortise.depth)],
     [say('mortise_width'), mm(mortise.width)],
     [say('mortise_thickness'), mm(mortise.thickness)],
-    ...(floor ? [/** @type {[string, string]} */ ([say('above_floor'), `${number(floor[0])} – ${mm(floor[1])}`])] : []),
+    ...(floor ? [/** @type {[string, string]} */ ([say('above_floor'), heights(floor)])] : []),
     [say('from_end'), mm(mortise.from_end)],
     [say('wall'), mm(mortise.wall)],
     [say('glue_gap'), mm(mortise.glue_gap)],
@@ -203,4 +203,12 @@ function angleFigures({ angles }) {
 function rules({ rule }) {
   const lines = rule.map((line) => el('li', {}, el('span', { text: line.say }), el('cite', { text: line.source })));
   return el('div', { class: 'figure-block figure-rules' }, el('h3', {}, el('span', { text: say('rules') })), el('ul', {}, ...lines));
+}
+
+/**
+ * @param {[number, number][]} pairs
+ * @returns {string}
+ */
+function heights(pairs) {
+  return pairs.map(([low, high]) => `${number(low)} – ${mm(high)}`).join(', ');
 }

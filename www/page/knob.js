@@ -53,9 +53,11 @@ export class KnobControl extends Emitter {
     const changed = value !== this.#knob.default;
     this.#back.hidden = !changed;
     if (!changed) return;
-    const values = { label: this.#knob.label, value: knobValue(this.#knob, this.#knob.default) };
-    setText(this.#back, say('knob_default', values));
-    this.#back.setAttribute('aria-label', say('knob_default_name', values));
+    const start = knobValue(this.#knob, this.#knob.default);
+    setText(this.#back, start);
+    const name = say('knob_default_name', { label: this.#knob.label, value: start });
+    this.#back.setAttribute('aria-label', name);
+    this.#back.title = name;
   }
 
   /**

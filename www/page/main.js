@@ -231,12 +231,10 @@ async function makeFile(kind) {
 
 /** Prints on white paper, whatever the scheme on screen. */
 async function print() {
-  if (scheme.shown === 'dark') {
-    document.documentElement.dataset.scheme = 'light';
-    const { design, view } = { design: session.built, view: { ...session.view, scheme: /** @type {const} */ ('light') } };
-    const answer = await bridge.ask('step', { design, view, want: ['picture'] });
-    if (answer.ok?.picture) picture.update(answer.ok.picture);
-  }
+  document.documentElement.dataset.scheme = 'light';
+  const view = { ...session.view, ...printing.picture };
+  const answer = await bridge.ask('step', { design: session.built, view, want: ['picture'] });
+  if (answer.ok?.picture) picture.update(answer.ok.picture);
   await laidOut();
   window.print();
 }
@@ -245,10 +243,9 @@ async function print() {
 function preparePrint(started) {
   if (started && session.report) Object.values(lists).forEach((list) => list.update(/** @type {Report} */ (session.report)));
   joints.print(started);
-  if (!started && scheme.shown === 'dark') {
-    document.documentElement.dataset.scheme = 'dark';
-    look({});
-  }
+  if (started) return;
+  document.documentElement.dataset.scheme = scheme.shown;
+  look({});
 }
 
 // ---- Who hears whom -----------------------------------------------------------------------------
@@ -287,7 +284,10 @@ function listenToView() {
   controls.on('turn', (turn) => look({ turn }));
   controls.on('spread', (spread) => look({ spread }));
   controls.on('look', (at) => look(at));
-  controls.on('letters', (letters) => look({ letters }));
+  controls.on('letters', (letters) => {
+    session.letters = letters;
+    look({});
+  });
   controls.on('glide', (to) => {
     stopGlide();
     stopGlide = glide(session.view.spread, to, (spread) => look({ spread }));
@@ -358,6 +358,7 @@ async function start() {
   panel = new KnobPanel(byId('knobs'), answer.ok);
   banner = new Banner(byId('banner'), session.knobs);
   listen();
+  session.look({ ...picture.size });
   controls.update(session.view);
   if (await openLink()) return;
   const own = await keeper.fromStore();

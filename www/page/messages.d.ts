@@ -109,7 +109,7 @@ export interface JointRow {
     wall: number;
     from_end: number;
     /** Lower and upper end of the mouth, for mortises in legs. */
-    above_floor?: [number, number];
+    above_floor?: [number, number][];
   };
   pegs: PegRow[];
   /** Degrees by name. */

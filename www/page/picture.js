@@ -36,9 +36,17 @@ export class Picture extends Emitter {
     new ResizeObserver(() => this.#resized()).observe(container);
   }
 
+  /** The room for the drawing in CSS pixels; undefined where the picture is not shown, as on paper. */
+  get size() {
+    const { width, height } = this.container.getBoundingClientRect();
+    return width > 0 && height > 0 ? { width: Math.round(width), height: Math.round(height) } : undefined;
+  }
+
   /** @param {string} svg the core's drawing */
   update(svg) {
     const drawing = parsePicture(svg);
+    // A browser would show it under the pointer; the container's name says the same and more.
+    drawing.querySelector(':scope > title')?.remove();
     drawing.setAttribute('aria-hidden', 'true');
     drawing.setAttribute('focusable', 'false');
     if (this.#drawing) this.#drawing.replaceWith(drawing);
@@ -119,8 +127,7 @@ export class Picture extends Emitter {
   }
 
   #resized() {
-    const { width, height } = this.container.getBoundingClientRect();
-    if (width > 0 && height > 0) this.emit('size', { width: Math.round(width), height: Math.round(height) });
+    if (this.size) this.emit('size', this.size);
   }
 }
 

@@ -4,6 +4,8 @@ import { language, say } from './words.js';
 /** The head of the printed parts list; the rest of the sheet is the page itself in its print style. */
 export class Printing {
   #title = el('p', { class: 'print-title' });
+  /** How the picture is drawn for paper: in ink, for a frame of this size in CSS pixels. */
+  picture = /** @type {const} */ ({ scheme: 'light', letters: true, width: 700, height: 317 });
   #made = el('p', { class: 'print-made' });
 
   /** @param {HTMLElement} container */

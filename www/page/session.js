@@ -15,7 +15,9 @@ export class Session {
   built = {};
   name = '';
   /** @type {View} */
-  view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: true };
+  view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: false };
+  /** @type {boolean | undefined} as chosen; else letters come when the chair is taken apart */
+  letters;
   /** @type {Report | undefined} of `built` */
   report;
 
@@ -48,6 +50,7 @@ export class Session {
     view.turn = view.turn - 360 * Math.round(view.turn / 360);
     view.tilt = Math.min(90, Math.max(-10, view.tilt));
     view.spread = Math.min(1, Math.max(0, view.spread));
+    view.letters = this.letters ?? view.spread > 0;
     this.view = view;
   }
 

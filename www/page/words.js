@@ -40,7 +40,6 @@ const english = {
   // Knobs
   knobs: 'Sizes',
   help: 'What is {label}?',
-  knob_default: 'Back to {value}',
   knob_default_name: '{label}: back to {value}',
   fewer: 'Fewer: {label}',
   more: 'More: {label}',
@@ -96,7 +95,6 @@ const english = {
   grain: 'Grain',
   volume: 'Volume',
   mass_each: 'Weight',
-  handed: 'left and right',
   cutting_note: 'Lengths include the tenons. Rough sizes have the workshop’s allowance for planing and trimming. Volume and weight are those of one piece, joints cut.',
   cutting_total: '{count} piece in all|{count} pieces in all',
 
@@ -145,6 +143,7 @@ const english = {
   bill_quantity: 'Quantity',
   bill_rate: 'Rate',
   bill_per: '{rate} / {unit}',
+  bill_each: '{rate} each',
   bill_amount: 'Amount',
   bill_total: 'Total',
   timber_buy: 'Timber to buy',
@@ -156,6 +155,8 @@ const english = {
 
   findings: 'Checks',
   findings_none: 'There is no check to show for this design.',
+  findings_sound: '{count} other check is sound|{count} other checks are sound',
+  findings_all_sound: 'The one check made is sound|All {count} checks are sound',
   sound: 'sound',
   close: 'close',
   fails: 'fails',

@@ -62,7 +62,7 @@ fn back_leg() -> Body {
     path.line_to((60.0, 905.0));
     path.curve_to((-25.0, 450.0), (-20.0, 300.0), (-30.0, 0.0));
     path.close_path();
-    let outline = outline::flatten(&path, 0.005);
+    let outline = outline::flatten(&path, 0.02);
     let place = Place { origin: Vec3::ZERO, x: Vec3::Y, y: Vec3::Z, z: Vec3::X };
     Body::Prism(Prism { place, outline, from: -20.0, to: 20.0 })
 }

@@ -16,6 +16,7 @@ use crate::soup::Soup;
 use crate::weld::weld;
 use crate::{Body, Bounds, Solid, section};
 use core::fmt;
+use smallvec::SmallVec;
 
 /// Why bodies did not make a solid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -118,7 +119,7 @@ impl Work {
     fn lone_side(&self, frame: &PlaneFrame, side: &Side, soup: &mut Soup) {
         let own = self.pieces[side.piece].added;
         let near = |i: usize| i != side.piece && self.pieces[i].bounds.meets(&side.bounds, -NEAR);
-        let near: Vec<&Piece> =
+        let near: SmallVec<[&Piece; 8]> =
             (0..self.pieces.len()).filter(|&i| near(i)).map(|i| &self.pieces[i]).collect();
         if near.is_empty() {
             return if own {

@@ -10,6 +10,7 @@ mod bounds;
 mod carve;
 mod coplanar;
 mod corners;
+mod grid;
 mod mass;
 mod mesh;
 mod notch;

@@ -117,8 +117,27 @@ impl Edges {
         self.from(a).iter().copied().filter(move |&e| self.to[e as usize] == b)
     }
 
-    /// Whether there are as many edges from `a` to `b` as back.
-    pub(crate) fn is_matched(&self, a: u32, b: u32) -> bool {
-        self.between(a, b).count() == self.between(b, a).count()
+    /// What runs opposite to each edge.
+    pub(crate) fn opposites(&self, mesh: &Mesh) -> Vec<Opposite> {
+        let opposite = |(&a, &b): (&u32, &u32)| {
+            let (mut along, mut back) = (self.between(a, b), self.between(b, a));
+            match (along.nth(1).is_some(), back.next(), back.next()) {
+                (false, Some(only), None) => Opposite::One(only),
+                _ if self.between(a, b).count() == self.between(b, a).count() => Opposite::Several,
+                _ => Opposite::None,
+            }
+        };
+        mesh.corners.iter().zip(&self.to).map(opposite).collect()
     }
+}
+
+/// The edges opposite to an edge.
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) enum Opposite {
+    /// Just one, as there should be.
+    One(u32),
+    /// As many as there are of the edge itself: arrises touch there.
+    Several,
+    /// Too few or too many.
+    None,
 }

@@ -1,8 +1,10 @@
 //! A polygon less a part of it that lies along its rim.
 
 use crate::outline::signed_area;
-use crate::polygon::{NEAR, Polygon};
+use crate::piece::is_convex;
+use crate::polygon::{Corners, NEAR, Polygon};
 use kurbo::Point;
+use smallvec::SmallVec;
 
 /// Where a point lies on a rim: the edge by its first corner, and how far along it, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,19 +18,19 @@ struct Seat {
 ///
 /// The part's rim falls into runs along the whole's rim and runs across the inside. Each run across
 /// cuts off one remainder: back along the run, and on along the whole's rim.
-pub(crate) fn notched(whole: &Polygon, part: &Polygon) -> Option<Vec<Polygon>> {
+pub(crate) fn notched(whole: &Polygon, part: &Polygon) -> Option<SmallVec<[Polygon; 2]>> {
     let points = split_at_corners(part, whole);
     let n = points.len();
-    let seats: Vec<Option<Seat>> = points.iter().map(|&p| seat(whole, p)).collect();
+    let seats: SmallVec<[Option<Seat>; 8]> = points.iter().map(|&p| seat(whole, p)).collect();
     let on_rim = |i: usize| {
         let (a, b) = (points[i], points[(i + 1) % n]);
         seats[i].is_some() && seats[(i + 1) % n].is_some() && seat(whole, a.midpoint(b)).is_some()
     };
-    let rim: Vec<bool> = (0..n).map(on_rim).collect();
+    let rim: SmallVec<[bool; 8]> = (0..n).map(on_rim).collect();
     let Some(first) = (0..n).find(|&i| !rim[i] && rim[(i + n - 1) % n]) else {
-        return rim.iter().all(|&r| r).then(Vec::new);
+        return rim.iter().all(|&r| r).then(SmallVec::new);
     };
-    let mut left = Vec::new();
+    let mut left = SmallVec::new();
     let mut i = first;
     while i < first + n {
         let mut end = i;
@@ -39,12 +41,12 @@ pub(crate) fn notched(whole: &Polygon, part: &Polygon) -> Option<Vec<Polygon>> {
             }
         }
         if end > i {
-            let across: Vec<Point> = (i..=end).map(|k| points[k % n]).collect();
+            let across: Corners = (i..=end).map(|k| points[k % n]).collect();
             left.push(remainder(whole, &across, seats[i % n]?, seats[end % n]?));
         }
         i = end + 1;
     }
-    left.retain(Polygon::is_real);
+    left.retain(|p: &mut Polygon| p.is_real());
     adds_up(whole, part, &left).then_some(left)
 }
 
@@ -56,13 +58,13 @@ fn adds_up(whole: &Polygon, part: &Polygon, left: &[Polygon]) -> bool {
 }
 
 /// The corners of `part`, and those of `whole` that lie within its edges.
-fn split_at_corners(part: &Polygon, whole: &Polygon) -> Vec<Point> {
-    let mut points = Vec::with_capacity(part.points.len() + 4);
+fn split_at_corners(part: &Polygon, whole: &Polygon) -> Corners {
+    let mut points = Corners::new();
     for (a, b) in part.edges() {
         points.push(a);
         let step = b - a;
         let length = step.hypot2().sqrt();
-        let mut within: Vec<(f64, Point)> = Vec::new();
+        let mut within: SmallVec<[(f64, Point); 4]> = SmallVec::new();
         for &corner in &whole.points {
             let along = step.dot(corner - a) / length;
             let off = step.cross(corner - a) / length;
@@ -81,12 +83,15 @@ fn remainder(whole: &Polygon, across: &[Point], start: Seat, end: Seat) -> Polyg
     let n = whole.points.len();
     let behind = end.edge < start.edge || (end.edge == start.edge && end.along < start.along);
     let last = if behind { end.edge + n } else { end.edge };
-    let mut points = vec![across[0]];
+    let mut points = Corners::new();
+    points.push(across[0]);
     points.extend((start.edge + 1..=last).map(|k| whole.points[k % n]));
-    points.extend(across[1..].iter().rev());
+    points.extend(across[1..].iter().rev().copied());
     let far = |a: Point, b: Point| (a - b).hypot2() > NEAR * NEAR;
     let kept = (0..points.len()).filter(|&k| far(points[k], points[(k + 1) % points.len()]));
-    let mut left = Polygon::new(kept.map(|k| points[k]).collect(), false);
+    let kept: Corners = kept.map(|k| points[k]).collect();
+    let convex = is_convex(&kept);
+    let mut left = Polygon::new(kept, convex);
     left.coarse = whole.coarse;
     left
 }
@@ -109,7 +114,7 @@ mod tests {
     use super::*;
 
     fn polygon(points: &[(f64, f64)]) -> Polygon {
-        Polygon::new(points.iter().map(|&p| p.into()).collect(), false)
+        Polygon::new(points.iter().map(|&p| Point::from(p)).collect::<Corners>(), false)
     }
 
     fn areas(parts: &[Polygon]) -> Vec<f64> {

@@ -3,9 +3,10 @@
 use crate::carve::CarveError;
 use crate::outline::tidy;
 use crate::plane_frame::{Meeting, PlaneFrame};
-use crate::polygon::{HalfPlane, NEAR, Polygon};
+use crate::polygon::{Corners, HalfPlane, NEAR, Polygon};
 use crate::{Body, Bounds, Plane, Prism, Vec3};
 use kurbo::Point;
+use smallvec::{SmallVec, smallvec};
 
 /// A body that reaches farther than this from its first face is taken for endless, mm. The longest
 /// timber for a chair is a fifth of it.
@@ -33,13 +34,13 @@ pub(crate) struct Side {
     /// Its plane, with the normal pointing out of the piece.
     pub(crate) plane: Plane,
     /// Counter-clockwise seen from outside the piece.
-    pub(crate) corners: Vec<Vec3>,
+    pub(crate) corners: SmallVec<[Vec3; 4]>,
     pub(crate) convex: bool,
     pub(crate) bounds: Bounds,
 }
 
 impl Side {
-    fn new(piece: usize, plane: Plane, corners: Vec<Vec3>, convex: bool) -> Self {
+    fn new(piece: usize, plane: Plane, corners: SmallVec<[Vec3; 4]>, convex: bool) -> Self {
         let bounds = Bounds::around(&corners);
         Self { piece, plane, corners, convex, bounds }
     }
@@ -69,7 +70,7 @@ fn convex_sides(planes: &[Plane], piece: usize, sides: &mut Vec<Side>) -> Result
     let planes = without_repeats(planes);
     for (i, own) in planes.iter().enumerate() {
         let frame = PlaneFrame::square(own);
-        let mut halves = Vec::with_capacity(planes.len());
+        let mut halves: SmallVec<[HalfPlane; 16]> = SmallVec::new();
         let mut missed = false;
         for other in planes.iter().enumerate().filter(|&(j, _)| j != i).map(|(_, p)| p) {
             match frame.meeting(other) {
@@ -108,7 +109,8 @@ fn without_repeats(planes: &[Plane]) -> Vec<Plane> {
 /// An axis-parallel square that reaches `half` from its middle.
 pub(crate) fn square(middle: Point, half: f64) -> Polygon {
     let corner = |x: f64, y: f64| Point::new(middle.x + x * half, middle.y + y * half);
-    Polygon::new(vec![corner(-1.0, -1.0), corner(1.0, -1.0), corner(1.0, 1.0), corner(-1.0, 1.0)], true)
+    let corners = [corner(-1.0, -1.0), corner(1.0, -1.0), corner(1.0, 1.0), corner(-1.0, 1.0)];
+    Polygon::new(Corners::from_slice(&corners), true)
 }
 
 fn prism_sides(prism: &Prism, piece: usize, sides: &mut Vec<Side>) -> Result<Prism, CarveError> {
@@ -120,7 +122,7 @@ fn prism_sides(prism: &Prism, piece: usize, sides: &mut Vec<Side>) -> Result<Pri
     let place = prism.place;
     let corner = |p: Point, z: f64| place.point(Vec3::new(p.x, p.y, z));
     let convex = is_convex(&prism.outline);
-    let mut add = |normal: Vec3, mut corners: Vec<Vec3>, turned: bool, convex: bool| {
+    let mut add = |normal: Vec3, mut corners: SmallVec<[Vec3; 4]>, turned: bool, convex: bool| {
         // Corners must run counter-clockwise seen from outside; a mirrored place turns them all.
         if turned != place.is_mirrored() {
             corners.reverse();
@@ -134,13 +136,13 @@ fn prism_sides(prism: &Prism, piece: usize, sides: &mut Vec<Side>) -> Result<Pri
         let b = prism.outline[(i + 1) % prism.outline.len()];
         let normal = place.x * (b.y - a.y) - place.y * (b.x - a.x);
         let (from, to) = (prism.from, prism.to);
-        add(normal, vec![corner(a, from), corner(b, from), corner(b, to), corner(a, to)], false, true);
+        add(normal, smallvec![corner(a, from), corner(b, from), corner(b, to), corner(a, to)], false, true);
     }
     Ok(prism)
 }
 
 /// Whether a counter-clockwise outline turns left at every corner.
-fn is_convex(outline: &[Point]) -> bool {
+pub(crate) fn is_convex(outline: &[Point]) -> bool {
     let n = outline.len();
     (0..n).all(|i| {
         let half = HalfPlane::left_of(outline[i], outline[(i + 1) % n]);

@@ -1,7 +1,7 @@
 //! A plane with axes drawn in it.
 
 use crate::piece::{SAME_DIRECTION, Side};
-use crate::polygon::{HalfPlane, NEAR, Polygon};
+use crate::polygon::{Corners, HalfPlane, NEAR, Polygon};
 use crate::{Plane, Vec3};
 use kurbo::{Point, Vec2};
 
@@ -61,7 +61,8 @@ impl PlaneFrame {
 
     /// A side of a piece that lies in the plane.
     pub(crate) fn polygon(&self, side: &Side) -> Polygon {
-        Polygon::new(side.corners.iter().map(|&p| self.flat(p)).collect(), side.convex)
+        let points: Corners = side.corners.iter().map(|&p| self.flat(p)).collect();
+        Polygon::new(points, side.convex)
     }
 
     /// Whether the side faces along the normal, rather than against it.

@@ -2,15 +2,19 @@
 
 use crate::outline::signed_area;
 use kurbo::{Point, Rect, Vec2};
+use smallvec::SmallVec;
 
 /// What lies nearer than this is in the same place, mm: a thousandth of a micrometre. Rounding of
 /// chair-sized coordinates stays a thousand times smaller, the finest tool a thousand times larger.
 pub(crate) const NEAR: f64 = 1e-6;
 
+/// Corners of a polygon; most have no more than fit in place, without a trip to the allocator.
+pub(crate) type Corners = SmallVec<[Point; 8]>;
+
 /// A closed polygon without holes, counter-clockwise.
 #[derive(Clone, Debug)]
 pub(crate) struct Polygon {
-    pub(crate) points: Vec<Point>,
+    pub(crate) points: Corners,
     pub(crate) convex: bool,
     pub(crate) bounds: Rect,
     /// Its points went over a grid of whole numbers and carry that rounding.
@@ -41,7 +45,8 @@ impl HalfPlane {
 
 impl Polygon {
     /// The polygon with these corners, in either direction.
-    pub(crate) fn new(mut points: Vec<Point>, convex: bool) -> Self {
+    pub(crate) fn new(points: impl Into<Corners>, convex: bool) -> Self {
+        let mut points = points.into();
         if signed_area(&points) < 0.0 {
             points.reverse();
         }
@@ -59,6 +64,11 @@ impl Polygon {
     pub(crate) fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         let last = self.points.len().wrapping_sub(1);
         (0..self.points.len()).map(move |i| (self.points[i], self.points[if i == last { 0 } else { i + 1 }]))
+    }
+
+    /// The half-planes whose common part a convex polygon is.
+    pub(crate) fn halves(&self) -> impl Iterator<Item = HalfPlane> + '_ {
+        self.edges().map(|(a, b)| HalfPlane::left_of(a, b))
     }
 
     /// Whether `p` is inside; points on the boundary may go either way.
@@ -91,7 +101,7 @@ impl Polygon {
 
     /// The part of a convex polygon inside all of `halves`.
     pub(crate) fn inside_convex(mut self, halves: impl Iterator<Item = HalfPlane>) -> Option<Self> {
-        let mut spare = Vec::new();
+        let mut spare = Corners::new();
         let mut touched = false;
         for half in halves {
             let (least, most) = half.distance_range(&self.bounds);
@@ -138,7 +148,7 @@ impl Polygon {
         if least >= -NEAR {
             return;
         }
-        let distances: Vec<f64> = self.points.iter().map(|&p| half.distance(p)).collect();
+        let distances: SmallVec<[f64; 16]> = self.points.iter().map(|&p| half.distance(p)).collect();
         if distances.iter().all(|&d| d <= 0.0) {
             return out.push(self);
         }
@@ -187,7 +197,7 @@ fn between(a: Point, da: f64, b: Point, db: f64) -> Point {
 }
 
 /// Clips a convex polygon into `kept`; false, and nothing done, if all of it is inside.
-fn clip_convex(points: &[Point], half: &HalfPlane, kept: &mut Vec<Point>) -> bool {
+fn clip_convex(points: &[Point], half: &HalfPlane, kept: &mut Corners) -> bool {
     kept.clear();
     let Some(&last) = points.last() else { return false };
     let (mut a, mut d) = (last, half.distance(last));
@@ -210,7 +220,7 @@ fn clip_convex(points: &[Point], half: &HalfPlane, kept: &mut Vec<Point>) -> boo
 /// Clips a polygon of any form. Corners on the line count as outside, as if the line had moved in by
 /// a hair: then every crossing is clean, and the crossings in order along the line alternately enter
 /// and leave the polygon.
-fn clip_any(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Vec<Point>> {
+fn clip_any(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Corners> {
     let crossings = crossings(points, distances, half);
     let partner = pair(&crossings);
     let mut used = vec![false; crossings.len()];
@@ -219,7 +229,7 @@ fn clip_any(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Vec<Po
         if used[start] || crossings[start].leaves {
             continue;
         }
-        let mut ring: Vec<Point> = Vec::new();
+        let mut ring = Corners::new();
         let mut at = start;
         // In at a crossing, along the boundary to the way out, along the line to its partner.
         while !used[at] {
@@ -305,7 +315,7 @@ mod tests {
     use super::*;
 
     fn polygon(points: &[(f64, f64)], convex: bool) -> Polygon {
-        Polygon::new(points.iter().map(|&p| p.into()).collect(), convex)
+        Polygon::new(points.iter().map(|&p| Point::from(p)).collect::<Corners>(), convex)
     }
 
     fn area(parts: &[Polygon]) -> f64 {

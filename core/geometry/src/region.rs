@@ -6,13 +6,10 @@
 
 use crate::notch::notched;
 use crate::outline::signed_area;
-use crate::polygon::{HalfPlane, NEAR, Polygon, meet};
-use clipper2_rust::{ClipType, FillRule, Path64, Paths64, Point64, boolean_op_64};
+use crate::polygon::{NEAR, Polygon, meet};
+use crate::grid::{ClipType, Loops, boolean};
 use kurbo::Point;
-
-/// Grid steps per mm: 2²³, so that going there and back adds no rounding but the grid's own;
-/// coordinates of 10 m still fit Clipper2's range with room to spare.
-const GRID: f64 = 8_388_608.0;
+use smallvec::SmallVec;
 
 /// A connected patch: an outer polygon and its holes (all stored counter-clockwise).
 #[derive(Clone, Debug)]
@@ -32,7 +29,7 @@ pub(crate) fn union(parts: Vec<Polygon>) -> Vec<Region> {
     if are_apart(&parts) {
         return parts.into_iter().map(Region::from).collect();
     }
-    boolean(ClipType::Union, to_grid(parts.iter(), false), Paths64::new())
+    boolean(ClipType::Union, Loops::of(&parts), Loops::default())
 }
 
 /// The union of regions that may touch.
@@ -41,9 +38,9 @@ pub(crate) fn union_of_regions(mut a: Vec<Region>, b: Vec<Region>) -> Vec<Region
         a.extend(b);
         return a;
     }
-    let mut paths = Paths64::new();
-    a.iter().chain(&b).for_each(|r| region_to_grid(r, &mut paths));
-    boolean(ClipType::Union, paths, Paths64::new())
+    let mut loops = Loops::default();
+    a.iter().chain(&b).for_each(|r| loops.add(r));
+    boolean(ClipType::Union, loops, Loops::default())
 }
 
 /// What `one` has in common with `other`.
@@ -52,23 +49,26 @@ pub(crate) fn common(one: &Polygon, other: &Polygon) -> Vec<Polygon> {
         Vec::new()
     } else if other.surrounds(one) {
         vec![one.clone()]
+    } else if one.convex && other.convex {
+        clip_convex(other, one).into_iter().collect()
     } else if one.convex {
         clip(other, one)
     } else if other.convex {
         clip(one, other)
     } else {
-        let regions = boolean(
-            ClipType::Intersection,
-            to_grid([one].into_iter(), false),
-            to_grid([other].into_iter(), false),
-        );
+        let regions = boolean(ClipType::Intersection, Loops::of([one]), Loops::of([other]));
         // Two polygons without holes have none in common.
         regions.into_iter().map(|r| r.outer).collect()
     }
 }
 
 fn clip(subject: &Polygon, convex: &Polygon) -> Vec<Polygon> {
-    subject.clone().inside(convex.edges().map(|(a, b)| HalfPlane::left_of(a, b)))
+    subject.clone().inside(convex.halves())
+}
+
+/// The part of one convex polygon inside another.
+fn clip_convex(subject: &Polygon, convex: &Polygon) -> Option<Polygon> {
+    subject.clone().inside_convex(convex.halves())
 }
 
 /// What is left of `regions` outside all `cutters`.
@@ -78,91 +78,95 @@ pub(crate) fn subtract<'a>(
 ) -> Vec<Region> {
     let mut left = Vec::with_capacity(regions.len());
     for region in regions {
-        let near: Vec<&Polygon> =
-            cutters.clone().filter(|c| meet(&c.bounds, &region.outer.bounds, -NEAR)).collect();
+        let meets = |c: &&Polygon| meet(&c.bounds, &region.outer.bounds, -NEAR);
+        let near: SmallVec<[&Polygon; 8]> = cutters.clone().filter(meets).collect();
         if near.is_empty() {
             left.push(region);
         } else {
-            left.extend(subtract_from(region, &near));
+            subtract_from(region, &near, &mut left);
         }
     }
     left
 }
 
-fn subtract_from(mut region: Region, cutters: &[&Polygon]) -> Vec<Region> {
-    let lone = |i: usize| {
-        let c = cutters[i];
+/// Cutters clear of everything become holes at once; the others are taken away one by one.
+fn subtract_from(mut region: Region, cutters: &[&Polygon], out: &mut Vec<Region>) {
+    let lone = |c: &Polygon| {
         let apart = |o: &Polygon| !meet(&c.bounds, &o.bounds, NEAR);
-        region.outer.surrounds(c)
-            && region.holes.iter().all(apart)
-            && cutters.iter().enumerate().all(|(j, o)| j == i || apart(o))
+        region.holes.iter().all(apart)
+            && cutters.iter().all(|&o| core::ptr::eq(o, c) || apart(o))
+            && region.outer.surrounds(c)
     };
-    let (holes, rest): (Vec<usize>, Vec<usize>) = (0..cutters.len()).partition(|&i| lone(i));
-    let holes = holes.into_iter().map(|i| cutters[i].clone());
-    if rest.is_empty() {
+    let lone: SmallVec<[bool; 8]> = cutters.iter().map(|&c| lone(c)).collect();
+    let holes = cutters.iter().zip(&lone).filter(|l| *l.1).map(|l| (*l.0).clone());
+    if !lone.contains(&false) {
         region.holes.extend(holes);
-        return vec![region];
+        return out.push(region);
     }
-    let mut left = vec![region];
-    for i in rest {
-        left = left.into_iter().flat_map(|r| subtract_one(r, cutters[i])).collect();
+    let mut left: SmallVec<[Region; 2]> = SmallVec::new();
+    let mut next = left.clone();
+    left.push(region);
+    for (cutter, _) in cutters.iter().zip(&lone).filter(|l| !l.1) {
+        left.drain(..).for_each(|r| subtract_one(r, cutter, &mut next));
+        core::mem::swap(&mut left, &mut next);
     }
     holes.for_each(|hole| give_hole(&mut left, hole));
-    left
+    out.extend(left);
 }
 
-fn subtract_one(region: Region, cutter: &Polygon) -> Vec<Region> {
+fn subtract_one(region: Region, cutter: &Polygon, out: &mut SmallVec<[Region; 2]>) {
     if !meet(&region.outer.bounds, &cutter.bounds, -NEAR) {
-        return vec![region];
+        return out.push(region);
     }
-    notch(&region, cutter).unwrap_or_else(|| {
-        let mut subject = Paths64::new();
-        region_to_grid(&region, &mut subject);
-        boolean(ClipType::Difference, subject, to_grid([cutter].into_iter(), false))
-    })
+    match notch(&region, cutter) {
+        Notch::Missed => out.push(region),
+        Notch::Left(parts) => {
+            let first = out.len();
+            out.extend(parts.into_iter().map(Region::from));
+            region.holes.into_iter().for_each(|hole| give_hole(&mut out[first..], hole));
+        }
+        Notch::Unclear => {
+            let mut subject = Loops::default();
+            subject.add(&region);
+            out.extend(boolean(ClipType::Difference, subject, Loops::of([cutter])));
+        }
+    }
+}
+
+enum Notch {
+    /// The cutter does not come to the region.
+    Missed,
+    /// What is left of the outer polygon.
+    Left(SmallVec<[Polygon; 2]>),
+    /// It takes a general boolean.
+    Unclear,
 }
 
 /// The difference without the grid, when the common part is one polygon clear of all holes.
-fn notch(region: &Region, cutter: &Polygon) -> Option<Vec<Region>> {
+fn notch(region: &Region, cutter: &Polygon) -> Notch {
     if !cutter.convex || region.holes.iter().any(|h| meet(&h.bounds, &cutter.bounds, NEAR)) {
-        return None;
+        return Notch::Unclear;
     }
-    let common = clip(&region.outer, cutter);
-    let mut left: Vec<Region> = match common.as_slice() {
-        [] => return Some(vec![region.clone()]),
-        [one] => notched(&region.outer, one)?.into_iter().map(Region::from).collect(),
-        _ => return None,
+    let part = if region.outer.convex {
+        clip_convex(&region.outer, cutter)
+    } else {
+        let mut parts = clip(&region.outer, cutter);
+        if parts.len() > 1 {
+            return Notch::Unclear;
+        }
+        parts.pop()
     };
-    region.holes.iter().for_each(|hole| give_hole(&mut left, hole.clone()));
-    Some(left)
+    let Some(part) = part else { return Notch::Missed };
+    notched(&region.outer, &part).map_or(Notch::Unclear, Notch::Left)
 }
 
 fn are_apart(parts: &[Polygon]) -> bool {
     parts.iter().enumerate().all(|(i, p)| parts[..i].iter().all(|o| !meet(&p.bounds, &o.bounds, NEAR)))
 }
 
-fn boolean(kind: ClipType, subject: Paths64, clips: Paths64) -> Vec<Region> {
-    let paths = boolean_op_64(kind, FillRule::NonZero, &subject, &clips);
-    let mut regions: Vec<Region> = Vec::new();
-    let mut holes: Vec<Polygon> = Vec::new();
-    for path in paths {
-        let points: Vec<Point> = path.iter().map(from_grid).collect();
-        let is_hole = signed_area(&points) < 0.0;
-        let mut polygon = Polygon::new(points, false);
-        polygon.coarse = true;
-        match (polygon.is_real(), is_hole) {
-            (false, _) => {}
-            (true, true) => holes.push(polygon),
-            (true, false) => regions.push(polygon.into()),
-        }
-    }
-    holes.into_iter().for_each(|hole| give_hole(&mut regions, hole));
-    regions
-}
-
 /// Gives the hole to the region around it: the smallest whose outer polygon holds a point just
 /// inside the hole.
-fn give_hole(regions: &mut [Region], hole: Polygon) {
+pub(crate) fn give_hole(regions: &mut [Region], hole: Polygon) {
     let probe = inner_point(&hole);
     let size = |r: &Region| signed_area(&r.outer.points);
     let home = regions.iter_mut().filter(|r| r.outer.holds(probe)).min_by(|a, b| size(a).total_cmp(&size(b)));
@@ -193,29 +197,6 @@ pub(crate) fn inner_point(p: &Polygon) -> Point {
         Some(&q) => tip.midpoint(q),
         None => Point::new((a.x + tip.x + b.x) / 3.0, (a.y + tip.y + b.y) / 3.0),
     }
-}
-
-fn region_to_grid(region: &Region, paths: &mut Paths64) {
-    paths.extend(to_grid([&region.outer].into_iter(), false));
-    paths.extend(to_grid(region.holes.iter(), true));
-}
-
-fn to_grid<'a>(polygons: impl Iterator<Item = &'a Polygon>, reversed: bool) -> Paths64 {
-    polygons
-        .map(|p| {
-            let steps = p.points.iter().map(|q| Point64::new(to_step(q.x), to_step(q.y)));
-            if reversed { steps.rev().collect() } else { steps.collect::<Path64>() }
-        })
-        .collect()
-}
-
-/// Chair coordinates stay below 2⁴⁰ steps, so the cast cannot wrap (and would saturate).
-fn to_step(mm: f64) -> i64 {
-    (mm * GRID).round() as i64
-}
-
-fn from_grid(p: &Point64) -> Point {
-    Point::new(p.x as f64 / GRID, p.y as f64 / GRID)
 }
 
 #[cfg(test)]

@@ -3,10 +3,11 @@
 use crate::piece::SAME_DIRECTION;
 use crate::piece::{Piece, Shape, square};
 use crate::plane_frame::{Meeting, PlaneFrame};
-use crate::polygon::{NEAR, Polygon};
+use crate::polygon::{Corners, NEAR, Polygon};
 use crate::region::common;
 use crate::{Plane, Prism, Vec3};
 use kurbo::Point;
+use smallvec::SmallVec;
 
 /// Adds to `out` the part of the plane that has the inside of the piece on both its sides. Where the
 /// piece only lies against the plane, from below or above, there is none.
@@ -67,7 +68,7 @@ fn through_prism(prism: &Prism, convex: bool, frame: &PlaneFrame) -> Vec<Polygon
 /// The plane crosses the axis: the outline, cast along the axis onto the plane, between the ends.
 fn across(prism: &Prism, convex: bool, frame: &PlaneFrame, rate: f64) -> Vec<Polygon> {
     let place = &prism.place;
-    let mut points = Vec::with_capacity(prism.outline.len());
+    let mut points = Corners::with_capacity(prism.outline.len());
     let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
     for p in &prism.outline {
         let foot = place.origin + place.x * p.x + place.y * p.y;
@@ -93,7 +94,7 @@ fn across(prism: &Prism, convex: bool, frame: &PlaneFrame, rate: f64) -> Vec<Pol
 /// The plane runs along the axis: rectangles over the stretches of its trace inside the outline.
 fn lengthwise(prism: &Prism, frame: &PlaneFrame) -> Vec<Polygon> {
     let place = &prism.place;
-    let heights: Vec<f64> = prism
+    let heights: SmallVec<[f64; 32]> = prism
         .outline
         .iter()
         .map(|p| frame.height(place.origin + place.x * p.x + place.y * p.y))
@@ -159,5 +160,6 @@ fn overlap(one: &[(Point, Point)], other: &[(Point, Point)]) -> Vec<(Point, Poin
 fn strip(prism: &Prism, frame: &PlaneFrame, a: Point, b: Point) -> Polygon {
     let corner = |p: Point, z: f64| frame.flat(prism.place.point(Vec3::new(p.x, p.y, z)));
     let (from, to) = (prism.from, prism.to);
-    Polygon::new(vec![corner(a, from), corner(b, from), corner(b, to), corner(a, to)], true)
+    let corners = [corner(a, from), corner(b, from), corner(b, to), corner(a, to)];
+    Polygon::new(Corners::from_slice(&corners), true)
 }

@@ -7,9 +7,8 @@ use crate::Vec3;
 use crate::mesh::{Mesh, MeshRing};
 use crate::outline::signed_area;
 use crate::plane_frame::PlaneFrame;
-use crate::polygon::Polygon;
+use crate::polygon::{Corners, Polygon};
 use crate::region::inner_point;
-use kurbo::Point;
 
 impl Mesh {
     /// Cuts every ring that passes a corner twice, if there are any; `normal` tells a face's normal.
@@ -84,7 +83,7 @@ fn parts(loops: Vec<Vec<u32>>, vertices: &[Vec3], normal: Vec3) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
     let mut holes: Vec<Rim> = Vec::new();
     for corners in loops {
-        let points: Vec<Point> = corners.iter().map(|&c| frame.flat(vertices[c as usize])).collect();
+        let points: Corners = corners.iter().map(|&c| frame.flat(vertices[c as usize])).collect();
         let is_hole = signed_area(&points) < 0.0;
         let rim = Rim { corners, polygon: Polygon::new(points, false) };
         if is_hole {

@@ -3,7 +3,7 @@
 //! [`Picture::take`] turns many solids into flat faces in such an order that painting them one
 //! over the other shows exactly what is in front. The solids may touch but not enter each other.
 //!
-//! The way of a face: projected ([`flat`]), found to lie over or under others ([`relate`]), put in
+//! The way of a face: projected ([`flat`]), dropped if it is surely covered ([`hidden`]), found to lie over or under others ([`relate`]), put in
 //! order, and cut in two where no order exists ([`order`]).
 
 mod camera;
@@ -54,7 +54,7 @@ impl Picture {
     /// Looks at the subjects through the camera.
     pub fn take(subjects: &[Subject<'_>], camera: &Camera) -> Self {
         let faces = subjects.iter().flat_map(|s| flat::faces_seen(s, camera)).collect();
-        let (faces, unsettled) = order::back_to_front(faces);
+        let (faces, unsettled) = order::back_to_front(hidden::without_hidden(faces));
         Self { camera: *camera, faces, unsettled }
     }
 }

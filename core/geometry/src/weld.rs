@@ -2,7 +2,7 @@
 
 use crate::carve::CarveError;
 use crate::corners::{SAME_CORNER, merge};
-use crate::mesh::{Edges, Mesh, MeshRing};
+use crate::mesh::{Edges, Mesh, MeshRing, Opposite};
 use crate::soup::Soup;
 use crate::{Face, Ring, Solid, Vec3};
 
@@ -26,46 +26,48 @@ pub(crate) fn weld(soup: &Soup) -> Result<Solid, CarveError> {
     let mut mesh = Mesh { vertices, corners, rings };
     mesh.tidy();
     let mut edges = Edges::of(&mesh);
-    let loose = loose(&mesh, &edges);
-    if !loose.is_empty() {
-        split_edges(&mut mesh, &edges, &loose);
+    let mut opposites = edges.opposites(&mesh);
+    let cracked = opposites.contains(&Opposite::None);
+    if cracked {
+        split_edges(&mut mesh, &edges, &opposites);
         mesh.tidy();
     }
-    if mesh.separate(|face| soup.faces[face].normal) || !loose.is_empty() {
+    if mesh.separate(|face| soup.faces[face].normal) || cracked {
         edges = Edges::of(&mesh);
+        opposites = edges.opposites(&mesh);
     }
-    if drop_idle_corners(&mut mesh, &edges) {
+    if drop_idle_corners(&mut mesh, &edges, &opposites) {
         edges = Edges::of(&mesh);
+        opposites = edges.opposites(&mesh);
     }
-    let twins = twins(&mesh, &edges, soup)?;
-    solid(&mesh, &twins, soup)
-}
-
-/// Ends of edges without an opposite, in order, each once.
-fn loose(mesh: &Mesh, edges: &Edges) -> Vec<u32> {
-    let mut loose = Vec::new();
-    for (&a, &b) in mesh.corners.iter().zip(&edges.to) {
-        if !edges.is_matched(a, b) {
-            loose.extend([a, b]);
-        }
+    let mut face_of = vec![0; mesh.corners.len()];
+    for ring in &mesh.rings {
+        face_of[ring.corners.clone()].fill(ring.face);
     }
-    loose.sort_unstable();
-    loose.dedup();
-    loose
+    let normal = |e: u32| soup.faces[face_of[e as usize]].normal;
+    let twins = twins(&mesh, &edges, &opposites, normal)?;
+    solid(&mesh, &twins, soup, normal)
 }
 
 /// Where an edge runs past corners of its neighbours, gives it these corners too.
-fn split_edges(mesh: &mut Mesh, edges: &Edges, loose: &[u32]) {
-    let vertices = mesh.vertices.clone();
+fn split_edges(mesh: &mut Mesh, edges: &Edges, opposites: &[Opposite]) {
+    let loose = |e: &usize| opposites[*e] == Opposite::None;
+    let mut ends: Vec<u32> =
+        (0..opposites.len()).filter(loose).flat_map(|e| [mesh.corners[e], edges.to[e]]).collect();
+    ends.sort_unstable();
+    ends.dedup();
+    let vertices = core::mem::take(&mut mesh.vertices);
+    let mut e = 0;
     mesh.rewrite(|ring, out| {
         for (i, &a) in ring.iter().enumerate() {
-            let b = ring[(i + 1) % ring.len()];
             out.push(a);
-            if !edges.is_matched(a, b) {
-                out.extend(within(&vertices, a, b, loose));
+            if loose(&e) {
+                out.extend(within(&vertices, a, ring[(i + 1) % ring.len()], &ends));
             }
+            e += 1;
         }
     });
+    mesh.vertices = vertices;
 }
 
 /// The corners among `candidates` that lie within the edge, in order along it.
@@ -86,16 +88,13 @@ fn within(vertices: &[Vec3], a: u32, b: u32, candidates: &[u32]) -> Vec<u32> {
 }
 
 /// Takes out corners at which nothing turns: two edges in line, and no third. Whether there were any.
-fn drop_idle_corners(mesh: &mut Mesh, edges: &Edges) -> bool {
+fn drop_idle_corners(mesh: &mut Mesh, edges: &Edges, opposites: &[Opposite]) -> bool {
     let at = |v: u32| mesh.vertices[v as usize];
+    let is_single = |e: u32| matches!(opposites[e as usize], Opposite::One(_));
     let is_idle = |v: u32| match *edges.from(v) {
-        [one, other] => {
-            let (a, b) = (edges.to[one as usize], edges.to[other as usize]);
-            let along = at(b) - at(a);
-            a != b
-                && edges.is_matched(v, a)
-                && edges.is_matched(v, b)
-                && along.cross(at(v) - at(a)).length() <= ON_EDGE * along.length()
+        [one, other] if is_single(one) && is_single(other) => {
+            let (a, b) = (at(edges.to[one as usize]), at(edges.to[other as usize]));
+            (b - a).cross(at(v) - a).length() <= ON_EDGE * (b - a).length()
         }
         _ => false,
     };
@@ -108,29 +107,25 @@ fn drop_idle_corners(mesh: &mut Mesh, edges: &Edges) -> bool {
 }
 
 /// For each edge its opposite.
-fn twins(mesh: &Mesh, edges: &Edges, soup: &Soup) -> Result<Vec<u32>, CarveError> {
-    let mut face_of = vec![0; mesh.corners.len()];
-    for ring in &mesh.rings {
-        face_of[ring.corners.clone()].fill(ring.face);
+fn twins(
+    mesh: &Mesh,
+    edges: &Edges,
+    opposites: &[Opposite],
+    normal: impl Fn(u32) -> Vec3,
+) -> Result<Vec<u32>, CarveError> {
+    let open = opposites.iter().filter(|&&o| o == Opposite::None).count();
+    if open > 0 {
+        return Err(CarveError::Open(open));
     }
-    let mut twins = vec![NONE; mesh.corners.len()];
-    let mut open = 0;
-    for (e, (&a, &b)) in mesh.corners.iter().zip(&edges.to).enumerate() {
-        if !edges.is_matched(a, b) {
-            open += 1;
-            continue;
-        }
-        let mut back = edges.between(b, a);
-        let Some(only) = back.next() else { continue };
-        twins[e] = if back.next().is_none() {
-            only
-        } else {
+    let twin = |(e, opposite): (usize, &Opposite)| match *opposite {
+        Opposite::One(only) => only,
+        Opposite::Several | Opposite::None => {
+            let (a, b) = (mesh.corners[e], edges.to[e]);
             let along = mesh.vertices[b as usize] - mesh.vertices[a as usize];
-            let normal = |e: u32| soup.faces[face_of[e as usize]].normal;
-            nearest_across(e as u32, edges.between(b, a), along, normal)
-        };
-    }
-    if open > 0 { Err(CarveError::Open(open)) } else { Ok(twins) }
+            nearest_across(e as u32, edges.between(b, a), along, &normal)
+        }
+    };
+    Ok(opposites.iter().enumerate().map(twin).collect())
 }
 
 /// Where several edges run back along one, the one whose face bounds the same wedge of timber: the
@@ -153,14 +148,14 @@ fn nearest_across(
 
 /// The finished solid. Faces that touch at a corner or along an edge without being neighbours there
 /// get corners of their own.
-fn solid(mesh: &Mesh, twins: &[u32], soup: &Soup) -> Result<Solid, CarveError> {
+fn solid(
+    mesh: &Mesh,
+    twins: &[u32],
+    soup: &Soup,
+    normal: impl Fn(u32) -> Vec3,
+) -> Result<Solid, CarveError> {
     let (vertices, number) = numbered(mesh, twins);
-    let mut face_of = vec![0; mesh.corners.len()];
-    for ring in &mesh.rings {
-        face_of[ring.corners.clone()].fill(ring.face);
-    }
-    let normal = |e: usize| soup.faces[face_of[e]].normal;
-    let is_sharp = |e: usize| normal(e).dot(normal(twins[e] as usize)) < SMOOTH;
+    let is_sharp = |e: usize| normal(e as u32).dot(normal(twins[e])) < SMOOTH;
     let mut faces: Vec<Face> = Vec::with_capacity(soup.faces.len());
     let mut last = None;
     for ring in mesh.rings.iter().filter(|r| !r.corners.is_empty()) {

@@ -12,6 +12,8 @@ pub struct Sheet {
     pub height: f64,
     /// What one unit is.
     pub unit: Unit,
+    /// How many decimals coordinates are written with: 0, 1 or 2.
+    pub decimals: u32,
     /// What is shown, in a few words.
     pub title: String,
     /// What is shown, in a sentence or two, for those who cannot see it.

@@ -3,19 +3,21 @@
 
 use crate::{Align, Circle, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight};
 use core::fmt::Write;
-use kurbo::Point;
 
 /// The typefaces of all text, the first of them that the reader has.
 const FACES: &str = "IBM Plex Sans, Helvetica Neue, Arial, sans-serif";
 
 /// Writes the sheet as one SVG element, well-formed XML.
 pub fn write(sheet: &Sheet) -> String {
-    let mut out = Writer(String::with_capacity(64 * 1024));
+    // Inside, lengths are whole hundredths; a grid of 10 of them leaves one decimal.
+    let grid = [100, 10, 1][sheet.decimals.min(2) as usize];
+    let mut out = Writer(String::with_capacity(64 * 1024), grid);
     out.sheet(sheet);
     out.0
 }
 
-struct Writer(String);
+/// The text so far, and the grid for corners of paths in hundredths.
+struct Writer(String, i64);
 
 impl Writer {
     fn sheet(&mut self, sheet: &Sheet) {
@@ -74,7 +76,7 @@ impl Writer {
     fn trace(&mut self, trace: &Trace) {
         let mut last = (0, 0);
         for (i, point) in trace.points.iter().enumerate() {
-            let now = hundredths(*point);
+            let now = (on_grid(point.x, self.1), on_grid(point.y, self.1));
             let (command, step) = match i {
                 0 => ("M", now),
                 _ => ("l", (now.0 - last.0, now.1 - last.1)),
@@ -229,12 +231,12 @@ impl Writer {
     }
 }
 
-fn hundredths(p: Point) -> (i64, i64) {
-    (rounded(p.x), rounded(p.y))
+fn on_grid(value: f64, grid: i64) -> i64 {
+    (value * 100.0 / grid as f64).round() as i64 * grid
 }
 
 fn rounded(value: f64) -> i64 {
-    (value * 100.0).round() as i64
+    on_grid(value, 1)
 }
 
 #[cfg(test)]
@@ -244,7 +246,7 @@ mod tests {
 
     fn sheet(items: Vec<Item>) -> Sheet {
         let (title, description) = ("Rail & <leg>".to_owned(), "A \"pair\"\u{1}".to_owned());
-        Sheet { width: 100.0, height: 50.5, unit: Unit::Millimetre, title, description, items }
+        Sheet { width: 100.0, height: 50.5, unit: Unit::Millimetre, decimals: 2, title, description, items }
     }
 
     fn body(items: Vec<Item>) -> String {

@@ -40,7 +40,7 @@ struct Scene<'a> {
 
 /// The chair in an axonometric view, as far apart as the view says; lengths in pixels.
 ///
-/// Groups carry the letter and the name of the part they show as data.
+/// Groups carry the letter and name of the part they show, or the name of their layer, as data.
 pub fn exploded(chair: &Chair, view: &View) -> Sheet {
     let scene = Scene::of(chair, view);
     let mut items = vec![paper(&scene)];
@@ -51,7 +51,15 @@ pub fn exploded(chair: &Chair, view: &View) -> Sheet {
         items.extend(letters::items(&scene));
     }
     let (title, description) = (view.title(), view.description(chair));
-    Sheet { width: view.width, height: view.height, unit: Unit::Pixel, title, description, items }
+    Sheet {
+        width: view.width,
+        height: view.height,
+        unit: Unit::Pixel,
+        decimals: 1,
+        title,
+        description,
+        items,
+    }
 }
 
 impl<'a> Scene<'a> {

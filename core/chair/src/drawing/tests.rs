@@ -9,6 +9,20 @@ fn chair() -> Chair {
     Chair::resolve(&Design::default(), &Bench::default()).expect("the default design can be built")
 }
 
+/// The default chair, one with many thin parts and round pegs, and one with few and no stretchers.
+fn chairs() -> Vec<Chair> {
+    let designs = [
+        "{}",
+        r#"{"back_slats": 6, "seat_slat_width": 30, "seat_slat_gap": 2, "pegs": "round", "rake": 18, "kick": 14}"#,
+        r#"{"back_slats": 2, "seat_slat_width": 110, "pegs": "none", "stretchers": "none", "species": "walnut_black"}"#,
+    ];
+    let chair = |text: &str| {
+        let design = Design::from_value(&serde_json::from_str(text).unwrap()).unwrap();
+        Chair::resolve(&design, &Bench::default()).unwrap()
+    };
+    designs.into_iter().map(chair).collect()
+}
+
 fn scene<'a>(chair: &'a Chair, view: &'a View) -> Scene<'a> {
     Scene::of(chair, view)
 }
@@ -24,25 +38,37 @@ fn views() -> impl Iterator<Item = View> {
 
 #[test]
 fn letters_and_their_lines_never_meet() {
-    let chair = chair();
-    for view in views() {
-        letters::tests::assert_apart(&scene(&chair, &view));
+    for chair in chairs() {
+        for view in views() {
+            letters::tests::assert_apart(&scene(&chair, &view));
+        }
     }
 }
 
 #[test]
-fn lines_from_letters_end_on_parts_that_carry_them() {
+fn the_default_chair_has_all_its_letters() {
     let chair = chair();
-    for view in views() {
-        letters::tests::assert_rightly_anchored(&scene(&chair, &view));
+    let all: std::collections::BTreeSet<&str> = chair.parts.iter().map(|p| p.letter.as_str()).collect();
+    let text = svg::write(&exploded(&chair, &View { spread: 1.0, ..View::default() }));
+    let missing: Vec<_> = all.iter().filter(|letter| !text.contains(&format!(">{letter}</text>"))).collect();
+    assert!(missing.is_empty(), "{missing:?}");
+}
+
+#[test]
+fn lines_from_letters_end_on_parts_that_carry_them() {
+    for chair in chairs() {
+        for view in views() {
+            letters::tests::assert_rightly_anchored(&scene(&chair, &view));
+        }
     }
 }
 
 #[test]
 fn every_face_finds_its_order() {
-    let chair = chair();
-    for view in views() {
-        assert_eq!(scene(&chair, &view).picture.unsettled, 0, "{view:?}");
+    for chair in chairs() {
+        for view in views() {
+            assert_eq!(scene(&chair, &view).picture.unsettled, 0, "{view:?}");
+        }
     }
 }
 
@@ -55,16 +81,23 @@ fn the_scale_does_not_change_with_the_turn() {
 
 #[test]
 fn pictures_stay_small_and_within_the_sheet() {
-    let chair = chair();
-    for view in views() {
-        let text = svg::write(&exploded(&chair, &view));
-        assert!(text.len() < 200_000, "{} bytes: {view:?}", text.len());
+    for (chair, view) in chairs().iter().flat_map(|chair| views().map(move |view| (chair, view))) {
+        let text = svg::write(&exploded(chair, &view));
+        // Only many round pegs, taken out of their holes, make a picture as large as that.
+        assert!(text.len() < 250_000, "{} bytes: {view:?}", text.len());
         assert!(!text.contains("style"));
-        let scene = scene(&chair, &view);
+        let scene = scene(chair, &view);
         let points =
             scene.picture.faces.iter().flat_map(|f| &f.rings[0].points).map(|&p| scene.frame.pixel(p));
         assert!(points.into_iter().all(|p| p.x > 0.0 && p.y > 0.0 && p.x < view.width && p.y < view.height));
     }
+}
+
+#[test]
+fn pictures_of_the_default_chair_are_small() {
+    let chair = chair();
+    let largest = views().map(|view| svg::write(&exploded(&chair, &view)).len()).max();
+    assert!(largest.is_some_and(|bytes| bytes < 120_000), "{largest:?} bytes");
 }
 
 #[test]

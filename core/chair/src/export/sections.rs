@@ -58,8 +58,10 @@ pub(super) fn joints(rows: &[JointRow]) -> String {
 /// Heights, haunch, mitre and pegs of a joint in words.
 fn joint_note(row: &JointRow) -> String {
     let mut notes = Vec::new();
-    if let Some([low, high]) = row.mortise.above_floor {
-        notes.push(format!("mortise from {} to {} above the floor", tenths(low), tenths(high)));
+    let heights = row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", tenths(*low), tenths(*high)));
+    let heights: Vec<_> = heights.collect();
+    if !heights.is_empty() {
+        notes.push(format!("mortise from {} above the floor", heights.join(", from ")));
     }
     if let Some(h) = row.haunch {
         notes.push(format!("haunch {} long, {} wide", tenths(h.length), tenths(h.width)));

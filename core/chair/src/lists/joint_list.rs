@@ -87,7 +87,7 @@ pub struct MitreRow {
 }
 
 /// A mortise, mm.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct MortiseRow {
     /// From the host's face.
     pub depth: f64,
@@ -101,9 +101,10 @@ pub struct MortiseRow {
     pub wall: f64,
     /// Timber to the nearer end of the host.
     pub from_end: f64,
-    /// Height above the floor of its lower and upper end at the host's face, for mortises in legs.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub above_floor: Option<[f64; 2]>,
+    /// Heights above the floor of its lower and upper end at the host's face, for mortises in legs:
+    /// one pair for each joint of the row on one side of the chair, from below.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub above_floor: Vec<[f64; 2]>,
 }
 
 /// A peg, mm.
@@ -150,7 +151,7 @@ pub fn joint_list(chair: &Chair) -> Vec<JointRow> {
     for joint in chair.joints.iter().filter(|j| j.host.side != Side::Left) {
         let row = row(chair, joint);
         match rows.iter_mut().find(|r| r.is_like(&row)) {
-            Some(same) => same.quantity += row.quantity,
+            Some(same) => same.join(row),
             None => rows.push(row),
         }
     }
@@ -160,11 +161,19 @@ pub fn joint_list(chair: &Chair) -> Vec<JointRow> {
 impl JointRow {
     /// Whether two joints are cut to the same settings; where in the host they stand may differ.
     fn is_like(&self, other: &Self) -> bool {
-        let place_free = |m: &MortiseRow| MortiseRow { wall: 0.0, from_end: 0.0, above_floor: None, ..*m };
+        let cut = |m: &MortiseRow| (m.depth, m.width, m.thickness, m.glue_gap);
         (&self.name, &self.letter_guest) == (&other.name, &other.letter_guest)
             && self.tenon == other.tenon
-            && place_free(&self.mortise) == place_free(&other.mortise)
+            && cut(&self.mortise) == cut(&other.mortise)
             && self.pegs.len() == other.pegs.len()
+    }
+
+    /// Takes in a joint that is like this one; of what stays around the mortises the least counts.
+    fn join(&mut self, other: Self) {
+        self.quantity += other.quantity;
+        self.mortise.wall = self.mortise.wall.min(other.mortise.wall);
+        self.mortise.from_end = self.mortise.from_end.min(other.mortise.from_end);
+        self.mortise.above_floor.extend(other.mortise.above_floor);
     }
 }
 
@@ -229,11 +238,11 @@ fn peg(peg: &crate::joint::Peg) -> PegRow {
     }
 }
 
-fn above_floor(joint: &Joint) -> Option<[f64; 2]> {
+fn above_floor(joint: &Joint) -> Vec<[f64; 2]> {
     let in_leg = matches!(joint.host.role, Role::FrontLeg | Role::BackLeg);
     let height = |y: f64| tenths(joint.mouth.point(Vec3::Y * y).z);
     let half = joint.mortise.width / 2.0;
-    in_leg.then(|| [height(-half), height(half)])
+    in_leg.then(|| [height(-half), height(half)]).into_iter().collect()
 }
 
 fn angles(chair: &Chair, joint: &Joint) -> Angles {

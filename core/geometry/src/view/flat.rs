@@ -109,6 +109,16 @@ impl Bounds {
         (Point::new(low(0), low(1)), Point::new(high(0), high(1)))
     }
 
+    /// Of the upright rectangle.
+    pub(super) fn middle(&self) -> Point {
+        Point::new((self.low[0] + self.high[0]) / 2.0, (self.low[1] + self.high[1]) / 2.0)
+    }
+
+    /// Of the upright rectangle.
+    pub(super) fn area(&self) -> f64 {
+        (self.high[0] - self.low[0]) * (self.high[1] - self.low[1])
+    }
+
     pub(super) fn holds(&self, p: Point) -> bool {
         p.x >= self.low[0] && p.x <= self.high[0] && p.y >= self.low[1] && p.y <= self.high[1]
     }
@@ -149,7 +159,7 @@ pub(super) fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)>
 }
 
 /// Whether a ray from `p` to the right meets the edge.
-fn is_left_crossing(a: Point, b: Point, p: Point) -> bool {
+pub(super) fn is_left_crossing(a: Point, b: Point, p: Point) -> bool {
     (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * ((p.y - a.y) / (b.y - a.y))
 }
 

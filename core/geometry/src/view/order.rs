@@ -8,7 +8,6 @@
 use super::cut::cut;
 use super::flat::{Shown, Slope};
 use super::graph::Graph;
-use super::hidden::is_hidden;
 use super::meet::{TOUCH, lead, meet};
 use super::relate::exact;
 use kurbo::Point;
@@ -19,7 +18,6 @@ use std::collections::BinaryHeap;
 pub(super) fn back_to_front(faces: Vec<Shown>) -> (Vec<Shown>, usize) {
     let most = 500 + 8 * faces.len();
     let mut graph = Graph::new(faces);
-    drop_hidden(&mut graph);
     let (mut order, mut unsettled) = (Vec::new(), 0);
     loop {
         release(&mut graph, &mut order);
@@ -36,16 +34,6 @@ pub(super) fn back_to_front(faces: Vec<Shown>) -> (Vec<Shown>, usize) {
     }
     let mut faces: Vec<Option<Shown>> = graph.faces.into_iter().map(Some).collect();
     (order.into_iter().filter_map(|i| faces[i].take()).collect(), unsettled)
-}
-
-/// Leaves out faces that lie wholly under others.
-fn drop_hidden(graph: &mut Graph) {
-    for face in 0..graph.faces.len() {
-        let covers: Vec<usize> = graph.over(face).filter(|(_, l)| !l.mutual).map(|(_, l)| l.over).collect();
-        if is_hidden(&graph.faces[face], covers.iter().map(|&i| &graph.faces[i])) {
-            graph.finish(face);
-        }
-    }
 }
 
 /// Appends every face that nothing lies under, again and again; stays with one owner as long as
@@ -124,7 +112,8 @@ fn cut_along(graph: &mut Graph, face: usize, line: &Slope) -> bool {
 /// Cuts a face of a ring of faces of which each lies under the next.
 fn cut_cycle(graph: &mut Graph, from: usize) -> bool {
     let ring = cycle(graph, from);
-    let mut pairs: Vec<(usize, usize)> = (0..ring.len()).map(|i| (ring[i], ring[(i + 1) % ring.len()])).collect();
+    let mut pairs: Vec<(usize, usize)> =
+        (0..ring.len()).map(|i| (ring[i], ring[(i + 1) % ring.len()])).collect();
     pairs.sort_by_key(|&(a, b)| graph.faces[a].outer().len().min(graph.faces[b].outer().len()));
     pairs.iter().any(|&(a, b)| cut_either(graph, a, b)) || cut_between(graph, &ring)
 }
@@ -162,7 +151,8 @@ fn cut_between(graph: &mut Graph, ring: &[usize]) -> bool {
 
 /// Paints the farthest face of a tangle although something should come before it.
 fn paint_anyway(graph: &mut Graph, stuck: &[usize], order: &mut Vec<usize>) {
-    let farthest = stuck.iter().copied().min_by(|&a, &b| graph.faces[a].middle.total_cmp(&graph.faces[b].middle));
+    let farthest =
+        stuck.iter().copied().min_by(|&a, &b| graph.faces[a].middle.total_cmp(&graph.faces[b].middle));
     if let Some(face) = farthest {
         order.push(face);
         graph.finish(face);

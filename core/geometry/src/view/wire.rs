@@ -51,9 +51,12 @@ impl Wire {
     fn behind(&self, face: &Shown) -> Vec<(f64, f64)> {
         let depth =
             |share: f64| face.nearness(self.at(share)) - (self.near.0 + (self.near.1 - self.near.0) * share);
+        let (start, end) = (depth(0.0), depth(1.0));
+        if start.max(end) * face.facing <= TOUCH {
+            return Vec::new();
+        }
         let mut marks = vec![0.0, 1.0];
         marks.extend(face.segments().filter_map(|(a, b)| self.share(a, b)));
-        let (start, end) = (depth(0.0), depth(1.0));
         if start * end < 0.0 {
             marks.push(start / (start - end));
         }

@@ -20,24 +20,67 @@ const UNEVEN: usize = 2;
 /// seat, many and side by side, stay together on the side that makes for shorter lines.
 pub(super) fn place(scene: &Scene<'_>, anchors: Vec<Anchor>) -> Vec<Label> {
     let spans = edges(scene);
-    let (slats, others): (Vec<Anchor>, Vec<Anchor>) =
+    let (slats, mut others): (Vec<Anchor>, Vec<Anchor>) =
         anchors.into_iter().partition(|a| scene.chair.parts[a.part].id.role == Role::SeatSlat);
-    let [left, right] = [Side::Left, Side::Right].map(|side| {
-        let labels = arranged(scene, sides(slats.clone(), side, others.clone(), spans));
-        (labels.iter().map(|l| l.centre.distance(l.anchor.at(l.side))).sum::<f64>(), labels)
-    });
-    if left.0 <= right.0 { left.1 } else { right.1 }
+    let cost = |a: &Anchor| (a.at(Side::Left).x - spans.0) - (spans.1 - a.at(Side::Right).x);
+    others.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(&b.letter)));
+    let near = others.iter().filter(|a| cost(a) < 0.0).count();
+    let arrange = |side: Side, split: usize| {
+        let labels = arranged(scene, sides(&slats, side, &others, split, spans));
+        (clashes(scene, &labels), length(&labels), labels)
+    };
+    let better =
+        |a: &(usize, f64, Vec<Label>), b: &(usize, f64, Vec<Label>)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1));
+    let both = [Side::Left, Side::Right];
+    let usual = both.into_iter().map(|side| arrange(side, fair_split(near, slats.len(), others.len(), side)));
+    let best = usual.min_by(better).filter(|found| found.0 == 0);
+    let splits = || {
+        both.into_iter().flat_map(|side| [near.saturating_sub(1), near, near + 1].map(|split| (side, split)))
+    };
+    let best = best.or_else(|| splits().map(|(side, split)| arrange(side, split)).min_by(better));
+    thinned(scene, best.map(|(_, _, labels)| labels).unwrap_or_default())
 }
 
-/// Sets heights, and lets letters change places until their lines are clear of each other.
+/// Leaves out letters that clash with most others until none do: where very many slats leave no
+/// room for all letters, those between two others can be told by counting.
+fn thinned(scene: &Scene<'_>, mut labels: Vec<Label>) -> Vec<Label> {
+    loop {
+        let met =
+            |i: usize| (0..labels.len()).filter(|&j| j != i && meet(scene, &labels[i], &labels[j])).count();
+        match (0..labels.len()).map(|i| (met(i), i)).max() {
+            Some((met, worst)) if met > 0 => labels.remove(worst),
+            _ => return labels,
+        };
+    }
+}
+
+/// How many of the other letters go to the left: those nearer to it, as long as both sides stay
+/// about even.
+fn fair_split(near: usize, slats: usize, others: usize, side: Side) -> usize {
+    let taken = if side == Side::Left { slats } else { 0 };
+    let even = ((slats + others) / 2).saturating_sub(taken);
+    near.clamp(even.saturating_sub(UNEVEN), even + UNEVEN)
+}
+
+fn length(labels: &[Label]) -> f64 {
+    labels.iter().map(|l| l.centre.distance(l.anchor.at(l.side))).sum()
+}
+
+/// Sets heights, lets letters change places until their lines are clear of each other, and sets
+/// the heights again if that keeps them so.
 fn arranged(scene: &Scene<'_>, mut labels: Vec<Label>) -> Vec<Label> {
     labels.sort_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
     settle(scene, &mut labels);
-    // Each exchange shortens the lines on the whole; this many are far more than ever needed.
-    for _ in 0..labels.len() * labels.len() {
+    // Where lines cross within a column, each exchange shortens them on the whole, so that this
+    // ends; this many are far more than ever needed.
+    for _ in 0..2 * labels.len() {
         let Some((i, j)) = clash(scene, &labels) else { break };
         exchange(&mut labels, i, j);
-        settle(scene, &mut labels);
+        let mut settled = labels.clone();
+        settle(scene, &mut settled);
+        if clash(scene, &settled).is_none() {
+            return settled;
+        }
     }
     labels
 }
@@ -51,21 +94,15 @@ fn edges(scene: &Scene<'_>) -> (f64, f64) {
     ((x(span.0) - ASIDE * weight).max(room), (x(span.1) + ASIDE * weight).min(scene.view.width - room))
 }
 
-/// The slats go to their side, all others to the nearer one as long as the sides stay about even.
-fn sides(slats: Vec<Anchor>, slats_side: Side, mut others: Vec<Anchor>, spans: (f64, f64)) -> Vec<Label> {
-    let cost = |a: &Anchor| (a.at(Side::Left).x - spans.0) - (spans.1 - a.at(Side::Right).x);
-    others.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(&b.letter)));
-    let taken = if slats_side == Side::Left { slats.len() } else { 0 };
-    let even = ((slats.len() + others.len()) / 2).saturating_sub(taken);
-    let near = others.iter().filter(|a| cost(a) < 0.0).count();
-    let split = near.clamp(even.saturating_sub(UNEVEN), even + UNEVEN);
-    let label = |anchor: Anchor, side: Side| {
+/// The slats go to their side, the first `split` of the others to the left.
+fn sides(slats: &[Anchor], side: Side, others: &[Anchor], split: usize, spans: (f64, f64)) -> Vec<Label> {
+    let label = |anchor: &Anchor, side: Side| {
         let x = if side == Side::Left { spans.0 } else { spans.1 };
-        Label { anchor, side, centre: Point::new(x, 0.0) }
+        Label { anchor: anchor.clone(), side, centre: Point::new(x, 0.0) }
     };
-    let others = others.into_iter().enumerate();
-    let others = others.map(|(i, a)| label(a, if i < split { Side::Left } else { Side::Right }));
-    others.chain(slats.into_iter().map(|a| label(a, slats_side))).collect()
+    let of = |i: usize| if i < split { Side::Left } else { Side::Right };
+    let others = others.iter().enumerate().map(|(i, anchor)| label(anchor, of(i)));
+    others.chain(slats.iter().map(|anchor| label(anchor, side))).collect()
 }
 
 /// Sets the heights in both columns, keeping the order.
@@ -101,12 +138,21 @@ fn spread(wanted: &[f64], pitch: f64, (low, high): (f64, f64)) -> Vec<f64> {
 
 /// Two labels whose lines cross, or of which one's line runs through the other's circle.
 fn clash(scene: &Scene<'_>, labels: &[Label]) -> Option<(usize, usize)> {
+    pairs(labels.len()).find(|&(i, j)| meet(scene, &labels[i], &labels[j]))
+}
+
+fn clashes(scene: &Scene<'_>, labels: &[Label]) -> usize {
+    pairs(labels.len()).filter(|&(i, j)| meet(scene, &labels[i], &labels[j])).count()
+}
+
+fn pairs(n: usize) -> impl Iterator<Item = (usize, usize)> {
+    (0..n).flat_map(|j| (0..j).map(move |i| (i, j)))
+}
+
+fn meet(scene: &Scene<'_>, a: &Label, b: &Label) -> bool {
     let line = |label: &Label| Line::new(rim(scene, label), label.anchor.at(label.side));
-    let clear = (RADIUS + 3.0) * scene.frame.weight;
-    let meet = |a: &Label, b: &Label| {
-        cross(line(a), line(b)) || distance(line(a), b.centre) < clear || distance(line(b), a.centre) < clear
-    };
-    (0..labels.len()).find_map(|j| (0..j).find(|&i| meet(&labels[i], &labels[j])).map(|i| (i, j)))
+    let (a_line, b_line, clear) = (line(a), line(b), (RADIUS + 3.0) * scene.frame.weight);
+    cross(a_line, b_line) || distance(a_line, b.centre) < clear || distance(b_line, a.centre) < clear
 }
 
 /// The two change places.
