@@ -7,7 +7,7 @@ import { say } from './words.js';
 
 /**
  * Says why the chair cannot be made as set, which knobs clash, and offers what works.
- * @extends {Emitter<{ mend: { knob: string, value: Value }, nearest: null, back: null, knob: string }>}
+ * @extends {Emitter<{ mend: { knob: string, value: Value }, back: null, knob: string }>}
  */
 export class Banner extends Emitter {
   #knobs;
@@ -25,11 +25,12 @@ export class Banner extends Emitter {
     const now = JSON.stringify(refusal);
     if (now === this.#shown) return;
     this.#shown = now;
+    const back = el('button', { type: 'button', class: 'plain-button', text: say('clash_back'), onclick: () => this.emit('back', null) });
     this.container.replaceChildren(
       el('h2', { text: say('clash') }),
       el('p', { class: 'clash-why', text: refusal.why }),
       this.#clashing(refusal.knobs ?? []),
-      el('p', { class: 'clash-actions' }, this.#remedy(refusal.mend), this.#button('clash_back', () => this.emit('back', null))),
+      el('p', { class: 'clash-actions' }, this.#remedy(refusal.mend), back),
       el('p', { class: 'clash-keeps', text: say('clash_keeps') }),
     );
     this.container.hidden = false;
@@ -42,22 +43,19 @@ export class Banner extends Emitter {
     this.container.replaceChildren();
   }
 
-  /** While the core looks for a value. */
-  looking() {
-    const button = this.container.querySelector('.clash-nearest');
-    if (!(button instanceof HTMLButtonElement)) return;
-    button.textContent = say('clash_looking');
-    button.disabled = true;
-  }
-
   /** @param {Mend} mend what the core found */
   offer(mend) {
-    this.container.querySelector('.clash-nearest')?.replaceWith(this.#remedy(mend));
+    this.#replaceRemedy(this.#remedy(mend));
   }
 
   /** @param {string} why it found nothing */
   lost(why) {
-    this.container.querySelector('.clash-nearest')?.replaceWith(el('span', { text: say('clash_lost', { why }) }));
+    this.#replaceRemedy(el('span', { class: 'clash-remedy', text: say('clash_lost', { why }) }));
+  }
+
+  /** @param {HTMLElement} remedy */
+  #replaceRemedy(remedy) {
+    this.container.querySelector('.clash-remedy')?.replaceWith(remedy);
   }
 
   /** @param {string[]} names */
@@ -70,20 +68,12 @@ export class Banner extends Emitter {
     return el('p', { class: 'clash-knobs' }, el('span', { text: say('clash_knobs') }), ...buttons);
   }
 
-  /** @param {Mend | undefined} mend */
+  /** What mends it, or that it is being looked for. @param {Mend | undefined} mend */
   #remedy(mend) {
-    if (!mend) {
-      const button = this.#button('clash_nearest', () => this.emit('nearest', null));
-      button.classList.add('clash-nearest', 'strong-button');
-      return button;
-    }
+    if (!mend) return el('button', { type: 'button', class: 'plain-button clash-remedy', text: say('clash_looking'), disabled: true });
     const knob = this.#knobs.get(mend.knob);
     const words = mend.say || say('clash_set', { label: knob?.label ?? mend.knob, value: knob ? knobValue(knob, mend.value) : mend.value });
-    return el('button', { type: 'button', class: 'strong-button', text: words, onclick: () => this.emit('mend', { knob: mend.knob, value: mend.value }) });
-  }
-
-  /** @param {'clash_nearest' | 'clash_back'} word @param {() => void} act */
-  #button(word, act) {
-    return el('button', { type: 'button', class: 'plain-button', text: say(word), onclick: act });
+    const act = () => this.emit('mend', { knob: mend.knob, value: mend.value });
+    return el('button', { type: 'button', class: 'strong-button clash-remedy', text: words, onclick: act });
   }
 }

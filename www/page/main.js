@@ -3,7 +3,7 @@ import { Banner } from './banner.js';
 import { Bridge } from './bridge.js';
 import { CuttingList } from './cutting-list.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
-import { byId } from './dom.js';
+import { byId, debounce } from './dom.js';
 import { Exports } from './exports.js';
 import { Findings } from './findings.js';
 import { number } from './format.js';
@@ -102,6 +102,7 @@ function refuse(refusal) {
   const knobs = refusal.knobs ?? (session.knobs.has(refusal.where) ? [refusal.where] : []);
   panel.clash(knobs);
   banner.update({ ...refusal, knobs });
+  if (!refusal.mend) findNearestSoon();
   markReady();
 }
 
@@ -160,9 +161,12 @@ function mend(knob, value) {
   panel.focus(knob);
 }
 
+/** Looks for a remedy when the knobs have come to rest, not at each step of a drag. */
+const findNearestSoon = debounce(150, findNearest);
+
 async function findNearest() {
-  banner.looking();
   const { design } = session;
+  if (design === session.built) return;
   const answer = await bridge.ask('nearest', { design });
   if (design !== session.design) return;
   if (answer.ok) banner.offer({ say: '', ...answer.ok });
@@ -254,7 +258,6 @@ function listen() {
   stepper.on('stepped', show);
   panel.on('change', turnKnob);
   banner.on('mend', ({ knob, value }) => mend(knob, value));
-  banner.on('nearest', findNearest);
   banner.on('back', () => open(session.built));
   banner.on('knob', (knob) => panel.focus(knob));
   findings.on('knob', (knob) => panel.focus(knob));

@@ -21,12 +21,13 @@ const rules = {
 const policy = /** @type {any} */ (globalThis).trustedTypes?.createPolicy('crestrail', rules) ?? rules;
 
 /**
- * Parses the core's picture as XML; nothing in it runs.
+ * Parses the core's picture into a document of its own, where nothing runs or loads. Read as HTML
+ * it takes half the time that the XML parser takes, and that is the largest share of a step.
  * @param {string} text
  * @returns {SVGSVGElement}
  */
 export function parsePicture(text) {
-  const parsed = new DOMParser().parseFromString(policy.createHTML(text), 'image/svg+xml').documentElement;
+  const parsed = new DOMParser().parseFromString(policy.createHTML(text), 'text/html').body.firstElementChild;
   if (!(parsed instanceof SVGSVGElement)) throw new Error('The picture is not whole.');
   return document.adoptNode(parsed);
 }

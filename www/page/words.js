@@ -182,7 +182,6 @@ const english = {
   clash: 'This chair cannot be made as set',
   clash_keeps: 'The picture and the lists still show the last chair that can be made.',
   clash_knobs: 'These clash:',
-  clash_nearest: 'Find the nearest size that works',
   clash_looking: 'Looking for the nearest size that works…',
   clash_set: 'Set {label} to {value}',
   clash_back: 'Back to the last chair that works',

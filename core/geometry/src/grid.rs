@@ -64,7 +64,13 @@ fn path(own: usize, points: &[Point], loops: &[Vec<Point>]) -> Path64 {
         let mut on: Vec<(f64, Point)> = Vec::new();
         for &p in loops.iter().enumerate().filter(|&(k, _)| k != own).flat_map(|(_, l)| l) {
             let off = || (b - a).cross(p - a).abs() <= NEAR * length;
-            if p.x >= reach.x0 && p.x <= reach.x1 && p.y >= reach.y0 && p.y <= reach.y1 && p != a && p != b && off()
+            if p.x >= reach.x0
+                && p.x <= reach.x1
+                && p.y >= reach.y0
+                && p.y <= reach.y1
+                && p != a
+                && p != b
+                && off()
             {
                 on.push(((b - a).dot(p - a), p));
             }

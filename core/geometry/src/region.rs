@@ -4,10 +4,10 @@
 //! a hole clear of every edge. Those are done directly, in full precision; the rest goes through
 //! Clipper2 on a grid of whole numbers.
 
+use crate::grid::{ClipType, Loops, boolean};
 use crate::notch::notched;
 use crate::outline::signed_area;
 use crate::polygon::{NEAR, Polygon, meet};
-use crate::grid::{ClipType, Loops, boolean};
 use kurbo::Point;
 use smallvec::SmallVec;
 

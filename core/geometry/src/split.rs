@@ -112,8 +112,7 @@ impl Front {
     /// Whether no edge of the front runs into the triangle, and no corner lies in it by `depth` or more.
     fn is_clear(&self, [a, b, c]: [usize; 3], depth: f64) -> bool {
         let own = |v: usize| v == a || v == b || v == c;
-        let inside =
-            |v: usize| [(a, b), (b, c), (c, a)].iter().all(|&(p, q)| self.height(p, q, v) >= depth);
+        let inside = |v: usize| [(a, b), (b, c), (c, a)].iter().all(|&(p, q)| self.height(p, q, v) >= depth);
         let slack = depth.abs();
         self.edges.iter().all(|&(p, q)| {
             (own(p) || !inside(p))

@@ -148,12 +148,7 @@ fn nearest_across(
 
 /// The finished solid. Faces that touch at a corner or along an edge without being neighbours there
 /// get corners of their own.
-fn solid(
-    mesh: &Mesh,
-    twins: &[u32],
-    soup: &Soup,
-    normal: impl Fn(u32) -> Vec3,
-) -> Result<Solid, CarveError> {
+fn solid(mesh: &Mesh, twins: &[u32], soup: &Soup, normal: impl Fn(u32) -> Vec3) -> Result<Solid, CarveError> {
     let (vertices, number) = numbered(mesh, twins);
     let is_sharp = |e: usize| normal(e as u32).dot(normal(twins[e])) < SMOOTH;
     let mut faces: Vec<Face> = Vec::with_capacity(soup.faces.len());

@@ -130,7 +130,19 @@ fn a_damaged_link_is_refused() {
 #[test]
 fn links_that_are_none() {
     let long = format!("design/1;{}", "a=1;".repeat(5000));
-    for bad in ["", "#", "#top", "design/1", "design/1;check=", "design/2;check=00000000", "%00", "check=;", ";;;;", &long, "ü;check=12345678"] {
+    for bad in [
+        "",
+        "#",
+        "#top",
+        "design/1",
+        "design/1;check=",
+        "design/2;check=00000000",
+        "%00",
+        "check=;",
+        ";;;;",
+        &long,
+        "ü;check=12345678",
+    ] {
         let refusal = link::read(bad).expect_err(bad);
         assert!(refusal.where_ == "link" && refusal.why.ends_with('.'), "{refusal}");
     }

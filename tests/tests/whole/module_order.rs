@@ -66,7 +66,9 @@ fn only_for_tests(path: &Path) -> bool {
 
 /// The modules named behind `crate::`, also within braces.
 fn taken(code: &str) -> BTreeSet<String> {
-    let name = |text: &str| -> String { text.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect() };
+    let name = |text: &str| -> String {
+        text.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()
+    };
     let mut found = BTreeSet::new();
     for rest in code.split("crate::").skip(1) {
         let Some(inner) = rest.strip_prefix('{') else {
@@ -102,7 +104,9 @@ fn arrows() -> Vec<(String, String, PathBuf)> {
         let module = first.trim_end_matches(".rs").to_owned();
         let text = fs::read_to_string(&path).expect("text");
         if module != "lib" {
-            found.extend(taken(&code(&text)).into_iter().map(|other| (module.clone(), other, within.to_owned())));
+            found.extend(
+                taken(&code(&text)).into_iter().map(|other| (module.clone(), other, within.to_owned())),
+            );
         }
     }
     found
@@ -129,8 +133,10 @@ fn no_stage_takes_from_a_later_one() {
 #[test]
 fn the_order_names_the_modules_there_are() {
     let lib = fs::read_to_string(sources().join("lib.rs")).expect("text");
-    let declared: BTreeSet<&str> =
-        lib.lines().filter_map(|line| line.trim_start_matches("pub ").strip_prefix("mod ")?.strip_suffix(';')).collect();
+    let declared: BTreeSet<&str> = lib
+        .lines()
+        .filter_map(|line| line.trim_start_matches("pub ").strip_prefix("mod ")?.strip_suffix(';'))
+        .collect();
     let ordered: BTreeSet<&str> = ORDER.concat().into_iter().flat_map(|entry| entry.split(" + ")).collect();
     assert_eq!(declared, ordered);
 }

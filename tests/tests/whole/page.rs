@@ -41,7 +41,11 @@ fn built(to: &mut String, name: &str, report: &Report) -> fmt::Result {
     report.joints.iter().try_for_each(|row| joint(to, row))?;
     writeln!(to, "\nFINDINGS")?;
     for finding in &report.findings {
-        writeln!(to, "  {:?}, {:.3} of the limit: {}: {}", finding.verdict, finding.used, finding.subject, finding.say)?;
+        writeln!(
+            to,
+            "  {:?}, {:.3} of the limit: {}: {}",
+            finding.verdict, finding.used, finding.subject, finding.say
+        )?;
     }
     writeln!(to, "\nTIMBER")?;
     report.timber.lines.iter().try_for_each(|line| timber(to, line))?;
@@ -91,7 +95,8 @@ fn joint(to: &mut String, row: &JointRow) -> fmt::Result {
     if let Some(mitre) = &row.mitre {
         writeln!(to, "      mitred to {} with the {}, gap {}", mitre.short_length, mitre.with, mitre.gap)?;
     }
-    let height = m.above_floor.map_or(String::new(), |[low, high]| format!(", {low} to {high} above the floor"));
+    let height: String =
+        m.above_floor.iter().map(|[low, high]| format!(", {low} to {high} above the floor")).collect();
     writeln!(
         to,
         "      mortise {} × {} × {}, glue gap {}, wall {}, end {}{height}",

@@ -23,9 +23,28 @@ fn lines_that_are_no_request() {
     let huge = format!("{{\"ask\":\"knobs\",\"x\":\"{}\"}}", "a".repeat(2_000_000));
     let deep = format!("{}{}", "[".repeat(50_000), "]".repeat(50_000));
     let lines = [
-        "", " ", "{", "}", "nonsense", "null", "7", "\"knobs\"", "[]", "{}", "{\"ask\":7}", "{\"ask\":null}",
-        "{\"ask\":\"\"}", "{\"ask\":\"chairs\"}", "{\"ask\":\"knobs\"", "{\"ask\":\"knobs\"} {\"ask\":\"knobs\"}",
-        "{\"ask\":\"knobs\",\"ask\":\"knobs\"}", "{\"ask\":\"knobs\",\"more\":1}", "\u{0}", "{'ask':'knobs'}", &huge, &deep,
+        "",
+        " ",
+        "{",
+        "}",
+        "nonsense",
+        "null",
+        "7",
+        "\"knobs\"",
+        "[]",
+        "{}",
+        "{\"ask\":7}",
+        "{\"ask\":null}",
+        "{\"ask\":\"\"}",
+        "{\"ask\":\"chairs\"}",
+        "{\"ask\":\"knobs\"",
+        "{\"ask\":\"knobs\"} {\"ask\":\"knobs\"}",
+        "{\"ask\":\"knobs\",\"ask\":\"knobs\"}",
+        "{\"ask\":\"knobs\",\"more\":1}",
+        "\u{0}",
+        "{'ask':'knobs'}",
+        &huge,
+        &deep,
     ];
     lines.into_iter().for_each(|line| drop(refused(line)));
 }
@@ -78,7 +97,10 @@ fn out_of_range_says_the_nearest_value() {
     let answer = answer("{\"ask\":\"report\",\"design\":{\"seat_height\":900}}");
     let error = &answer["error"];
     assert_eq!(error["why"], "Seat height is 900 mm; it must be from 380 to 520 mm.");
-    assert_eq!(error["mend"], json!({"knob": "seat_height", "value": 520.0, "say": "Set seat height to 520 mm"}));
+    assert_eq!(
+        error["mend"],
+        json!({"knob": "seat_height", "value": 520.0, "say": "Set seat height to 520 mm"})
+    );
 }
 
 /// The program itself: lines that are no text, no JSON, empty, or end without a line break.

@@ -52,7 +52,8 @@ impl Tally {
     /// A refusal names knobs that exist, and its mend, where it has one, works.
     fn take(&mut self, design: &Design, clash: &Unbuildable, shop: &Shop) {
         self.refused += 1;
-        let words: Vec<&str> = clash.why.split_whitespace().filter(|w| !w.contains(|c: char| c.is_ascii_digit())).collect();
+        let words: Vec<&str> =
+            clash.why.split_whitespace().filter(|w| !w.contains(|c: char| c.is_ascii_digit())).collect();
         *self.reasons.entry(format!("{:?}: {}", clash.stage, words.join(" "))).or_default() += 1;
         assert!(!clash.knobs.is_empty() && clash.why.ends_with('.'), "{clash}");
         for name in &clash.knobs {
@@ -60,7 +61,11 @@ impl Tally {
         }
         if let Some(mend) = nearest::mend(design, clash, &shop.bench()) {
             self.mended += 1;
-            assert!(clash.knobs.contains(&mend.knob.as_str()), "{} is not among the clashing knobs", mend.knob);
+            assert!(
+                clash.knobs.contains(&mend.knob.as_str()),
+                "{} is not among the clashing knobs",
+                mend.knob
+            );
             let mended = design.with(&mend.knob, &mend.value).expect("a mend within the knob's limits");
             if let Err(still) = Chair::resolve(&mended, &shop.bench()) {
                 panic!("{} does not mend \"{clash}\": {still}\n{}", mend.say, written(design));
@@ -103,7 +108,9 @@ fn check_numbers(path: &str, value: &Value, design: &Design) {
             assert!(none_is_said, "{path} is nothing: {}", written(design));
         }
         Value::Array(items) => items.iter().for_each(|item| check_numbers(path, item, design)),
-        Value::Object(map) => map.iter().for_each(|(name, item)| check_numbers(&format!("{path}.{name}"), item, design)),
+        Value::Object(map) => {
+            map.iter().for_each(|(name, item)| check_numbers(&format!("{path}.{name}"), item, design))
+        }
         Value::Number(number) => assert!(number.as_f64().is_some_and(f64::is_finite), "{path}: {number}"),
         Value::Bool(_) | Value::String(_) => {}
     }
@@ -123,7 +130,13 @@ fn left_mirrors_right(chair: &Chair, told: &dyn Fn() -> String) {
         let (twin, twin_body) = twin.unwrap_or_else(|| panic!("{} has no twin: {}", part.id, told()));
         let place = &part.place;
         if part.id.side == Side::Middle {
-            assert!(body.centre.x.abs() <= 1e-6, "{} is off the middle by {}: {}", part.id, body.centre.x, told());
+            assert!(
+                body.centre.x.abs() <= 1e-6,
+                "{} is off the middle by {}: {}",
+                part.id,
+                body.centre.x,
+                told()
+            );
             continue;
         }
         let alike = near(mirrored(place.origin), twin.place.origin)
@@ -182,7 +195,12 @@ fn rows_hold_their_parts(chair: &Chair, report: &Report, told: &dyn Fn() -> Stri
     for row in &report.cutting_list {
         let (f, r) = (row.finished, row.rough);
         let finished = f.length * f.width * f.thickness;
-        assert!(row.volume_mm3 > 0.0 && row.volume_mm3 <= finished * (1.0 + 1e-9), "{}: {}", row.letter, told());
+        assert!(
+            row.volume_mm3 > 0.0 && row.volume_mm3 <= finished * (1.0 + 1e-9),
+            "{}: {}",
+            row.letter,
+            told()
+        );
         let contains = r.length >= f.length && r.width >= f.width && r.thickness >= f.thickness;
         assert!(contains, "{} is sawn too small: {}", row.letter, told());
     }
@@ -193,7 +211,12 @@ fn rows_hold_their_parts(chair: &Chair, report: &Report, told: &dyn Fn() -> Stri
 fn sums_agree(chair: &Chair, report: &Report, told: &dyn Fn() -> String) {
     let listed: f64 = report.cutting_list.iter().map(|row| f64::from(row.quantity) * row.mass_kg).sum();
     // Pegs of one letter may differ by a tenth of a millimetre in length.
-    assert!((listed - report.overall.mass_kg).abs() < 1e-3, "{listed} {}: {}", report.overall.mass_kg, told());
+    assert!(
+        (listed - report.overall.mass_kg).abs() < 1e-3,
+        "{listed} {}: {}",
+        report.overall.mass_kg,
+        told()
+    );
     assert_eq!(report.overall.parts + report.overall.pegs, chair.parts.len());
     let bill = report.bill.as_ref().unwrap_or_else(|| panic!("no bill: {:?} {}", report.no_bill, told()));
     let sum: i64 = bill.lines.iter().map(|line| line.amount_minor.0).sum();

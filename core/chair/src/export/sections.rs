@@ -58,7 +58,8 @@ pub(super) fn joints(rows: &[JointRow]) -> String {
 /// Heights, haunch, mitre and pegs of a joint in words.
 fn joint_note(row: &JointRow) -> String {
     let mut notes = Vec::new();
-    let heights = row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", tenths(*low), tenths(*high)));
+    let heights =
+        row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", tenths(*low), tenths(*high)));
     let heights: Vec<_> = heights.collect();
     if !heights.is_empty() {
         notes.push(format!("mortise from {} above the floor", heights.join(", from ")));
