@@ -9,7 +9,8 @@ export class Desk {
     this.page = page;
     this.drawing = page.locator('#picture > svg');
     this.picture = page.locator('#picture');
-    this.titleBlock = page.getByRole('contentinfo', { name: 'Overall sizes and price' });
+    // Without the line for screen readers below the cells, which follows when the knobs rest.
+    this.titleBlock = page.getByRole('contentinfo', { name: 'Overall sizes and price' }).locator('dl');
     this.rows = page.getByRole('tabpanel', { name: 'Cutting list' }).locator('tbody tr');
     this.notices = page.locator('#notices .notice');
     this.banner = page.locator('#banner');
@@ -42,7 +43,7 @@ export class Desk {
     const before = await this.titleBlock.innerText();
     await act();
     await this.page.waitForFunction(
-      (was) => /** @type {HTMLElement} */ (document.querySelector('#summary')).innerText !== was,
+      (was) => /** @type {HTMLElement} */ (document.querySelector('#summary dl')).innerText !== was,
       before,
     );
   }

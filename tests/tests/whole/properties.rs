@@ -109,7 +109,9 @@ fn check_numbers(path: &str, value: &Value, design: &Design) {
         }
         Value::Array(items) => items.iter().for_each(|item| check_numbers(path, item, design)),
         Value::Object(map) => {
-            map.iter().for_each(|(name, item)| check_numbers(&format!("{path}.{name}"), item, design))
+            for (name, item) in map {
+                check_numbers(&format!("{path}.{name}"), item, design);
+            }
         }
         Value::Number(number) => assert!(number.as_f64().is_some_and(f64::is_finite), "{path}: {number}"),
         Value::Bool(_) | Value::String(_) => {}

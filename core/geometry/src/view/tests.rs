@@ -197,7 +197,7 @@ fn stool(pull: f64) -> Vec<(Solid, Place)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(500))]
+    #![proptest_config(ProptestConfig::with_cases(40))]
 
     #[test]
     fn scattered_bodies_cover_each_other_rightly(
