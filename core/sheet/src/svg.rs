@@ -278,6 +278,14 @@ mod tests {
     }
 
     #[test]
+    fn corners_lie_on_the_grid_of_the_asked_decimals() {
+        let path =
+            Path { traces: vec![trace(&[(1.234, 5.678), (2.345, 5.0)], false)], fill: None, stroke: None };
+        let text = write(&Sheet { decimals: 1, ..sheet(vec![Item::Path(path)]) });
+        assert!(text.contains("<path d=\"M1.2 5.7l1.1-.7\"/>"), "{text}");
+    }
+
+    #[test]
     fn strokes_tell_only_what_differs_from_a_full_line() {
         let full = Path::line(
             vec![(0.0, 0.0).into(), (1.0, 0.0).into()],

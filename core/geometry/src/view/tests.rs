@@ -236,6 +236,26 @@ fn bodies_in_line_with_the_camera_cover_each_other_rightly() {
 }
 
 #[test]
+fn flush_pegs_hide_their_holes_and_sunk_ones_do_not() {
+    for turn in [-0.7, 0.2, 2.0] {
+        for tilt in [0.3, 0.9, -0.6] {
+            assert_agrees(&pegboard(0.25, false), turn, tilt, 100.0);
+            assert_agrees(&pegboard(0.2, false), turn, tilt, 100.0);
+        }
+    }
+    let faces = |share: f64| {
+        let bodies = pegboard(share, true);
+        let subjects: Vec<_> = bodies
+            .iter()
+            .enumerate()
+            .map(|(owner, (solid, place))| Subject { owner, solid, place: *place })
+            .collect();
+        Picture::take(&subjects, &Camera::new(0.3, 0.8)).faces.len()
+    };
+    assert!(faces(0.25) + 20 < faces(0.2), "{} {}", faces(0.25), faces(0.2));
+}
+
+#[test]
 fn a_ring_of_boards_needs_a_cut() {
     let bodies = wreath(4, 0.0);
     let subjects: Vec<_> = bodies
