@@ -122,9 +122,10 @@ impl Work {
         let near: SmallVec<[&Piece; 8]> =
             (0..self.pieces.len()).filter(|&i| near(i)).map(|i| &self.pieces[i]).collect();
         if near.is_empty() {
-            return if own {
-                soup.add_side(side)
-            };
+            if own {
+                soup.add_side(side);
+            }
+            return;
         }
         let polygon = frame.polygon(side);
         let (mut timber, mut tools) = (Vec::new(), Vec::new());
@@ -163,7 +164,9 @@ fn facing(through: &Layer, near: &Layer, far: &Layer) -> Vec<Region> {
     let mut ends = Vec::new();
     if !near.timber.is_empty() {
         let covers = through.timber.iter().chain(&far.timber).chain(tools.clone());
-        ends = subtract(union(near.timber.clone()), covers);
+        let shows = |end: &&Polygon| !covers.clone().any(|c| c.covers(end));
+        let showing = near.timber.iter().filter(shows).cloned().collect();
+        ends = subtract(union(showing), covers.clone());
     }
     let mut bared = Vec::new();
     for tool in &far.tools {

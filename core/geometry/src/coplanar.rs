@@ -13,7 +13,7 @@ pub(crate) struct SharedPlane {
 
 /// Distances are compared as seen from here: off every axis and diagonal, so that the many planes
 /// around one axis have different ones and are told apart by a sort.
-const VANTAGE: Vec3 = Vec3::new(3.141_592, 17.320_508, 57.721_566);
+const VANTAGE: Vec3 = Vec3::new(2.236_068, 17.320_508, 57.721_566);
 
 /// The planes of the `chosen` sides, in the order of their first sides.
 pub(crate) fn shared_planes(sides: &[Side], chosen: &[usize]) -> Vec<SharedPlane> {

@@ -73,13 +73,7 @@ impl Polygon {
 
     /// Whether `p` is inside; points on the boundary may go either way.
     pub(crate) fn holds(&self, p: Point) -> bool {
-        let crosses = |(a, b): (Point, Point)| {
-            (a.y > p.y) != (b.y > p.y) && {
-                let side = (b - a).cross(p - a);
-                (side > 0.0) == (b.y > a.y)
-            }
-        };
-        self.edges().filter(|&e| crosses(e)).count() % 2 == 1
+        holds(&self.points, p)
     }
 
     /// Whether `inner` surely lies inside, clear of the boundary. False may also mean "perhaps".
@@ -92,6 +86,12 @@ impl Polygon {
             && reach.y1 < self.bounds.y1
             && !self.edges().any(|(a, b)| touches(a, b, &reach))
             && self.holds(first)
+    }
+
+    /// Whether all of `inner` surely lies in this polygon, maybe along its boundary.
+    pub(crate) fn covers(&self, inner: &Self) -> bool {
+        let holds_all = |half: HalfPlane| inner.points.iter().all(|&p| half.distance(p) <= 0.0);
+        if self.convex { self.halves().all(holds_all) } else { self.surrounds(inner) }
     }
 
     /// The parts inside all of `halves`.
@@ -166,6 +166,19 @@ impl HalfPlane {
     }
 }
 
+/// Whether `p` is inside a closed outline; points on the boundary may go either way.
+pub(crate) fn holds(outline: &[Point], p: Point) -> bool {
+    let mut inside = false;
+    let mut a = outline[outline.len() - 1];
+    for &b in outline {
+        if (a.y > p.y) != (b.y > p.y) && ((b - a).cross(p - a) > 0.0) == (b.y > a.y) {
+            inside = !inside;
+        }
+        a = b;
+    }
+    inside
+}
+
 /// Whether two rectangles come within `slack` of each other (negative: overlap by more than that).
 pub(crate) fn meet(a: &Rect, b: &Rect, slack: f64) -> bool {
     a.x0 <= b.x1 + slack && b.x0 <= a.x1 + slack && a.y0 <= b.y1 + slack && b.y0 <= a.y1 + slack
@@ -183,7 +196,7 @@ pub(crate) fn bounds_of(points: &[Point]) -> Rect {
 }
 
 /// Whether the stretch from `a` to `b` meets the rectangle.
-fn touches(a: Point, b: Point, r: &Rect) -> bool {
+pub(crate) fn touches(a: Point, b: Point, r: &Rect) -> bool {
     if !meet(&Rect::from_points(a, b), r, 0.0) {
         return false;
     }

@@ -89,7 +89,8 @@ pub(crate) fn subtract<'a>(
     left
 }
 
-/// Cutters clear of everything become holes at once; the others are taken away one by one.
+/// Cutters clear of everything become holes at once; then those are taken away that leave clear
+/// notches, one by one, and the rest together by a general boolean.
 fn subtract_from(mut region: Region, cutters: &[&Polygon], out: &mut Vec<Region>) {
     let lone = |c: &Polygon| {
         let apart = |o: &Polygon| !meet(&c.bounds, &o.bounds, NEAR);
@@ -105,18 +106,30 @@ fn subtract_from(mut region: Region, cutters: &[&Polygon], out: &mut Vec<Region>
     }
     let mut left: SmallVec<[Region; 2]> = SmallVec::new();
     let mut next = left.clone();
+    let mut unclear: SmallVec<[&Polygon; 8]> = SmallVec::new();
     left.push(region);
     for (cutter, _) in cutters.iter().zip(&lone).filter(|l| !l.1) {
-        left.drain(..).for_each(|r| subtract_one(r, cutter, &mut next));
+        let mut clear = true;
+        left.drain(..).for_each(|r| clear &= subtract_one(r, cutter, &mut next));
         core::mem::swap(&mut left, &mut next);
+        if !clear {
+            unclear.push(cutter);
+        }
+    }
+    if !unclear.is_empty() {
+        let mut subject = Loops::default();
+        left.iter().for_each(|r| subject.add(r));
+        left = boolean(ClipType::Difference, subject, Loops::of(unclear)).into();
     }
     holes.for_each(|hole| give_hole(&mut left, hole));
     out.extend(left);
 }
 
-fn subtract_one(region: Region, cutter: &Polygon, out: &mut SmallVec<[Region; 2]>) {
+/// Takes the cutter away if that leaves a clear notch; false, and the region as it was, if not.
+fn subtract_one(region: Region, cutter: &Polygon, out: &mut SmallVec<[Region; 2]>) -> bool {
     if !meet(&region.outer.bounds, &cutter.bounds, -NEAR) {
-        return out.push(region);
+        out.push(region);
+        return true;
     }
     match notch(&region, cutter) {
         Notch::Missed => out.push(region),
@@ -126,13 +139,14 @@ fn subtract_one(region: Region, cutter: &Polygon, out: &mut SmallVec<[Region; 2]
             region.holes.into_iter().for_each(|hole| give_hole(&mut out[first..], hole));
         }
         Notch::Unclear => {
-            let mut subject = Loops::default();
-            subject.add(&region);
-            out.extend(boolean(ClipType::Difference, subject, Loops::of([cutter])));
+            out.push(region);
+            return false;
         }
     }
+    true
 }
 
+#[allow(clippy::large_enum_variant, reason = "lives on the stack for one call; a box would cost more")]
 enum Notch {
     /// The cutter does not come to the region.
     Missed,

@@ -3,10 +3,10 @@
 use crate::piece::SAME_DIRECTION;
 use crate::piece::{Piece, Shape, square};
 use crate::plane_frame::{Meeting, PlaneFrame};
-use crate::polygon::{Corners, NEAR, Polygon};
+use crate::polygon::{Corners, HalfPlane, NEAR, Polygon, holds, touches};
 use crate::region::common;
-use crate::{Plane, Prism, Vec3};
-use kurbo::Point;
+use crate::{Bounds, Plane, Prism, Vec3};
+use kurbo::{Point, Rect};
 use smallvec::SmallVec;
 
 /// Adds to `out` the part of the plane that has the inside of the piece on both its sides. Where the
@@ -33,6 +33,7 @@ pub(crate) fn within(piece: &Piece, frame: &PlaneFrame, window: &Polygon, out: &
         Shape::Convex(planes) if window.convex => {
             out.extend(through_convex(planes, window.clone(), frame));
         }
+        Shape::Prism(prism, _) if window.convex && convex_near(prism, frame, window, out) => {}
         _ => {
             let mut parts = Vec::new();
             through(piece, frame, &mut parts);
@@ -45,6 +46,47 @@ fn straddles(piece: &Piece, frame: &PlaneFrame) -> bool {
     let (n, half) = (frame.normal, piece.bounds.size() * 0.5);
     let reach = n.x.abs() * half.x + n.y.abs() * half.y + n.z.abs() * half.z;
     frame.height(piece.bounds.middle()).abs() < reach - NEAR
+}
+
+/// The section within a convex window where the outline, as far as it comes near the window, is that
+/// of a convex body: then only the few sides there need be looked at. False, and nothing done, if not.
+///
+/// When each edge near the window lies inside all the others, no edge runs through the common part of
+/// their half-planes, and beyond any of them there is nothing of the prism.
+fn convex_near(prism: &Prism, frame: &PlaneFrame, window: &Polygon, out: &mut Vec<Polygon>) -> bool {
+    let place = &prism.place;
+    let corners: SmallVec<[Vec3; 8]> =
+        window.points.iter().map(|&p| place.local_point(frame.lift(p))).collect();
+    let reach = Bounds::around(&corners);
+    let rect = Rect::new(reach.low.x, reach.low.y, reach.high.x, reach.high.y).inflate(NEAR, NEAR);
+    let n = prism.outline.len();
+    let edge = |i: usize| (prism.outline[i], prism.outline[if i + 1 == n { 0 } else { i + 1 }]);
+    let near: SmallVec<[(Point, Point); 8]> =
+        (0..n).map(edge).filter(|&(a, b)| touches(a, b, &rect)).collect();
+    let inside = |&(a, b): &(Point, Point)| {
+        let half = HalfPlane::left_of(a, b);
+        near.iter().all(|&(c, d)| half.distance(c) <= 0.0 && half.distance(d) <= 0.0)
+    };
+    if !near.iter().all(inside) {
+        return false;
+    }
+    if near.is_empty() && !holds(&prism.outline, rect.center()) {
+        return true;
+    }
+    let mut planes: SmallVec<[Plane; 8]> = SmallVec::new();
+    for (a, b) in near {
+        let normal = place.x * (b.y - a.y) - place.y * (b.x - a.x);
+        planes.push(Plane::through(place.point(Vec3::new(a.x, a.y, 0.0)), normal));
+    }
+    for (z, sign, beyond) in
+        [(prism.from, -1.0, reach.low.z < prism.from), (prism.to, 1.0, reach.high.z > prism.to)]
+    {
+        if beyond {
+            planes.push(Plane::through(place.origin + place.z * z, place.z * sign));
+        }
+    }
+    out.extend(through_convex(&planes, window.clone(), frame));
+    true
 }
 
 fn through_convex(planes: &[Plane], start: Polygon, frame: &PlaneFrame) -> Option<Polygon> {

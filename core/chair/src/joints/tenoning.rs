@@ -210,7 +210,7 @@ impl<'a> Draft<'a> {
             thickness,
             glue_gap,
             wall: self.wall(&hole)?,
-            from_end: self.from_end(&hole)?,
+            from_end: self.room_to_end(&hole)?,
             bodies: [Some(hole.body()), haunch].into_iter().flatten().collect(),
         })
     }
@@ -252,7 +252,7 @@ impl<'a> Draft<'a> {
     }
 
     /// Timber between the mortise and the nearer end of the host.
-    fn from_end(&self, hole: &Block) -> Result<f64, Unbuildable> {
+    fn room_to_end(&self, hole: &Block) -> Result<f64, Unbuildable> {
         let at = self.mouth.point(Vec3::X);
         let along = along_face(&self.meeting, self.mouth.y);
         let up = reach(&self.meeting, at, along)?;

@@ -90,7 +90,7 @@ fn mortises_through_blind_and_meeting() {
     sound(&solid, 640_000.0 - 10.0 * 40.0 * 50.0);
     assert_eq!(counts(&solid), (16, 10, 12));
     let blind = block([15.0, 20.0, 300.0], [25.0, 40.0, 350.0]);
-    let solid = carve(&leg, &[blind.clone()]).unwrap();
+    let solid = carve(&leg, core::slice::from_ref(&blind)).unwrap();
     sound(&solid, 640_000.0 - 10.0 * 20.0 * 50.0);
     assert_eq!(counts(&solid), (16, 11, 12));
     let other = block([20.0, 15.0, 310.0], [40.0, 25.0, 340.0]);
@@ -214,5 +214,101 @@ fn mirrored_pose_keeps_volume_and_outside() {
     let place = Place::new(Vec3::new(5.0, -9.0, 3.0), Vec3::new(1.0, 0.3, 0.2), Vec3::new(0.1, 1.0, -0.4));
     for place in [place, place.mirrored_x()] {
         sound(&solid.posed(&place), 640_000.0 - 10.0 * 20.0 * 50.0);
+    }
+}
+
+/// Volume inside the union of boxes `(low, high)`, cell by cell of the grid of all their walls.
+fn union_of_boxes(boxes: &[(Vec3, Vec3)], inside: &(Vec3, Vec3)) -> f64 {
+    let walls = |pick: fn(Vec3) -> f64| {
+        let ends = boxes.iter().flat_map(|b| [pick(b.0), pick(b.1)]);
+        let held = ends.map(|w| w.clamp(pick(inside.0), pick(inside.1)));
+        let mut walls: Vec<f64> = held.collect();
+        walls.sort_by(f64::total_cmp);
+        walls
+    };
+    let (xs, ys, zs) = (walls(|v| v.x), walls(|v| v.y), walls(|v| v.z));
+    let holds = |b: &(Vec3, Vec3), p: Vec3| {
+        p.x > b.0.x && p.x < b.1.x && p.y > b.0.y && p.y < b.1.y && p.z > b.0.z && p.z < b.1.z
+    };
+    let mut volume = 0.0;
+    for x in xs.windows(2) {
+        for y in ys.windows(2) {
+            for z in zs.windows(2) {
+                let middle = Vec3::new(x[0] + x[1], y[0] + y[1], z[0] + z[1]) * 0.5;
+                if boxes.iter().any(|b| holds(b, middle)) {
+                    volume += (x[1] - x[0]) * (y[1] - y[0]) * (z[1] - z[0]);
+                }
+            }
+        }
+    }
+    volume
+}
+
+/// Mortises in whole millimetres, so that walls often fall into one plane.
+fn mortise() -> impl Strategy<Value = (Vec3, Vec3)> {
+    let box_of = |(x, y, z): (i32, i32, i32), (a, b, c): (i32, i32, i32)| {
+        let low = Vec3::new(f64::from(x), f64::from(y), f64::from(z));
+        (low, low + Vec3::new(f64::from(a), f64::from(b), f64::from(c)))
+    };
+    ((-10..35, -10..35, 20..150), (5..40, 5..40, 20..60)).prop_map(move |(low, size)| box_of(low, size))
+}
+
+fn any_place() -> impl Strategy<Value = Place> {
+    let part = -1.0..1.0_f64;
+    (part.clone(), part.clone(), part.clone(), part, any::<bool>()).prop_map(|(a, b, c, d, mirrored)| {
+        let origin = Vec3::new(a * 50.0, b * 50.0, c * 50.0);
+        let place = Place::new(origin, Vec3::new(1.0, a, b), Vec3::new(c * 0.4, 1.0, d));
+        if mirrored { place.mirrored_x() } else { place }
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Legs with mortises that meet, overlap and share walls, told in any frame.
+    #[test]
+    fn mortised_legs_hold_the_counted_volume(
+        mortises in proptest::collection::vec(mortise(), 1..6),
+        place in any_place(),
+    ) {
+        let whole = (Vec3::ZERO, Vec3::new(40.0, 40.0, 200.0));
+        let volume = 40.0 * 40.0 * 200.0 - union_of_boxes(&mortises, &whole);
+        let body = |b: &(Vec3, Vec3)| Body::cuboid(&Place::HOME, b.0, b.1).local_to(&place);
+        let cut: Vec<Body> = mortises.iter().map(body).collect();
+        let solid = carve(&[body(&whole)], &cut).unwrap();
+        sound(&solid, volume);
+        sound(&solid.posed(&place), volume);
+    }
+
+    /// Curved legs with peg holes apart from each other, bored through at a slant.
+    #[test]
+    fn pegged_curved_legs_hold_the_computed_volume(
+        bend in -20.0..40.0_f64,
+        heights in proptest::collection::vec(0.0..20.0_f64, 1..5),
+        radius in 2.0..5.0_f64,
+        sides in prop_oneof![Just(4_usize), Just(16), Just(24)],
+        tilt in -0.2..0.2_f64,
+        place in any_place(),
+    ) {
+        let mut path = kurbo::BezPath::new();
+        path.move_to((20.0, 0.0));
+        path.curve_to((20.0 + bend, 100.0), (20.0 + bend, 200.0), (20.0, 300.0));
+        path.line_to((-20.0, 300.0));
+        path.curve_to((-20.0 + bend, 200.0), (-20.0 + bend, 100.0), (-20.0, 0.0));
+        path.close_path();
+        let outline = crate::outline::flatten(&path, 0.02);
+        let bare = 30.0 * crate::outline::signed_area(&outline);
+        let leg = Body::Prism(Prism { place: Place::HOME, outline, from: -15.0, to: 15.0 });
+        // Pegs along the prism's axis, tilted: each takes its section times the thickness over cos.
+        let axis = Vec3::new(0.0, tilt, 1.0).unit();
+        let pegs = heights.iter().enumerate().map(|(i, h)| {
+            peg(Vec3::new(bend * 0.6, 40.0 + 50.0 * i as f64 + h, 0.0), axis, radius, sides, 60.0)
+        });
+        let cut: Vec<Body> = pegs.map(|p| p.local_to(&place)).collect();
+        let hole = gon_area(radius, sides) * 30.0 / axis.z;
+        let volume = bare - hole * cut.len() as f64;
+        let solid = carve(&[leg.local_to(&place)], &cut).unwrap();
+        sound(&solid, volume);
+        sound(&solid.posed(&place), volume);
     }
 }
