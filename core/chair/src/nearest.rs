@@ -85,10 +85,13 @@ mod tests {
     use serde_json::json;
 
     #[test]
-    fn too_many_slats_are_mended_by_the_nearest_value() {
+    fn stretchers_against_the_rails_are_mended_by_the_nearest_value() {
         let bench = Bench::default();
-        let design = Design::default().with("back_slats", &json!(6)).unwrap();
-        let design = design.with("back_clear", &json!(36)).unwrap();
+        let values = json!({
+            "seat_height": 380, "seat_slat_thickness": 26, "rail_width": 110,
+            "stretcher_height": 210, "stretcher_width": 56,
+        });
+        let design = Design::from_value(&values).unwrap();
         let clash = Chair::check(&design, &bench).unwrap_err();
         let mend = mend(&design, &clash, &bench).unwrap();
         let mended = design.with(&mend.knob, &mend.value).unwrap();

@@ -8,6 +8,7 @@ pub mod view;
 mod body;
 mod bounds;
 mod carve;
+mod clip;
 mod coplanar;
 mod corners;
 mod grid;

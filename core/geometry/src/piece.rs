@@ -2,7 +2,7 @@
 
 use crate::carve::CarveError;
 use crate::outline::tidy;
-use crate::plane_frame::{Meeting, PlaneFrame};
+use crate::plane_frame::PlaneFrame;
 use crate::polygon::{Corners, HalfPlane, NEAR, Polygon};
 use crate::{Body, Bounds, Plane, Prism, Vec3};
 use kurbo::Point;
@@ -68,35 +68,21 @@ pub(crate) fn prepare(
 
 fn convex_sides(planes: &[Plane], piece: usize, sides: &mut Vec<Side>) -> Result<Vec<Plane>, CarveError> {
     let planes = without_repeats(planes);
-    // A point of the body's surface: planes near it are likely to bound the other faces.
-    let mut within = None;
-    for own in &planes {
-        let frame = PlaneFrame::square(own);
-        let Some(face) = face_of(&planes, own, &frame, within) else { continue };
+    for (i, own) in planes.iter().enumerate() {
+        let n = planes.len();
+        let frame = PlaneFrame::beside(own, &planes[(i + 1) % n]);
+        // Planes next to each other in the list mostly bound neighbouring faces: from there outwards,
+        // the face soon is small, and the far planes are passed by its bounds alone.
+        let around =
+            (1..n).map(|k| &planes[(if k % 2 == 1 { i + k.div_ceil(2) } else { i + n - k / 2 }) % n]);
+        let Some(face) = frame.clip(square(Point::ZERO, ENDLESS), around) else { continue };
         if face.points.iter().any(|p| p.x.abs().max(p.y.abs()) > 0.9 * ENDLESS) {
             return Err(CarveError::Endless);
         }
         let corners = face.points.iter().map(|&p| frame.lift(p)).collect();
-        within.get_or_insert(frame.lift(face.bounds.center()));
         sides.push(Side::new(piece, *own, corners, true));
     }
     Ok(planes)
-}
-
-/// The face of a convex body in one of its planes, if there is one.
-fn face_of(planes: &[Plane], own: &Plane, frame: &PlaneFrame, within: Option<Vec3>) -> Option<Polygon> {
-    let centre = within.map_or(Point::ZERO, |p| frame.flat(p));
-    let mut halves: SmallVec<[(f64, HalfPlane); 16]> = SmallVec::new();
-    for other in planes.iter().filter(|&p| !core::ptr::eq(p, own)) {
-        match frame.meeting(other) {
-            Meeting::Line(half) => halves.push((-half.distance(centre), half)),
-            Meeting::Outside => return None,
-            Meeting::Inside => {}
-        }
-    }
-    // The nearest first: they make the face small, and the far ones are passed by its bounds alone.
-    halves.sort_by(|a, b| a.0.total_cmp(&b.0));
-    square(Point::ZERO, ENDLESS).inside_convex(halves.into_iter().map(|h| h.1))
 }
 
 /// Drops a plane that another of the same direction makes idle.

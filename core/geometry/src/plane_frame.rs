@@ -1,9 +1,10 @@
 //! A plane with axes drawn in it.
 
+use crate::clip::Clipper;
 use crate::piece::{SAME_DIRECTION, Side};
 use crate::polygon::{Corners, HalfPlane, NEAR, Polygon};
 use crate::{Plane, Vec3};
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// A plane and two axes in it, right-handed with its normal.
 #[derive(Clone, Copy)]
@@ -31,6 +32,16 @@ impl PlaneFrame {
         let u = (step - plane.normal * plane.normal.dot(step)).unit();
         let origin = from - plane.normal * plane.distance(from);
         Self { origin, u, v: plane.normal.cross(u), normal: plane.normal }
+    }
+
+    /// Axes along and across the line where `other` meets the plane, if it does.
+    pub(crate) fn beside(plane: &Plane, other: &Plane) -> Self {
+        let line = plane.normal.cross(other.normal);
+        if line.dot(line) < SAME_DIRECTION {
+            return Self::square(plane);
+        }
+        let u = line.unit();
+        Self { origin: plane.normal * plane.offset, u, v: plane.normal.cross(u), normal: plane.normal }
     }
 
     /// Some axes, with the origin nearest to that of space.
@@ -73,6 +84,35 @@ impl PlaneFrame {
     /// Height of a point above the plane.
     pub(crate) fn height(&self, p: Vec3) -> f64 {
         self.normal.dot(p - self.origin)
+    }
+
+    /// Clips by the inner sides of `planes`. `None` where nothing is left, or where the whole plane is
+    /// outside one of them or on it.
+    pub(crate) fn clip<'a>(
+        &self,
+        start: Polygon,
+        planes: impl Iterator<Item = &'a Plane>,
+    ) -> Option<Polygon> {
+        let mut clipper = Clipper::new(start);
+        for plane in planes {
+            if self.is_inside(clipper.bounds(), plane) {
+                continue;
+            }
+            match self.meeting(plane) {
+                Meeting::Line(half) if !clipper.cut(&half) => return None,
+                Meeting::Line(_) | Meeting::Inside => {}
+                Meeting::Outside => return None,
+            }
+        }
+        clipper.finish()
+    }
+
+    /// Whether a rectangle of this plane is surely inside another plane: a quick test without a root.
+    fn is_inside(&self, rect: &Rect, other: &Plane) -> bool {
+        let (x, y) = (other.normal.dot(self.u), other.normal.dot(self.v));
+        let middle = rect.center();
+        let distance = other.distance(self.origin) + x * middle.x + y * middle.y;
+        distance + (x.abs() * rect.width() + y.abs() * rect.height()) * 0.5 <= -NEAR
     }
 
     /// Where this plane runs inside `other`.

@@ -1,5 +1,6 @@
 //! Polygons in a plane, and the half-planes that clip them.
 
+use crate::clip::{Clipper, clip_any};
 use crate::outline::signed_area;
 use kurbo::{Point, Rect, Vec2};
 use smallvec::SmallVec;
@@ -100,28 +101,14 @@ impl Polygon {
     }
 
     /// The part of a convex polygon inside all of `halves`.
-    pub(crate) fn inside_convex(mut self, halves: impl Iterator<Item = HalfPlane>) -> Option<Self> {
-        let mut spare = Corners::new();
-        let mut touched = false;
+    pub(crate) fn inside_convex(self, halves: impl Iterator<Item = HalfPlane>) -> Option<Self> {
+        let mut clipper = Clipper::new(self);
         for half in halves {
-            let (least, most) = half.distance_range(&self.bounds);
-            if most <= NEAR {
-                continue;
-            }
-            if least >= -NEAR {
+            if !clipper.cut(&half) {
                 return None;
             }
-            if !clip_convex(&self.points, &half, &mut spare) {
-                continue;
-            }
-            if spare.len() < 3 {
-                return None;
-            }
-            core::mem::swap(&mut self.points, &mut spare);
-            self.bounds = bounds_of(&self.points);
-            touched = true;
         }
-        (!touched || self.is_real()).then_some(self)
+        clipper.finish()
     }
 
     fn inside_any(self, halves: impl Iterator<Item = HalfPlane>) -> Vec<Self> {
@@ -140,7 +127,7 @@ impl Polygon {
     }
 
     /// The parts of a polygon of any form inside `half`, added to `out`.
-    fn clipped(self, half: &HalfPlane, out: &mut Vec<Self>) {
+    pub(crate) fn clipped(self, half: &HalfPlane, out: &mut Vec<Self>) {
         let (least, most) = half.distance_range(&self.bounds);
         if most <= NEAR {
             return out.push(self);
@@ -159,7 +146,7 @@ impl Polygon {
 
 impl HalfPlane {
     /// Least and greatest distance over a rectangle.
-    fn distance_range(&self, r: &Rect) -> (f64, f64) {
+    pub(crate) fn distance_range(&self, r: &Rect) -> (f64, f64) {
         let middle = self.normal.dot(r.center().to_vec2()) - self.offset;
         let reach = self.normal.x.abs() * r.width() * 0.5 + self.normal.y.abs() * r.height() * 0.5;
         (middle - reach, middle + reach)
@@ -205,138 +192,16 @@ pub(crate) fn touches(a: Point, b: Point, r: &Rect) -> bool {
     middle.abs() <= (step.x.abs() * r.height() + step.y.abs() * r.width()) * 0.5
 }
 
-fn between(a: Point, da: f64, b: Point, db: f64) -> Point {
-    a.lerp(b, da / (da - db))
-}
-
-/// Clips a convex polygon into `kept`; false, and nothing done, if all of it is inside.
-fn clip_convex(points: &[Point], half: &HalfPlane, kept: &mut Corners) -> bool {
-    kept.clear();
-    let Some(&last) = points.last() else { return false };
-    let (mut a, mut d) = (last, half.distance(last));
-    let mut whole = true;
-    for &b in points {
-        let e = half.distance(b);
-        if d * e < 0.0 {
-            kept.push(between(a, d, b, e));
-        }
-        if e <= 0.0 {
-            kept.push(b);
-        } else {
-            whole = false;
-        }
-        (a, d) = (b, e);
-    }
-    !whole
-}
-
-/// Clips a polygon of any form. Corners on the line count as outside, as if the line had moved in by
-/// a hair: then every crossing is clean, and the crossings in order along the line alternately enter
-/// and leave the polygon.
-fn clip_any(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Corners> {
-    let crossings = crossings(points, distances, half);
-    let partner = pair(&crossings);
-    let mut used = vec![false; crossings.len()];
-    let mut loops = Vec::new();
-    for start in 0..crossings.len() {
-        if used[start] || crossings[start].leaves {
-            continue;
-        }
-        let mut ring = Corners::new();
-        let mut at = start;
-        // In at a crossing, along the boundary to the way out, along the line to its partner.
-        while !used[at] {
-            used[at] = true;
-            ring.push(crossings[at].point);
-            let (out, between) = run(&crossings, at, points.len());
-            ring.extend(between.map(|i| points[i % points.len()]));
-            used[out] = true;
-            ring.push(crossings[out].point);
-            at = partner[out];
-        }
-        ring.dedup();
-        while ring.len() > 1 && ring.first() == ring.last() {
-            ring.pop();
-        }
-        loops.push(ring);
-    }
-    loops
-}
-
-struct Crossing {
-    /// The edge it is on, by its first corner.
-    edge: usize,
-    point: Point,
-    /// Position along the line, with the inside to the left.
-    along: f64,
-    leaves: bool,
-}
-
-fn crossings(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Crossing> {
-    let n = points.len();
-    let line = Vec2::new(-half.normal.y, half.normal.x);
-    let mut found = Vec::new();
-    for edge in 0..n {
-        let next = (edge + 1) % n;
-        let (d, e) = (distances[edge], distances[next]);
-        if (d < 0.0) == (e < 0.0) {
-            continue;
-        }
-        let point = if d == 0.0 {
-            points[edge]
-        } else if e == 0.0 {
-            points[next]
-        } else {
-            between(points[edge], d, points[next], e)
-        };
-        found.push(Crossing { edge, point, along: line.dot(point.to_vec2()), leaves: d < 0.0 });
-    }
-    found
-}
-
-/// For each crossing that leaves the half-plane, the one where its boundary comes back in.
-/// Along the line a leaving crossing begins a stretch inside the polygon (which runs
-/// counter-clockwise), a returning one ends it; at equal places the alternation decides.
-fn pair(crossings: &[Crossing]) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..crossings.len()).collect();
-    order.sort_by(|&a, &b| crossings[a].along.total_cmp(&crossings[b].along).then(a.cmp(&b)));
-    let mut partner = vec![0; crossings.len()];
-    for k in (0..order.len()).step_by(2) {
-        for (seat, begins) in [(k, true), (k + 1, false)] {
-            if let Some(found) = (seat..order.len()).find(|&i| crossings[order[i]].leaves == begins) {
-                order[seat..=found].rotate_right(1);
-            }
-        }
-        if let Some(&end) = order.get(k + 1) {
-            partner[order[k]] = end;
-            partner[end] = order[k];
-        }
-    }
-    partner
-}
-
-/// The next crossing along the boundary after `at`, and the corners between.
-fn run(crossings: &[Crossing], at: usize, corners: usize) -> (usize, core::ops::Range<usize>) {
-    let out = (at + 1) % crossings.len();
-    let first = crossings[at].edge + 1;
-    let last = crossings[out].edge + 1;
-    (out, first..if last >= first && out != at { last } else { last + corners })
-}
-
 #[cfg(test)]
-mod tests {
+pub(crate) mod tests {
     use super::*;
 
     fn polygon(points: &[(f64, f64)], convex: bool) -> Polygon {
         Polygon::new(points.iter().map(|&p| Point::from(p)).collect::<Corners>(), convex)
     }
 
-    fn area(parts: &[Polygon]) -> f64 {
-        parts.iter().map(|p| signed_area(&p.points)).sum()
-    }
-
     /// A comb: a bar 0…1 high with teeth up to 3 at x = 0…1, 2…3 and 4…5.
-    fn comb() -> Polygon {
+    pub(crate) fn comb() -> Polygon {
         let outline = [
             (0.0, 0.0),
             (5.0, 0.0),
@@ -352,47 +217,6 @@ mod tests {
             (0.0, 3.0),
         ];
         polygon(&outline, false)
-    }
-
-    fn upwards(y: f64, above: bool) -> HalfPlane {
-        let s = if above { -1.0 } else { 1.0 };
-        HalfPlane { normal: Vec2::new(0.0, s), offset: s * y }
-    }
-
-    #[test]
-    fn comb_is_cut_into_teeth() {
-        let mut teeth = Vec::new();
-        comb().clipped(&upwards(2.0, true), &mut teeth);
-        assert_eq!((teeth.len(), area(&teeth)), (3, 3.0));
-        let mut rest = Vec::new();
-        comb().clipped(&upwards(2.0, false), &mut rest);
-        assert_eq!((rest.len(), area(&rest)), (1, 8.0));
-    }
-
-    #[test]
-    fn line_through_corners_and_edges_is_clean() {
-        let mut teeth = Vec::new();
-        comb().clipped(&upwards(1.0, true), &mut teeth);
-        assert_eq!((teeth.len(), area(&teeth)), (3, 6.0));
-        assert!(teeth.iter().all(|t| t.points.len() == 4));
-        let mut bar = Vec::new();
-        comb().clipped(&upwards(1.0, false), &mut bar);
-        assert_eq!((bar.len(), area(&bar)), (1, 5.0));
-        let mut none = Vec::new();
-        comb().clipped(&upwards(3.0, true), &mut none);
-        assert!(none.is_empty());
-    }
-
-    #[test]
-    fn slanted_cut_keeps_the_area() {
-        let slant = Vec2::new(0.6, 0.8);
-        for offset in [0.3, 1.0, 1.7, 2.6, 3.4, 4.1, 5.0] {
-            let (mut one, mut other) = (Vec::new(), Vec::new());
-            comb().clipped(&HalfPlane { normal: slant, offset }, &mut one);
-            comb().clipped(&HalfPlane { normal: -slant, offset: -offset }, &mut other);
-            assert!((area(&one) + area(&other) - 11.0).abs() < 1e-9, "{offset}");
-            assert!(area(&one) < 11.0 && area(&other) < 11.0);
-        }
     }
 
     #[test]

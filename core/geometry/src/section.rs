@@ -18,7 +18,7 @@ pub(crate) fn through(piece: &Piece, frame: &PlaneFrame, out: &mut Vec<Polygon>)
     match &piece.shape {
         Shape::Convex(planes) => {
             let reach = piece.bounds.size().length() * 0.5 + 1.0;
-            out.extend(through_convex(planes, square(frame.flat(piece.bounds.middle()), reach), frame));
+            out.extend(frame.clip(square(frame.flat(piece.bounds.middle()), reach), planes.iter()));
         }
         Shape::Prism(prism, convex) => out.extend(through_prism(prism, *convex, frame)),
     }
@@ -31,7 +31,7 @@ pub(crate) fn within(piece: &Piece, frame: &PlaneFrame, window: &Polygon, out: &
     }
     match &piece.shape {
         Shape::Convex(planes) if window.convex => {
-            out.extend(through_convex(planes, window.clone(), frame));
+            out.extend(frame.clip(window.clone(), planes.iter()));
         }
         Shape::Prism(prism, _) if window.convex && convex_near(prism, frame, window, out) => {}
         _ => {
@@ -85,21 +85,8 @@ fn convex_near(prism: &Prism, frame: &PlaneFrame, window: &Polygon, out: &mut Ve
             planes.push(Plane::through(place.origin + place.z * z, place.z * sign));
         }
     }
-    out.extend(through_convex(&planes, window.clone(), frame));
+    out.extend(frame.clip(window.clone(), planes.iter()));
     true
-}
-
-fn through_convex(planes: &[Plane], start: Polygon, frame: &PlaneFrame) -> Option<Polygon> {
-    let mut beside = false;
-    let part = start.inside_convex(planes.iter().filter_map(|plane| match frame.meeting(plane) {
-        Meeting::Line(half) => Some(half),
-        Meeting::Outside => {
-            beside = true;
-            None
-        }
-        Meeting::Inside => None,
-    }));
-    part.filter(|_| !beside)
 }
 
 fn through_prism(prism: &Prism, convex: bool, frame: &PlaneFrame) -> Vec<Polygon> {
