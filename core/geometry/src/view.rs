@@ -3,8 +3,8 @@
 //! [`Picture::take`] turns many solids into flat faces in such an order that painting them one
 //! over the other shows exactly what is in front. The solids may touch but not enter each other.
 //!
-//! The way of a face: projected ([`flat`]), dropped if it is surely covered ([`hidden`]), found to lie over or under others ([`relate`]), put in
-//! order, and cut in two where no order exists ([`order`]).
+//! The way of a face: projected (`flat`), dropped if it is surely covered (`hidden`), found to lie over or under others (`relate`), put in
+//! order, and cut in two where no order exists (`order`).
 
 mod camera;
 mod cut;

@@ -1,9 +1,9 @@
 //! Drawings of a chair.
 //!
-//! The exploded picture: every part is moved along the way it comes away ([`stage`]), looked at
-//! through a camera, fitted to the sheet ([`frame`]), tinted ([`palette`]) and painted from back to
-//! front ([`faces`]); then come the lines that show where each part goes home ([`home`]) and the
-//! letters ([`letters`]).
+//! The exploded picture: every part is moved along the way it comes away (`stage`), looked at
+//! through a camera, fitted to the sheet (`frame`), tinted (`palette`) and painted from back to
+//! front (`faces`); then come the lines that show where each part goes home (`home`) and the
+//! letters (`letters`).
 
 mod faces;
 mod frame;
