@@ -90,7 +90,7 @@ export async function ready(page) {
 function watch(context, home, faults) {
   context.on('weberror', (error) => faults.push(`error: ${error.error().message}`));
   context.on('console', (message) => {
-    if (['error', 'warning'].includes(message.type())) faults.push(`${message.type()}: ${message.text()}`);
+    if (['error', 'warning'].includes(message.type())) faults.push(`${message.type()}: ${message.text()} (${message.location().url})`);
   });
   context.on('request', (request) => {
     const url = new URL(request.url());

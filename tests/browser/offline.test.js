@@ -16,6 +16,8 @@ test('it works when the server has gone', async () => {
   await page.evaluate(() => navigator.serviceWorker.ready);
   // The worker serves the page once it has taken over, which is after it has everything.
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  // What the page asked for with little hurry, such as its icon, belongs to the visit too.
+  await page.waitForLoadState('networkidle');
   await server.stop();
   await assert.rejects(fetch(server.address), 'the server still answers');
 

@@ -78,20 +78,29 @@ impl Files {
     }
 }
 
-/// Empties the output folder, but only one that an earlier run wrote.
+/// Empties the output folder.
 fn clear(folder: &Path) -> Result<()> {
+    ensure_ours(folder)?;
+    if !folder.exists() {
+        return Ok(());
+    }
+    fs::remove_dir_all(folder).with_context(|| format!("cannot empty {}", folder.display()))
+}
+
+/// Refuses a folder that cannot be emptied without losing somebody's files: one that is neither
+/// empty nor written by an earlier run.
+pub(crate) fn ensure_ours(folder: &Path) -> Result<()> {
     if !folder.exists() {
         return Ok(());
     }
     ensure!(folder.is_dir(), "{} is not a folder", folder.display());
-    let empty =
-        fs::read_dir(folder).with_context(|| format!("cannot read {}", folder.display()))?.next().is_none();
+    let mut entries = fs::read_dir(folder).with_context(|| format!("cannot read {}", folder.display()))?;
     ensure!(
-        empty || folder.join(WASM).is_file(),
+        entries.next().is_none() || folder.join(WASM).is_file(),
         "{} holds files that are not a packed page; name an empty or new folder",
         folder.display()
     );
-    fs::remove_dir_all(folder).with_context(|| format!("cannot empty {}", folder.display()))
+    Ok(())
 }
 
 /// The name that `link` means when it stands in the file `from`; `None` when it leaves the page.

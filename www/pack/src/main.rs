@@ -62,6 +62,8 @@ fn folder(out: Option<PathBuf>) -> PathBuf {
 
 /// Builds and packs into the folder, and prints the sizes.
 fn pack(out: &Path) -> Result<Files> {
+    // Asked before the build too, so that nobody waits for a refusal.
+    files::ensure_ours(out)?;
     let core = build::core()?;
     let dist = page::pack(&Files::read(&workspace::page())?, &bindings::for_page(&core)?)?;
     dist.write(out)?;
