@@ -104,7 +104,7 @@ knobs! {
             "How far the back legs reach above the top slat.";
     }
     Seat {
-        seat_slat_width: range(Millimetre, 30.0..110.0, step 1.0, 58.0) -> f64, "Width of a seat slat, about",
+        seat_slat_width: range(Millimetre, 30.0..110.0, step 1.0, 58.0) -> f64, "Nominal width of a seat slat",
             "About how wide each slat of the seat is; as many as fit are spread evenly.";
         seat_slat_thickness: range(Millimetre, 10.0..26.0, step 1.0, 16.0) -> f64, "Thickness of a seat slat",
             "How thick each slat of the seat is.";
@@ -114,15 +114,15 @@ knobs! {
             "How far the seat reaches past the legs in front and at the sides.";
     }
     Legs {
-        front_leg: range(Millimetre, 40.0..64.0, step 1.0, 41.0) -> f64, "Front leg, square",
+        front_leg: range(Millimetre, 40.0..64.0, step 1.0, 41.0) -> f64, "Side of the front legs",
             "The side of the square front leg.";
-        back_leg_thickness: range(Millimetre, 34.0..60.0, step 1.0, 36.0) -> f64, "Back leg, across",
+        back_leg_thickness: range(Millimetre, 34.0..60.0, step 1.0, 36.0) -> f64, "Thickness of the back legs",
             "The thickness of the plank from which the back leg is sawn, seen from the front.";
-        back_leg_depth: range(Millimetre, 40.0..80.0, step 1.0, 48.0) -> f64, "Back leg, depth at the seat",
+        back_leg_depth: range(Millimetre, 40.0..80.0, step 1.0, 48.0) -> f64, "Depth of the back legs at the seat",
             "How deep the back leg is where the seat rails join it, seen from the side.";
-        back_leg_top: range(Millimetre, 22.0..60.0, step 1.0, 30.0) -> f64, "Back leg, depth at the top",
+        back_leg_top: range(Millimetre, 22.0..60.0, step 1.0, 30.0) -> f64, "Depth of the back legs at the top",
             "How deep the back leg is at its upper end.";
-        back_leg_foot: range(Millimetre, 30.0..70.0, step 1.0, 34.0) -> f64, "Back leg, depth at the foot",
+        back_leg_foot: range(Millimetre, 30.0..70.0, step 1.0, 34.0) -> f64, "Depth of the back legs at the foot",
             "How deep the back leg is at the floor.";
         kick: range(Degree, 0.0..14.0, step 0.5, 7.0) -> f64, "Kick of the back leg",
             "How far the back legs run backwards below the seat, from upright; more stands firmer.";
