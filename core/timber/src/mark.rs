@@ -6,7 +6,7 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Mark {
-    /// Read in the named source or in a transcription of it.
+    /// Read in the named source or in a reprint of its table.
     Read,
     /// Recalled from the named source, not checked against it.
     Memory,

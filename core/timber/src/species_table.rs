@@ -2,7 +2,7 @@
 //!
 //! Sources: the Wood Handbook of the USDA Forest Products Laboratory (a work of the US Government, in
 //! the public domain) in its editions FPL-GTR-113 (1999), FPL-GTR-190 (2010) and FPL-GTR-282 (2021), read
-//! as transcriptions; for European timber, means tabulated after Niemz 1993 and the changes per
+//! as reprints; for European timber, means tabulated after Niemz 1993 and the changes per
 //! 1 % of moisture after Rijsdijk and Laming 1994. White ash: one digitisation of the 2021 edition prints a modulus
 //! of rupture of 106 MPa; both editions' worked example uses 103, which is kept.
 
