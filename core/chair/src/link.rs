@@ -59,12 +59,16 @@ fn check_header(header: &str) -> Result<(), Refusal> {
                 DESIGN_FILE.header()
             ),
         ),
-        _ => Refusal::new("link", "This is not a link to a design of this page. Ask for it anew."),
+        _ => foreign(),
     })
 }
 
+fn foreign() -> Refusal {
+    Refusal::new("link", "This is not a link to a design of this page. Ask for it anew.")
+}
+
 fn not_whole(text: &str) -> Refusal {
-    if text.starts_with("design/") { cut_short() } else { check_header("").unwrap_err() }
+    if text.starts_with("design/") { cut_short() } else { foreign() }
 }
 
 fn cut_short() -> Refusal {

@@ -10,6 +10,7 @@ mod timber;
 pub use cautions::cautions;
 pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};
+pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
 pub use timber::{Timber, TimberLine, timber};
 

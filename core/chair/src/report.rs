@@ -7,7 +7,9 @@ use crate::choices::Pegs;
 use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
-use crate::lists::{Allowances, CuttingRow, JointRow, Timber, cautions, cutting_list, joint_list, timber};
+use crate::lists::{
+    Allowances, CuttingRow, JointRow, Timber, cautions, cutting_list, joint_list, tenths, timber,
+};
 use crate::part::Role;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
@@ -113,8 +115,4 @@ fn overall(design: &Design, chair: &Chair) -> Overall {
         parts: chair.parts.len() - pegs,
         pegs,
     }
-}
-
-fn tenths(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
 }

@@ -78,30 +78,13 @@ mod tests {
     #[test]
     fn the_default_design_is_a_chair() {
         let chair = Chair::resolve(&Design::default(), &Bench::default()).unwrap();
+        assert!(chair.parts.is_sorted_by_key(|part| part.id));
         for (part, body) in chair.pieces() {
-            println!(
-                "{:4} {:24} {:8.1?} v {:.0} {:?} faces {}",
-                part.letter,
-                part.id.to_string(),
-                part.size,
-                body.volume,
-                body.centre,
-                body.solid.faces.len()
-            );
+            assert!(body.solid.is_closed() && body.volume > 0.0, "{}", part.id);
+            assert!(chair.part(part.id.mirrored()).is_some(), "{} has no twin", part.id);
         }
-        for j in &chair.joints {
-            println!(
-                "{} in {} L {:.1} W {:.1} T {:.1} {:?} wall {:.1} end {:.1} pegs {}",
-                j.guest,
-                j.host,
-                j.tenon.length,
-                j.tenon.width,
-                j.tenon.thickness,
-                j.tenon.mitre.map(|m| m.short_length),
-                j.mortise.wall,
-                j.mortise.from_end,
-                j.pegs.len()
-            );
-        }
+        let right = chair.joints.iter().filter(|joint| joint.host.side == Side::Right).count();
+        assert_eq!(chair.joints.len(), 2 * right);
+        assert!(chair.joints.iter().all(|joint| chair.part(joint.guest).is_some()));
     }
 }

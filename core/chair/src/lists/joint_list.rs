@@ -1,5 +1,6 @@
 //! The joint list: each kind of joint once, with the numbers to mark it from.
 
+use super::size::tenths;
 use crate::chair::Chair;
 use crate::joint::{Joint, PegShape};
 use crate::part::{PartId, Role, Side};
@@ -217,11 +218,6 @@ fn row(chair: &Chair, joint: &Joint) -> JointRow {
         angles: angles(chair, joint),
         rule: rules_of(joint),
     }
-}
-
-/// A tenth of a millimetre is the finest that is marked by hand.
-fn tenths(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
 }
 
 fn peg(peg: &crate::joint::Peg) -> PegRow {

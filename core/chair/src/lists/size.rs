@@ -41,3 +41,8 @@ impl Rough {
         self.length * self.width
     }
 }
+
+/// Rounded to a tenth of a millimetre, the finest that is marked by hand.
+pub(crate) fn tenths(mm: f64) -> f64 {
+    (mm * 10.0).round() / 10.0
+}
