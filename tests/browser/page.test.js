@@ -145,7 +145,7 @@ describe('a chair that cannot be built', () => {
     at(sizes.desk, async (desk) => {
       const before = await desk.shown();
       await meet(desk);
-      assert.match(await desk.banner.innerText(), /These clash:.*Thickness of the seat rails.*Front leg/s);
+      assert.match(await desk.banner.innerText(), /These clash:.*Thickness of the seat rails.*Side of the front legs/s);
       assert.deepEqual(await desk.shown(), before);
       await desk.changing(() => desk.banner.getByRole('button', { name: /^Set / }).click());
       await desk.banner.waitFor({ state: 'hidden' });
