@@ -5,7 +5,6 @@ use crate::chair::Chair;
 use crate::design::Design;
 use crate::joints::Bench;
 use crate::knob::{Kind, Knob};
-use crate::knobs::KNOBS;
 use crate::refusal::Mend;
 use crate::unbuildable::Unbuildable;
 use serde_json::Value;
@@ -17,7 +16,8 @@ const TRIES: u32 = 24;
 /// shares of the knob's whole range. `None` where no single knob helps.
 pub fn mend(design: &Design, clash: &Unbuildable, bench: &Bench) -> Option<Mend> {
     let search = Search { design, bench };
-    let found = clash.knobs.iter().filter_map(|name| search.knob(KNOBS.iter().find(|k| k.name == *name)?));
+    let found =
+        clash.knobs.iter().filter_map(|name| search.knob(design.knobs().iter().find(|k| k.name == *name)?));
     let (knob, value, _) = found.min_by(|a, b| a.2.total_cmp(&b.2))?;
     let sign = match knob.kind {
         Kind::Range { unit, .. } => unit.sign(),

@@ -103,7 +103,7 @@ impl Room {
     fn of(design: &Design, rail_bottom: f64, first_slat: f64) -> Result<Self, Unbuildable> {
         let straight = match design.stretchers() {
             Stretchers::None => STRAIGHT_FOOT,
-            Stretchers::Sides | Stretchers::H => {
+            Stretchers::Sides | Stretchers::H | Stretchers::Box => {
                 design.stretcher_height() + design.stretcher_width() / 2.0 + ZONE_MARGIN
             }
         };

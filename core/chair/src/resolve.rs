@@ -29,7 +29,8 @@ impl Chair {
 fn parts_and_joints(design: &Design, bench: &Bench) -> Result<(Vec<Part>, Vec<Joint>), Unbuildable> {
     let lines = Skeleton::of(design)?;
     let mut parts = parts::right_and_middle(design, &lines);
-    let mut joints = joints::right_joints(design, &lines, &parts, bench)?;
+    let meetings = parts::meetings(design, &lines, &parts);
+    let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
     parts.extend(pegs(design, &parts, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);

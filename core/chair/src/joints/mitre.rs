@@ -24,8 +24,8 @@ pub(super) fn part_where_they_meet(drafts: &mut [Draft<'_>]) -> Result<(), Unbui
 /// Draws haunches back where they would run into a tenon or haunch of another joint.
 fn clear_haunches(drafts: &mut [Draft<'_>]) {
     for i in 0..drafts.len() {
-        let host = drafts[i].meeting.host.id;
-        let others = drafts.iter().enumerate().filter(|(j, d)| *j != i && d.meeting.host.id == host);
+        let host = drafts[i].site.host.id;
+        let others = drafts.iter().enumerate().filter(|(j, d)| *j != i && d.site.host.id == host);
         let blocks: Vec<_> =
             others.flat_map(|(_, d)| [Some(d.block()), d.haunch_block()]).flatten().collect();
         drafts[i].clear_haunch_of(&blocks);
@@ -33,7 +33,7 @@ fn clear_haunches(drafts: &mut [Draft<'_>]) {
 }
 
 fn in_the_way(a: &Draft<'_>, b: &Draft<'_>) -> bool {
-    a.meeting.host.id == b.meeting.host.id && a.block().grown(rules::MITRE_GAP).overlaps(&b.block())
+    a.site.host.id == b.site.host.id && a.block().grown(rules::MITRE_GAP).overlaps(&b.block())
 }
 
 /// The two cuts: half-way between the directions, through the line where the middles of the two
@@ -47,7 +47,7 @@ fn mitre(a: &Draft<'_>, b: &Draft<'_>) -> Result<(Mitre, Mitre), Unbuildable> {
     let cut = Plane::through(meet, normal).moved(-rules::MITRE_GAP / 2.0);
     let other = Plane::through(meet, -normal).moved(-rules::MITRE_GAP / 2.0);
     let end = |with: &Draft<'_>, plane| Mitre {
-        with: with.meeting.guest.id,
+        with: with.site.guest.id,
         plane,
         short_length: 0.0,
         gap: rules::MITRE_GAP,
@@ -75,15 +75,15 @@ fn apply(draft: &mut Draft<'_>, mitre: Mitre) -> Result<(), Unbuildable> {
 }
 
 fn too_short(draft: &Draft<'_>, short: f64) -> Unbuildable {
-    let mut knobs = super::tenoning::section_knobs(draft.meeting.host.id.role).to_vec();
+    let mut knobs = super::tenoning::section_knobs(draft.site.host.id.role).to_vec();
     knobs.extend(["set_back", "rail_thickness", "tenon_share"]);
     Unbuildable {
         stage: Stage::Joints,
         knobs,
         why: format!(
             "In the {} the tenon of the {} would end {:.0} mm deep where it meets the other tenon; it needs {:.0} mm.",
-            draft.meeting.host.id.role.name(),
-            draft.meeting.guest.id.role.name(),
+            draft.site.host.id.role.name(),
+            draft.site.guest.id.role.name(),
             short.max(0.0),
             rules::LEAST_TENON
         ),
@@ -93,12 +93,12 @@ fn too_short(draft: &Draft<'_>, short: f64) -> Unbuildable {
 fn same_way(a: &Draft<'_>, b: &Draft<'_>) -> Unbuildable {
     Unbuildable {
         stage: Stage::Joints,
-        knobs: super::tenoning::section_knobs(a.meeting.host.id.role).to_vec(),
+        knobs: super::tenoning::section_knobs(a.site.host.id.role).to_vec(),
         why: format!(
             "In the {} the tenons of the {} and the {} run into each other from opposite sides.",
-            a.meeting.host.id.role.name(),
-            a.meeting.guest.id.role.name(),
-            b.meeting.guest.id.role.name()
+            a.site.host.id.role.name(),
+            a.site.guest.id.role.name(),
+            b.site.guest.id.role.name()
         ),
     }
 }

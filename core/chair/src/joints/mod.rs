@@ -2,10 +2,10 @@
 
 mod block;
 mod cutters;
-mod meeting;
 mod mitre;
 mod pegging;
 pub mod rules;
+mod site;
 mod tenoning;
 
 pub(crate) use tenoning::section_knobs;
@@ -14,8 +14,8 @@ pub use cutters::{Bench, Cutters};
 
 use crate::design::Design;
 use crate::joint::{End, Joint, Peg};
+use crate::meeting::Meeting;
 use crate::part::Part;
-use crate::skeleton::Skeleton;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::Body;
 use tenoning::{Draft, RailTenons};
@@ -23,13 +23,13 @@ use tenoning::{Draft, RailTenons};
 /// The joints of the right half, and what could not be pegged.
 pub fn right_joints(
     design: &Design,
-    lines: &Skeleton,
     parts: &[Part],
+    meetings: &[Meeting],
     bench: &Bench,
 ) -> Result<Vec<Joint>, Unbuildable> {
-    let meetings = meeting::meetings(design, lines, parts);
+    let sites = site::sites(meetings, parts)?;
     let sized = |rails| {
-        let each = meetings.iter().map(|m| Draft::size(design, *m, bench, rails));
+        let each = sites.iter().map(|site| Draft::size(design, *site, bench, rails));
         let mut drafts = each.collect::<Result<Vec<_>, _>>()?;
         mitre::part_where_they_meet(&mut drafts)?;
         Ok(drafts)

@@ -45,7 +45,7 @@ pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
     for draft in drafts {
         let pegging = Pegging { draft, drafts, size: design.peg_size(), shape };
         let placed = pegging.pegs(&taken, &mut number);
-        taken.extend(placed.iter().map(|(_, block)| (draft.meeting.host.id, *block)));
+        taken.extend(placed.iter().map(|(_, block)| (draft.site.host.id, *block)));
         all.push(placed.into_iter().map(|(peg, _)| peg).collect());
     }
     all
@@ -66,7 +66,7 @@ impl Pegging<'_> {
         let across = rules::pegs_across(self.draft.width, self.size);
         let mut pegs: Vec<Placed> = Vec::new();
         for from_middle in across {
-            let own: Vec<_> = pegs.iter().map(|(_, block)| (self.draft.meeting.host.id, *block)).collect();
+            let own: Vec<_> = pegs.iter().map(|(_, block)| (self.draft.site.host.id, *block)).collect();
             let taken = [taken, &own].concat();
             let free = self.tries(wish, from_middle).find_map(|(from_face, from_middle)| {
                 self.peg(from_face, from_middle, *number + 1).filter(|placed| self.is_free(placed, &taken))
@@ -96,10 +96,10 @@ impl Pegging<'_> {
 
     fn peg(&self, from_face: f64, from_middle: f64, number: u16) -> Option<Placed> {
         let mouth = self.draft.mouth;
-        let out = mouth.z * self.draft.meeting.peg_side.dot(mouth.z).signum();
+        let out = mouth.z * self.draft.site.peg_side.dot(mouth.z).signum();
         let on_tenon = mouth.point(Vec3::new(from_face, from_middle, 0.0));
         let surface = self.surface(on_tenon, out)?;
-        let beyond = self.draft.meeting.host.exit(on_tenon, -out)?.distance;
+        let beyond = self.draft.site.host.exit(on_tenon, -out)?.distance;
         let inner = (self.draft.cutter / 2.0 + rules::PEG_BEYOND).min(beyond - rules::NO_WALL);
         let place = Place::new(on_tenon + out * surface.distance, -out, mouth.y);
         let length = surface.distance + inner;
@@ -115,7 +115,7 @@ impl Pegging<'_> {
     /// Where the peg comes out of its host. On a curved face it is cut off at the lowest point around
     /// its section, so that it nowhere stands proud.
     fn surface(&self, on_tenon: Vec3, out: Vec3) -> Option<Exit> {
-        let host = self.draft.meeting.host;
+        let host = self.draft.site.host;
         let centre = host.exit(on_tenon, out)?;
         let half = self.size / 2.0;
         let mouth = self.draft.mouth;
@@ -162,10 +162,9 @@ impl Pegging<'_> {
 
     /// Whether a hole misses every other tenon, haunch and peg in the same host.
     fn is_free(&self, (_, block): &Placed, taken: &[(PartId, Block)]) -> bool {
-        let host = self.draft.meeting.host.id;
+        let host = self.draft.site.host.id;
         let grown = block.grown(CLEAR);
-        let others =
-            self.drafts.iter().filter(|d| d.meeting.host.id == host && !core::ptr::eq(*d, self.draft));
+        let others = self.drafts.iter().filter(|d| d.site.host.id == host && !core::ptr::eq(*d, self.draft));
         let tenons = others.flat_map(|d| [Some(d.block()), d.haunch_block()]).flatten();
         let pegs = taken.iter().filter(|(id, _)| *id == host).map(|(_, block)| *block);
         !tenons.chain(pegs).any(|other| grown.overlaps(&other))

@@ -31,10 +31,6 @@ pub const WIDEST_TENON: f64 = 100.0;
 /// leg-to-apron practice of the trade press).
 pub const OUTER_SHOULDER: f64 = 3.0;
 
-/// The angle up to which a tenon is cut at an angle to its rail's grain, so that the mortise can be
-/// square to the leg; past it the mortise follows the rail, degrees (common practice, no source).
-pub const SHORT_GRAIN_LIMIT: f64 = 10.0;
-
 /// Shoulder above and below a tenon in a part `width` mm high: a tenth, from 5 to 10 mm; parts
 /// lower than 40 mm get 3 mm. (5–10 mm for structural shoulders: worked out from Derikvand,
 /// Ebrahimi and Eckelman 2014, where capacity rises with the shoulder.)

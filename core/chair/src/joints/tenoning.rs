@@ -2,8 +2,8 @@
 
 use super::Bench;
 use super::block::Block;
-use super::meeting::Meeting;
 use super::rules;
+use super::site::Site;
 use crate::choices::LegEnd;
 use crate::design::Design;
 use crate::joint::{Haunch, Joint, Mitre, Mortise, Peg, Shoulders, Tenon};
@@ -15,7 +15,7 @@ use crestrail_geometry::{Body, Place, Plane, Vec3};
 /// A joint whose tenon is sized but not yet parted from its neighbours nor pegged.
 #[derive(Clone, Debug)]
 pub(super) struct Draft<'a> {
-    pub(super) meeting: Meeting<'a>,
+    pub(super) site: Site<'a>,
     /// See [`Joint::mouth`].
     pub(super) mouth: Place,
     /// Thickness of the mortise: the cutter.
@@ -44,9 +44,9 @@ pub(super) enum RailTenons {
 }
 
 impl RailTenons {
-    /// How far the tenon of this meeting moves towards the outer face.
-    fn outwards(self, meeting: &Meeting<'_>, shoulder: f64, set_back: f64) -> f64 {
-        let rail = matches!(meeting.guest.id.role, Role::FrontRail | Role::SideRail | Role::BackRail);
+    /// How far the tenon of this site moves towards the outer face.
+    fn outwards(self, site: &Site<'_>, shoulder: f64, set_back: f64) -> f64 {
+        let rail = matches!(site.guest.id.role, Role::FrontRail | Role::SideRail | Role::BackRail);
         match self {
             Self::Outwards if rail => {
                 (shoulder - rules::OUTER_SHOULDER.max(rules::LEAST_WALL - set_back)).max(0.0)
@@ -66,40 +66,38 @@ impl<'a> Draft<'a> {
     /// The tenon as it would be if no other came near.
     pub(super) fn size(
         design: &Design,
-        meeting: Meeting<'a>,
+        site: Site<'a>,
         bench: &Bench,
         rails: RailTenons,
     ) -> Result<Self, Unbuildable> {
-        let guest = meeting.guest;
+        let guest = site.guest;
         let (width, thickness) = (guest.size.width, guest.size.thickness);
         let cutter = rules::mortise_thickness(thickness, design.tenon_share() / 100.0, &bench.cutters)
-            .ok_or_else(|| no_cutter(&meeting, thickness))?;
-        let centre = meeting
+            .ok_or_else(|| no_cutter(&site, thickness))?;
+        let centre = site
             .face
             .meet(guest.place.origin, guest.place.x)
-            .ok_or_else(|| lost(&meeting, "its axis runs along the face it should meet"))?;
-        let middle = Place::new(centre, meeting.inward, guest.place.y);
-        let outwards = rails.outwards(&meeting, (thickness - cutter) / 2.0, design.set_back())
-            * meeting.peg_side.dot(middle.z).signum();
+            .ok_or_else(|| lost(&site, "its axis runs along the face it should meet"))?;
+        let middle = Place::new(centre, site.inward, guest.place.y);
+        let outwards = rails.outwards(&site, (thickness - cutter) / 2.0, design.set_back())
+            * site.peg_side.dot(middle.z).signum();
         let edge = rules::edge_shoulder(width);
-        let top = top_shoulder(&meeting, &middle, width, edge)?;
+        let top = top_shoulder(&site, &middle, width, edge)?;
         let tenon_width = width - top - edge;
         let mouth = middle.moved(middle.y * ((edge - top) / 2.0) + middle.z * outwards);
-        let mouth = Place {
-            origin: meeting.face.meet(mouth.origin, meeting.inward).unwrap_or(mouth.origin),
-            ..mouth
-        };
-        let host = reach(&meeting, mouth.origin, meeting.inward)?;
+        let mouth =
+            Place { origin: site.face.meet(mouth.origin, site.inward).unwrap_or(mouth.origin), ..mouth };
+        let host = reach(&site, mouth.origin, site.inward)?;
         let length = rules::tenon_length(cutter, host, design.glue_gap());
         if length < rules::LEAST_TENON || tenon_width < cutter {
-            return Err(too_small(&meeting, length, tenon_width));
+            return Err(too_small(&site, length, tenon_width));
         }
         let fit = bench.fit;
         let side = (thickness - cutter + fit) / 2.0;
         let shoulders = Shoulders { top, bottom: edge, front: side - outwards, back: side + outwards };
         let haunch = (top > edge && design.leg_end() == LegEnd::Haunched).then(|| haunch(cutter, top));
         Ok(Self {
-            meeting,
+            site,
             mouth,
             cutter,
             fit,
@@ -152,7 +150,7 @@ impl<'a> Draft<'a> {
 
     /// How far the host's face slants across the mouth: the tenon's root may lie this much before it.
     fn lead(&self) -> f64 {
-        let n = self.mouth.local_direction(self.meeting.face.normal);
+        let n = self.mouth.local_direction(self.site.face.normal);
         let slant = (n.y.abs() * self.width + n.z.abs() * self.cutter) / (2.0 * n.x.abs());
         slant + 0.5
     }
@@ -161,15 +159,15 @@ impl<'a> Draft<'a> {
     pub(super) fn finish(&self, design: &Design, pegs: Vec<Peg>) -> Result<Joint, Unbuildable> {
         let mortise = self.mortise(design.glue_gap())?;
         if mortise.wall < rules::NO_WALL || mortise.from_end < rules::NO_WALL {
-            return Err(breaks_out(&self.meeting, mortise.wall.min(mortise.from_end)));
+            return Err(breaks_out(&self.site, mortise.wall.min(mortise.from_end)));
         }
-        let grain = self.meeting.guest.place.x;
+        let grain = self.site.guest.place.x;
         Ok(Joint {
-            host: self.meeting.host.id,
-            guest: self.meeting.guest.id,
-            end: self.meeting.end,
+            host: self.site.host.id,
+            guest: self.site.guest.id,
+            end: self.site.end,
             mouth: self.mouth,
-            face: self.meeting.face,
+            face: self.site.face,
             tenon: Tenon {
                 length: self.length,
                 width: self.width,
@@ -189,9 +187,9 @@ impl<'a> Draft<'a> {
     fn tenon_bodies(&self) -> Vec<Body> {
         let mut planes = self.block().open_planes();
         planes.extend(self.mitre.map(|mitre| mitre.plane));
-        planes.push(self.meeting.face);
+        planes.push(self.site.face);
         let tenon = Body::Convex(planes);
-        let haunch = self.haunch.map(|h| self.haunch_body(h, 0.0, 0.0, self.meeting.face));
+        let haunch = self.haunch.map(|h| self.haunch_body(h, 0.0, 0.0, self.site.face));
         [Some(tenon), haunch].into_iter().flatten().collect()
     }
 
@@ -237,15 +235,15 @@ impl<'a> Draft<'a> {
     /// The thinnest timber beside and behind the mortise.
     fn wall(&self, hole: &Block) -> Result<f64, Unbuildable> {
         let half = hole.high.z;
-        let behind = reach(&self.meeting, self.mouth.origin, self.mouth.x)? - hole.high.x;
+        let behind = reach(&self.site, self.mouth.origin, self.mouth.x)? - hole.high.x;
         let mut least = behind;
         for depth in [1.0, hole.high.x - 1.0] {
             let at = self.mouth.point(Vec3::X * depth);
             // Measured in the direction of the host's face, which a slanting mortise is not square to.
-            let way = along_face(&self.meeting, self.mouth.z);
+            let way = along_face(&self.site, self.mouth.z);
             for way in [way, -way] {
                 let square = way.dot(self.mouth.z).abs();
-                least = least.min(reach(&self.meeting, at, way)? * square - half);
+                least = least.min(reach(&self.site, at, way)? * square - half);
             }
         }
         Ok(least)
@@ -254,23 +252,23 @@ impl<'a> Draft<'a> {
     /// Timber between the mortise and the nearer end of the host.
     fn room_to_end(&self, hole: &Block) -> Result<f64, Unbuildable> {
         let at = self.mouth.point(Vec3::X);
-        let along = along_face(&self.meeting, self.mouth.y);
-        let up = reach(&self.meeting, at, along)?;
-        let down = reach(&self.meeting, at, -along)?;
+        let along = along_face(&self.site, self.mouth.y);
+        let up = reach(&self.site, at, along)?;
+        let down = reach(&self.site, at, -along)?;
         Ok(up.min(down) - hole.high.y)
     }
 }
 
 /// The shoulder towards the nearer end of the host: wide enough to leave that end whole.
-fn top_shoulder(meeting: &Meeting<'_>, middle: &Place, width: f64, edge: f64) -> Result<f64, Unbuildable> {
+fn top_shoulder(site: &Site<'_>, middle: &Place, width: f64, edge: f64) -> Result<f64, Unbuildable> {
     let inside = middle.point(Vec3::X);
-    let above = reach(meeting, inside, along_face(meeting, middle.y))? - width / 2.0;
+    let above = reach(site, inside, along_face(site, middle.y))? - width / 2.0;
     Ok(if above + edge >= rules::LEAST_END { edge } else { rules::haunch_share(width) })
 }
 
 /// The direction `d` laid into the host's face, which may slant.
-fn along_face(meeting: &Meeting<'_>, d: Vec3) -> Vec3 {
-    let normal = meeting.face.normal;
+fn along_face(site: &Site<'_>, d: Vec3) -> Vec3 {
+    let normal = site.face.normal;
     (d - normal * normal.dot(d)).unit()
 }
 
@@ -281,11 +279,11 @@ fn haunch(cutter: f64, shoulder: f64) -> Haunch {
 }
 
 /// Timber of the host ahead of a point on or in it.
-fn reach(meeting: &Meeting<'_>, p: Vec3, d: Vec3) -> Result<f64, Unbuildable> {
+fn reach(site: &Site<'_>, p: Vec3, d: Vec3) -> Result<f64, Unbuildable> {
     // A point in the host's face is taken as just inside it.
-    let inside = p + meeting.inward * 1e-3;
-    let exit = meeting.host.exit(inside, d).map(|exit| exit.distance);
-    exit.filter(|distance| *distance > 0.0).ok_or_else(|| lost(meeting, "it does not meet it"))
+    let inside = p + site.inward * 1e-3;
+    let exit = site.host.exit(inside, d).map(|exit| exit.distance);
+    exit.filter(|distance| *distance > 0.0).ok_or_else(|| lost(site, "it does not meet it"))
 }
 
 /// The knobs that decide the section of a part.
@@ -301,8 +299,8 @@ pub(crate) fn section_knobs(role: Role) -> &'static [&'static str] {
     }
 }
 
-fn clash(meeting: &Meeting<'_>, first: &[&'static str], why: String) -> Unbuildable {
-    let more = section_knobs(meeting.host.id.role).iter().chain(section_knobs(meeting.guest.id.role));
+fn clash(site: &Site<'_>, first: &[&'static str], why: String) -> Unbuildable {
+    let more = section_knobs(site.host.id.role).iter().chain(section_knobs(site.guest.id.role));
     let mut knobs = first.to_vec();
     more.for_each(|knob| {
         if !knobs.contains(knob) {
@@ -312,38 +310,38 @@ fn clash(meeting: &Meeting<'_>, first: &[&'static str], why: String) -> Unbuilda
     Unbuildable { stage: Stage::Joints, knobs, why }
 }
 
-fn no_cutter(meeting: &Meeting<'_>, thickness: f64) -> Unbuildable {
+fn no_cutter(site: &Site<'_>, thickness: f64) -> Unbuildable {
     let why = format!(
         "No mortise cutter of the shop is from a quarter to just under half of the {thickness:.1} mm of the {}.",
-        meeting.guest.id.role.name()
+        site.guest.id.role.name()
     );
-    clash(meeting, section_knobs(meeting.guest.id.role), why)
+    clash(site, section_knobs(site.guest.id.role), why)
 }
 
-fn too_small(meeting: &Meeting<'_>, length: f64, width: f64) -> Unbuildable {
+fn too_small(site: &Site<'_>, length: f64, width: f64) -> Unbuildable {
     let why = format!(
         "The tenon of the {} in the {} would be only {length:.0} mm long and {width:.0} mm wide.",
-        meeting.guest.id.role.name(),
-        meeting.host.id.role.name()
+        site.guest.id.role.name(),
+        site.host.id.role.name()
     );
-    clash(meeting, &[], why)
+    clash(site, &[], why)
 }
 
-fn breaks_out(meeting: &Meeting<'_>, wall: f64) -> Unbuildable {
+fn breaks_out(site: &Site<'_>, wall: f64) -> Unbuildable {
     let why = format!(
         "The mortise for the {} leaves {:.1} mm of the {}; it would break out.",
-        meeting.guest.id.role.name(),
+        site.guest.id.role.name(),
         wall.max(0.0),
-        meeting.host.id.role.name()
+        site.host.id.role.name()
     );
-    clash(meeting, &["set_back"], why)
+    clash(site, &["set_back"], why)
 }
 
-fn lost(meeting: &Meeting<'_>, why: &str) -> Unbuildable {
+fn lost(site: &Site<'_>, why: &str) -> Unbuildable {
     let why = format!(
         "The {} cannot be joined to the {}: {why}.",
-        meeting.guest.id.role.name(),
-        meeting.host.id.role.name()
+        site.guest.id.role.name(),
+        site.host.id.role.name()
     );
-    clash(meeting, &[], why)
+    clash(site, &[], why)
 }

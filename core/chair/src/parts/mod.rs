@@ -4,9 +4,12 @@
 
 mod back;
 mod legs;
+mod meetings;
 mod seat;
 mod stick;
 mod underframe;
+
+pub use meetings::meetings;
 
 use crate::design::Design;
 use crate::part::{Part, PartId, Release, Role, Side};

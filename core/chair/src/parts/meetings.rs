@@ -1,40 +1,45 @@
-//! Meetings: which end of which part goes into which face of which other, and from where it is pegged.
+//! Which parts meet where.
 
-use super::rules::SHORT_GRAIN_LIMIT;
 use crate::design::Design;
 use crate::joint::End;
+use crate::meeting::{JointGroup, Meeting, SHORT_GRAIN_LIMIT};
 use crate::part::{Part, Role};
 use crate::skeleton::Skeleton;
 use crestrail_geometry::math::degrees;
 use crestrail_geometry::{Plane, Vec3};
 
-/// A place where a part's end meets the face of another, on the right half of the chair.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Meeting<'a> {
-    pub(super) host: &'a Part,
-    pub(super) guest: &'a Part,
-    pub(super) end: End,
-    /// The host's face, its normal pointing out of the host.
-    pub(super) face: Plane,
-    /// Unit direction in which the tenon enters the host.
-    pub(super) inward: Vec3,
-    /// The side from which the peg is driven; along or against the tenon's thickness.
-    pub(super) peg_side: Vec3,
-}
-
 /// All meetings of the right half.
-pub(super) fn meetings<'a>(design: &Design, lines: &Skeleton, parts: &'a [Part]) -> Vec<Meeting<'a>> {
+pub fn meetings(design: &Design, lines: &Skeleton, parts: &[Part]) -> Vec<Meeting> {
     let by_role = |role: Role| parts.iter().filter(move |p| p.id.role == role);
     let mut found = Vec::new();
     for (guest_role, host_role, end, face, peg_side) in pairs(design, lines) {
         for guest in by_role(guest_role) {
             for host in by_role(host_role) {
                 let inward = inward(lines, guest, face);
-                found.push(Meeting { host, guest, end, face, inward, peg_side });
+                let group = group(guest_role);
+                found.push(Meeting {
+                    host: host.id,
+                    guest: guest.id,
+                    end,
+                    face,
+                    inward,
+                    peg_side,
+                    group,
+                    width: None,
+                    pegged: true,
+                });
             }
         }
     }
     found
+}
+
+fn group(role: Role) -> JointGroup {
+    match role {
+        Role::SideStretcher | Role::CrossStretcher => JointGroup::Stretchers,
+        Role::BackSlat => JointGroup::Back,
+        _ => JointGroup::Rails,
+    }
 }
 
 type Pair = (Role, Role, End, Plane, Vec3);
