@@ -30,7 +30,8 @@ enum BodyRow {
     /// All points inside the half-spaces n · p ≤ d, each told as `[nx, ny, nz, d]`.
     Planes(Vec<[f64; 4]>),
     /// An outline in the x–y plane of a frame, drawn along its z axis; the frame may be left-handed.
-    Prism { frame: [[f64; 3]; 4], outline: Vec<[f64; 2]>, from: f64, to: f64 },
+    /// What lies outside any of `clip` is cut away.
+    Prism { frame: [[f64; 3]; 4], outline: Vec<[f64; 2]>, from: f64, to: f64, clip: Vec<[f64; 4]> },
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -89,6 +90,7 @@ fn posed(body: &Body, place: &Place) -> BodyRow {
         Body::Prism(prism) => {
             let mut prism = prism.clone();
             prism.place = place.place(&prism.place);
+            prism.clip = prism.clip.iter().map(|clip| place.plane(clip)).collect();
             Body::Prism(prism)
         }
     })
@@ -102,6 +104,7 @@ fn body_row(body: &Body) -> BodyRow {
             outline: prism.outline.iter().map(|p| [p.x, p.y]).collect(),
             from: prism.from,
             to: prism.to,
+            clip: prism.clip.iter().map(plane_row).collect(),
         },
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::joint::Joint;
 use crate::part::{Part, PartId};
+use crate::settle::Settled;
 use crestrail_geometry::{Solid, Vec3};
 use std::sync::Arc;
 
@@ -14,6 +15,8 @@ pub struct Chair {
     pub joints: Vec<Joint>,
     /// For each part, in the same order, its body with joints cut.
     pub bodies: Vec<PartBody>,
+    /// Sizes that gave way because they had no room.
+    pub settled: Vec<Settled>,
 }
 
 /// A part's finished body.

@@ -21,10 +21,28 @@ pub enum Role {
     BackRail,
     /// Stretcher from front leg to back leg.
     SideStretcher,
-    /// Stretcher between the two side stretchers.
+    /// Stretcher between two side stretchers.
     CrossStretcher,
+    /// Stretcher between front legs; the footrest of a high chair.
+    FrontStretcher,
+    /// Stretcher between back legs.
+    BackStretcher,
     /// Horizontal slat of the back.
     BackSlat,
+    /// Topmost rail of a back.
+    CrestRail,
+    /// Lower rail of a back.
+    LowerBackRail,
+    /// Upright lath between the rails of a back.
+    Lath,
+    /// Broad upright board between the rails of a back.
+    Splat,
+    /// Panel in grooves of the rails of a back.
+    Panel,
+    /// Post on the side rail that carries an arm.
+    ArmPost,
+    /// Arm.
+    Arm,
     /// Slat of the seat.
     SeatSlat,
     /// Peg through a tenon.
@@ -42,7 +60,16 @@ impl Role {
             Self::BackRail => "back rail",
             Self::SideStretcher => "side stretcher",
             Self::CrossStretcher => "cross stretcher",
+            Self::FrontStretcher => "front stretcher",
+            Self::BackStretcher => "back stretcher",
             Self::BackSlat => "back slat",
+            Self::CrestRail => "crest rail",
+            Self::LowerBackRail => "lower back rail",
+            Self::Lath => "lath",
+            Self::Splat => "splat",
+            Self::Panel => "panel",
+            Self::ArmPost => "arm post",
+            Self::Arm => "arm",
             Self::SeatSlat => "seat slat",
             Self::Peg => "peg",
         }
@@ -85,10 +112,11 @@ impl PartId {
 }
 
 impl fmt::Display for PartId {
-    /// Such as `back leg, left` or `seat slat 3`.
+    /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        if matches!(self.role, Role::BackSlat | Role::SeatSlat | Role::Peg) {
+        let many = matches!(self.role, Role::BackSlat | Role::Lath | Role::SeatSlat | Role::Peg);
+        if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }
         match self.side {
@@ -115,6 +143,9 @@ pub struct Part {
     pub place: Place,
     /// The timber in the part's own frame, shoulder to shoulder.
     pub stock: Body,
+    /// The range of y, in the part's own frame, that is timber over the whole thickness: less than the
+    /// width where an edge is bevelled. Tenons keep within it.
+    pub core: [f64; 2],
     /// Size along x, y and z of the part's own frame, shoulder to shoulder at the longest corner, mm.
     pub size: Size,
     /// Whether it is sawn to a curve from a plank, not straight from a stick.

@@ -4,8 +4,10 @@ use crate::chair::Chair;
 use crate::design::Design;
 use crate::joint::{Joint, Peg};
 use crate::joints::{self, Bench};
+use crate::lettering;
 use crate::part::{Part, PartId, Release, Side, Size};
-use crate::parts::{self, travel};
+use crate::parts;
+use crate::settle::Settled;
 use crate::skeleton::Skeleton;
 use crate::solids;
 use crate::unbuildable::Unbuildable;
@@ -14,29 +16,37 @@ use crestrail_geometry::Vec3;
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
     pub fn resolve(design: &Design, bench: &Bench) -> Result<Self, Unbuildable> {
-        let (mut parts, joints) = parts_and_joints(design, bench)?;
+        let Timber { mut parts, joints, settled } = timber(design, bench)?;
         parts.sort_by_key(|part| part.id);
         let bodies = solids::bodies(&parts, &joints)?;
-        Ok(Self { parts, joints, bodies })
+        Ok(Self { parts, joints, bodies, settled })
     }
 
     /// Whether a design can be built, without working out its solids.
     pub fn check(design: &Design, bench: &Bench) -> Result<(), Unbuildable> {
-        parts_and_joints(design, bench).map(|_| ())
+        timber(design, bench).map(|_| ())
     }
 }
 
-fn parts_and_joints(design: &Design, bench: &Bench) -> Result<(Vec<Part>, Vec<Joint>), Unbuildable> {
+/// Parts and joints of the whole chair, before their solids.
+struct Timber {
+    parts: Vec<Part>,
+    joints: Vec<Joint>,
+    settled: Vec<Settled>,
+}
+
+fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let lines = Skeleton::of(design)?;
-    let mut parts = parts::right_and_middle(design, &lines);
-    let meetings = parts::meetings(design, &lines, &parts);
+    let (mut parts, meetings) = parts::right_and_middle(design, &lines);
+    parts.sort_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
+    lettering::letter(&mut parts, &joints);
     parts.extend(pegs(design, &parts, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
-    let mirrored: Vec<Joint> = joints.iter().map(Joint::mirrored).collect();
+    let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();
     joints.extend(mirrored);
-    Ok((parts, joints))
+    Ok(Timber { parts, joints, settled: lines.settled })
 }
 
 /// The pegs as parts; pegs of one length share a letter.
@@ -59,6 +69,9 @@ fn tenths(peg: &Peg) -> i64 {
     (peg.length * 10.0).round() as i64
 }
 
+/// How far a peg stands out of its hole in the picture at full spread, mm.
+const PEG_TRAVEL: f64 = 70.0;
+
 fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Part {
     Part {
         id: peg.id,
@@ -66,9 +79,10 @@ fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Pa
         species: design.species(),
         place: peg.place,
         stock: peg.body.local_to(&peg.place),
+        core: [-peg.size / 2.0, peg.size / 2.0],
         size: Size { length: peg.length, width: peg.size, thickness: peg.size },
         sawn_to_outline: false,
-        release: Release { travel: host_travel - peg.place.x * travel::PEG },
+        release: Release { travel: host_travel - peg.place.x * PEG_TRAVEL },
     }
 }
 
@@ -85,7 +99,7 @@ mod tests {
             assert!(chair.part(part.id.mirrored()).is_some(), "{} has no twin", part.id);
         }
         let right = chair.joints.iter().filter(|joint| joint.host.side == Side::Right).count();
-        assert_eq!(chair.joints.len(), 2 * right);
+        assert_eq!(chair.joints.len(), 2 * right, "the default chair has no joint in its middle");
         assert!(chair.joints.iter().all(|joint| chair.part(joint.guest).is_some()));
     }
 }

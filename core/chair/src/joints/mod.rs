@@ -15,7 +15,7 @@ pub use cutters::{Bench, Cutters};
 use crate::design::Design;
 use crate::joint::{End, Joint, Peg};
 use crate::meeting::Meeting;
-use crate::part::Part;
+use crate::part::{Part, Side};
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::Body;
 use tenoning::{Draft, RailTenons};
@@ -40,6 +40,11 @@ pub fn right_joints(
 }
 
 impl Joint {
+    /// Whether the joint is its own mirror image: both parts stand in the middle and it lies between.
+    pub fn in_the_middle(&self) -> bool {
+        self.host.side == Side::Middle && self.guest.side == Side::Middle
+    }
+
     /// The same joint on the other side of the chair.
     pub fn mirrored(&self) -> Self {
         let mut twin = self.clone();
@@ -50,8 +55,8 @@ impl Joint {
         }
         twin.mouth = self.mouth.mirrored_x();
         twin.face = self.face.mirrored_x();
-        twin.tenon.bodies = self.tenon.bodies.iter().map(mirrored).collect();
-        twin.mortise.bodies = self.mortise.bodies.iter().map(mirrored).collect();
+        twin.tenon.bodies = self.tenon.bodies.iter().map(Body::mirrored_x).collect();
+        twin.mortise.bodies = self.mortise.bodies.iter().map(Body::mirrored_x).collect();
         if let Some(mitre) = &mut twin.tenon.mitre {
             mitre.with = mitre.with.mirrored();
             mitre.plane = mitre.plane.mirrored_x();
@@ -66,8 +71,8 @@ impl Peg {
         Self {
             id: self.id.mirrored(),
             place: self.place.mirrored_x(),
-            body: mirrored(&self.body),
-            hole: mirrored(&self.hole),
+            body: self.body.mirrored_x(),
+            hole: self.hole.mirrored_x(),
             ..self.clone()
         }
     }
@@ -79,16 +84,6 @@ impl End {
         match self {
             Self::Near => Self::Far,
             Self::Far => Self::Near,
-        }
-    }
-}
-
-/// Tools and tenons are bounded by planes, so mirroring them mirrors their planes.
-fn mirrored(body: &Body) -> Body {
-    match body {
-        Body::Convex(planes) => Body::Convex(planes.iter().map(|p| p.mirrored_x()).collect()),
-        Body::Prism(prism) => {
-            Body::Prism(crestrail_geometry::Prism { place: prism.place.mirrored_x(), ..prism.clone() })
         }
     }
 }

@@ -68,6 +68,9 @@ impl Pegging<'_> {
         for from_middle in across {
             let own: Vec<_> = pegs.iter().map(|(_, block)| (self.draft.site.host.id, *block)).collect();
             let taken = [taken, &own].concat();
+            if !self.draft.site.pegged {
+                continue;
+            }
             let free = self.tries(wish, from_middle).find_map(|(from_face, from_middle)| {
                 self.peg(from_face, from_middle, *number + 1).filter(|placed| self.is_free(placed, &taken))
             });
@@ -106,7 +109,10 @@ impl Pegging<'_> {
         let (body, hole) = self.bodies(&place, &surface, length);
         let half = self.size / 2.0;
         let block = Block { place, low: Vec3::new(0.0, -half, -half), high: Vec3::new(length, half, half) };
-        let id = PartId { role: Role::Peg, side: Side::Right, number };
+        let site = &self.draft.site;
+        let middle = site.host.id.side == Side::Middle && site.guest.id.side == Side::Middle;
+        let side = if middle { Side::Middle } else { Side::Right };
+        let id = PartId { role: Role::Peg, side, number };
         let peg =
             Peg { id, size: self.size, shape: self.shape, from_face, from_middle, place, length, body, hole };
         (inner > 0.0).then_some((peg, block))

@@ -71,12 +71,14 @@ impl<'a> Draft<'a> {
         rails: RailTenons,
     ) -> Result<Self, Unbuildable> {
         let guest = site.guest;
-        let (width, thickness) = (guest.size.width, guest.size.thickness);
+        let (core, thickness) = (guest.core, guest.size.thickness);
+        let width = (core[1] - core[0]).min(site.width.unwrap_or(f64::INFINITY));
         let cutter = rules::mortise_thickness(thickness, design.tenon_share() / 100.0, &bench.cutters)
             .ok_or_else(|| no_cutter(&site, thickness))?;
+        let axis = guest.place.point(Vec3::Y * ((core[0] + core[1]) / 2.0));
         let centre = site
             .face
-            .meet(guest.place.origin, guest.place.x)
+            .meet(axis, guest.place.x)
             .ok_or_else(|| lost(&site, "its axis runs along the face it should meet"))?;
         let middle = Place::new(centre, site.inward, guest.place.y);
         let outwards = rails.outwards(&site, (thickness - cutter) / 2.0, design.set_back())
@@ -292,7 +294,15 @@ pub(crate) fn section_knobs(role: Role) -> &'static [&'static str] {
         Role::FrontLeg => &["front_leg"],
         Role::BackLeg => &["back_leg_thickness", "back_leg_depth"],
         Role::FrontRail | Role::SideRail | Role::BackRail => &["rail_thickness", "rail_width"],
-        Role::SideStretcher | Role::CrossStretcher => &["stretcher_thickness", "stretcher_width"],
+        Role::SideStretcher | Role::CrossStretcher | Role::FrontStretcher | Role::BackStretcher => {
+            &["stretcher_thickness", "stretcher_width"]
+        }
+        Role::CrestRail | Role::LowerBackRail => &["back_slat_thickness", "back_rail_width"],
+        Role::Lath => &["fill_thickness", "lath_width"],
+        Role::Splat => &["fill_thickness", "splat_share"],
+        Role::Panel => &["fill_thickness"],
+        Role::Arm => &["arm_thickness", "arm_width"],
+        Role::ArmPost => &["rail_thickness", "front_leg"],
         Role::BackSlat => &["back_slat_thickness", "back_fill"],
         Role::SeatSlat => &["seat_slat_thickness"],
         Role::Peg => &["peg_size"],
