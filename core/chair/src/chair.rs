@@ -1,5 +1,6 @@
 //! The resolved chair: parts, joints and solids, all placed and final.
 
+use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, PartId};
 use crate::settle::Settled;
@@ -13,6 +14,8 @@ pub struct Chair {
     pub parts: Vec<Part>,
     /// All joints.
     pub joints: Vec<Joint>,
+    /// Grooves and slots.
+    pub housings: Vec<Housing>,
     /// For each part, in the same order, its body with joints cut.
     pub bodies: Vec<PartBody>,
     /// Sizes that gave way because they had no room.

@@ -43,6 +43,7 @@ pub(crate) fn of(role: Role) -> &'static str {
         Role::LowerBackRail => "S",
         Role::Lath => "U",
         Role::Splat => "V",
+        Role::Stile => "X",
         Role::Panel => "W",
         Role::Peg => "P",
     }

@@ -12,6 +12,7 @@ pub mod drawing;
 pub mod export;
 pub mod family;
 pub mod finding;
+pub mod housing;
 pub mod joint;
 pub mod joints;
 pub mod knob;

@@ -37,7 +37,9 @@ pub enum Role {
     Lath,
     /// Broad upright board between the rails of a back.
     Splat,
-    /// Panel in grooves of the rails of a back.
+    /// Upright of the frame round a panel.
+    Stile,
+    /// Panel in grooves of the rails and stiles of a back.
     Panel,
     /// Post on the side rail that carries an arm.
     ArmPost,
@@ -67,6 +69,7 @@ impl Role {
             Self::LowerBackRail => "lower back rail",
             Self::Lath => "lath",
             Self::Splat => "splat",
+            Self::Stile => "stile",
             Self::Panel => "panel",
             Self::ArmPost => "arm post",
             Self::Arm => "arm",
@@ -115,7 +118,8 @@ impl fmt::Display for PartId {
     /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        let many = matches!(self.role, Role::BackSlat | Role::Lath | Role::SeatSlat | Role::Peg);
+        let many =
+            matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat | Role::Peg);
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }

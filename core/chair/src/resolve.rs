@@ -2,11 +2,12 @@
 
 use crate::chair::Chair;
 use crate::design::Design;
+use crate::housing::Housing;
 use crate::joint::{Joint, Peg};
 use crate::joints::{self, Bench};
 use crate::lettering;
 use crate::part::{Part, PartId, Release, Side, Size};
-use crate::parts;
+use crate::parts::{self, Pieces};
 use crate::settle::Settled;
 use crate::skeleton::Skeleton;
 use crate::solids;
@@ -16,10 +17,10 @@ use crestrail_geometry::Vec3;
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
     pub fn resolve(design: &Design, bench: &Bench) -> Result<Self, Unbuildable> {
-        let Timber { mut parts, joints, settled } = timber(design, bench)?;
+        let Timber { mut parts, joints, housings, settled } = timber(design, bench)?;
         parts.sort_by_key(|part| part.id);
-        let bodies = solids::bodies(&parts, &joints)?;
-        Ok(Self { parts, joints, bodies, settled })
+        let bodies = solids::bodies(&parts, &joints, &housings)?;
+        Ok(Self { parts, joints, housings, bodies, settled })
     }
 
     /// Whether a design can be built, without working out its solids.
@@ -32,12 +33,13 @@ impl Chair {
 struct Timber {
     parts: Vec<Part>,
     joints: Vec<Joint>,
+    housings: Vec<Housing>,
     settled: Vec<Settled>,
 }
 
 fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let lines = Skeleton::of(design)?;
-    let (mut parts, meetings) = parts::right_and_middle(design, &lines);
+    let Pieces { mut parts, meetings, mut housings } = parts::right_and_middle(design, &lines);
     parts.sort_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
     lettering::letter(&mut parts, &joints);
@@ -46,7 +48,10 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     parts.extend(left);
     let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();
     joints.extend(mirrored);
-    Ok(Timber { parts, joints, settled: lines.settled })
+    let mirrored: Vec<Housing> =
+        housings.iter().filter(|h| !h.in_the_middle()).map(Housing::mirrored).collect();
+    housings.extend(mirrored);
+    Ok(Timber { parts, joints, housings, settled: lines.settled })
 }
 
 /// The pegs as parts; pegs of one length share a letter.

@@ -57,7 +57,10 @@ impl Tally {
         *self.reasons.entry(format!("{:?}: {}", clash.stage, words.join(" "))).or_default() += 1;
         assert!(!clash.knobs.is_empty() && clash.why.ends_with('.'), "{clash}");
         for name in &clash.knobs {
-            assert!(crestrail_chair::knobs::KNOBS.iter().any(|knob| knob.name == *name), "no knob {name}: {clash}");
+            assert!(
+                crestrail_chair::knobs::KNOBS.iter().any(|knob| knob.name == *name),
+                "no knob {name}: {clash}"
+            );
         }
         if let Some(mend) = nearest::mend(design, clash, &shop.bench()) {
             self.mended += 1;

@@ -300,6 +300,7 @@ pub(crate) fn section_knobs(role: Role) -> &'static [&'static str] {
         Role::CrestRail | Role::LowerBackRail => &["back_slat_thickness", "back_rail_width"],
         Role::Lath => &["fill_thickness", "lath_width"],
         Role::Splat => &["fill_thickness", "splat_share"],
+        Role::Stile => &["back_slat_thickness"],
         Role::Panel => &["fill_thickness"],
         Role::Arm => &["arm_thickness", "arm_width"],
         Role::ArmPost => &["rail_thickness", "front_leg"],

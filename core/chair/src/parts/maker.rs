@@ -1,6 +1,7 @@
 //! What makes the parts: it gathers each with the meetings of its ends.
 
 use crate::design::Design;
+use crate::housing::Housing;
 use crate::joint::End;
 use crate::meeting::{JointGroup, Meeting};
 use crate::part::{Part, PartId, Release, Role, Side, Size};
@@ -13,6 +14,7 @@ pub(super) struct Maker<'a> {
     pub(super) lines: &'a Skeleton,
     pub(super) parts: Vec<Part>,
     pub(super) meetings: Vec<Meeting>,
+    pub(super) housings: Vec<Housing>,
 }
 
 /// The timber of a part in its own frame.

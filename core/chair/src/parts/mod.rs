@@ -12,6 +12,7 @@ mod stick;
 mod stretchers;
 
 use crate::design::Design;
+use crate::housing::Housing;
 use crate::meeting::Meeting;
 use crate::part::{Part, Release};
 use crate::skeleton::Skeleton;
@@ -19,15 +20,26 @@ use crestrail_geometry::Vec3;
 use maker::Maker;
 
 /// All right and middle parts of a design without their pegs and letters, and where they meet.
-pub fn right_and_middle(design: &Design, lines: &Skeleton) -> (Vec<Part>, Vec<Meeting>) {
-    let mut maker = Maker { design, lines, parts: Vec::new(), meetings: Vec::new() };
+pub fn right_and_middle(design: &Design, lines: &Skeleton) -> Pieces {
+    let (parts, meetings, housings) = (Vec::new(), Vec::new(), Vec::new());
+    let mut maker = Maker { design, lines, parts, meetings, housings };
     legs::make(&mut maker);
     rails::make(&mut maker);
     stretchers::make(&mut maker);
     back::make(&mut maker);
     arms::make(&mut maker);
     seat::make(&mut maker);
-    (maker.parts, maker.meetings)
+    Pieces { parts: maker.parts, meetings: maker.meetings, housings: maker.housings }
+}
+
+/// Parts of the right half and the middle, and how they come together.
+pub struct Pieces {
+    /// The timber.
+    pub parts: Vec<Part>,
+    /// Where ends enter.
+    pub meetings: Vec<Meeting>,
+    /// What sits in grooves and slots.
+    pub housings: Vec<Housing>,
 }
 
 impl Part {

@@ -1,11 +1,11 @@
 //! The back: the plane in which its pieces lie, and how high they reach.
 
-use crate::choices::{Arms, Back};
+use crate::choices::{Arms, Back, Spacing, Stance};
 use crate::design::Design;
 use crate::profile::{Profile, ZONE_MARGIN};
 use crate::settle::Settling;
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_geometry::math::{cos, radians};
+use crestrail_geometry::math::{cos, radians, sin};
 use crestrail_geometry::{Place, Vec3};
 
 /// The leaning plane of the front faces of the back legs.
@@ -26,6 +26,12 @@ pub struct BackLines {
     /// Depth of the back legs, square to the lean, at `bend` and at `top`, mm.
     depth: (f64, f64),
     bend: f64,
+    /// Middle and height of each slat along the lean, from below, if slats fill the back.
+    pub slats: Vec<(f64, f64)>,
+    /// Whether the faces of the slats stand upright.
+    pub upright: bool,
+    /// Thickness of what stands between the rails of the back, mm.
+    pub fill: f64,
 }
 
 /// Lengths along the lean from the level of the seat, mm.
@@ -67,7 +73,12 @@ impl Zone {
 }
 
 impl BackLines {
-    pub(super) fn of(design: &Design, profile: &Profile, zone: &Zone) -> Result<Self, Unbuildable> {
+    pub(super) fn of(
+        design: &Design,
+        profile: &Profile,
+        zone: &Zone,
+        settling: &mut Settling,
+    ) -> Result<Self, Unbuildable> {
         if zone.last - zone.first < LEAST_BACK / 2.0 {
             return Err(Unbuildable::new(
                 Stage::Skeleton,
@@ -81,7 +92,7 @@ impl BackLines {
         let at = Vec3::new(0.0, at.x, at.y * sideways);
         let origin = at + up * ((design.seat_height() - at.z) / up.z);
         let up = up.unit();
-        Ok(Self {
+        let mut back = Self {
             origin,
             up,
             backwards: up.cross(Vec3::X),
@@ -90,7 +101,25 @@ impl BackLines {
             top: zone.top,
             depth: profile.upper_depth,
             bend: (at - origin).dot(up),
-        })
+            slats: if design.back() == Back::Slats { slats(design, zone, settling) } else { Vec::new() },
+            upright: false,
+            fill: fill(design, settling),
+        };
+        back.upright = design.stance() == Stance::Upright && back.stands_upright(design, settling);
+        Ok(back)
+    }
+
+    /// Whether upright slats keep within the depth of the leaning legs.
+    fn stands_upright(&self, design: &Design, settling: &mut Settling) -> bool {
+        let lean = radians(design.rake());
+        let thickness = design.back_slat_thickness() * cos(lean);
+        let room = |&(s, width): &(f64, f64)| self.leg_depth(s) - thickness - width * sin(lean);
+        let least = self.slats.iter().map(room).fold(f64::INFINITY, f64::min);
+        if least < 0.0 {
+            let why = "The slats would stand out of the leaning legs, so they lean with the back.";
+            settling.take("stance", design.rake(), 0.0, "°", why);
+        }
+        least >= 0.0
     }
 
     /// The point `s` mm up the lean in the middle of the chair.
@@ -108,5 +137,65 @@ impl BackLines {
     /// the front faces of the legs: x to the right, y up the lean.
     pub fn across(&self, s: f64, deep: f64) -> Place {
         Place::new(self.at(s) + self.backwards * deep, Vec3::X, self.up)
+    }
+}
+
+/// The narrowest space between two back slats, and the lowest slat, mm (common practice, no source).
+const LEAST_GAP: f64 = 12.0;
+const LEAST_SLAT: f64 = 18.0;
+
+/// As many slats as the design asks for, or as many as fit.
+fn slats(design: &Design, zone: &Zone, settling: &mut Settling) -> Vec<(f64, f64)> {
+    let fits = |count: &usize| {
+        let slats = spread(design, zone, *count, Spacing::Gaps);
+        let gaps = slats.windows(2).all(|pair| gap(pair) >= LEAST_GAP);
+        gaps && slats.iter().all(|(_, width)| *width >= LEAST_SLAT)
+    };
+    let count = (2..=design.back_slats()).rev().find(fits).unwrap_or(2);
+    let why = "More slats would be too low or stand too close.";
+    settling.take("back_slats", design.back_slats() as f64, count as f64, "", why);
+    let stepped = spread(design, zone, count, design.spacing());
+    let open = stepped.windows(2).all(|pair| gap(pair) >= LEAST_GAP);
+    if open { stepped } else { spread(design, zone, count, Spacing::Gaps) }
+}
+
+fn gap(pair: &[(f64, f64)]) -> f64 {
+    pair[1].0 - pair[0].0 - (pair[0].1 + pair[1].1) / 2.0
+}
+
+/// Slats whose heights grow evenly, with equal gaps or with middles equally far apart.
+fn spread(design: &Design, zone: &Zone, count: usize, spacing: Spacing) -> Vec<(f64, f64)> {
+    let space = zone.last - zone.first;
+    let wood = space * design.back_fill() / 100.0;
+    let growth = design.slat_growth() / 100.0;
+    let last = count as f64 - 1.0;
+    let share = |i: usize| 1.0 + growth * i as f64 / last;
+    let least = wood / (0..count).map(share).sum::<f64>();
+    let width = |i: usize| least * share(i);
+    let gap = (space - wood) / last;
+    let pitch = (space - (width(0) + width(count - 1)) / 2.0) / last;
+    let mut edge = zone.first;
+    let each = |i: usize| {
+        let middle = match spacing {
+            Spacing::Gaps => edge + width(i) / 2.0,
+            Spacing::Pitch => zone.first + width(0) / 2.0 + pitch * i as f64,
+        };
+        edge += width(i) + gap;
+        (middle, width(i))
+    };
+    (0..count).map(each).collect()
+}
+
+/// Wood that stays on both sides of what stands between the rails, mm (common practice, no source).
+const BESIDE_FILL: f64 = 2.0;
+
+fn fill(design: &Design, settling: &mut Settling) -> f64 {
+    match design.back() {
+        Back::Laths | Back::Splat | Back::Panel => {
+            let most = design.back_slat_thickness() - 2.0 * BESIDE_FILL;
+            let why = "It must be thinner than the rails of the back.";
+            settling.length("fill_thickness", design.fill_thickness(), 6.0, most, why)
+        }
+        Back::Slats | Back::Open => design.fill_thickness(),
     }
 }

@@ -77,7 +77,7 @@ impl Skeleton {
         let frames = frame::frames(design, &heights, profile.as_ref(), &widths);
         check_runs(design, &frames[0])?;
         let bays = frame::bays(&frames, design.places());
-        let back = profile.as_ref().map(|p| BackLines::of(design, p, &zone)).transpose()?;
+        let back = profile.as_ref().map(|p| BackLines::of(design, p, &zone, &mut settling)).transpose()?;
         let arms = arms::arms(design, &frames[0], back.as_ref(), &mut settling);
         let seat = frame::seat_lines(design, &heights, &frames, arms.as_ref());
         let chamfer = post::chamfer(design, &mut settling);
