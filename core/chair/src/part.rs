@@ -47,6 +47,12 @@ pub enum Role {
     Arm,
     /// Slat of the seat.
     SeatSlat,
+    /// Separate tenon in two mortises.
+    LooseTenon,
+    /// Dowel in two holes.
+    Dowel,
+    /// Wedge in the end of a through tenon.
+    Wedge,
     /// Peg through a tenon.
     Peg,
 }
@@ -74,8 +80,16 @@ impl Role {
             Self::ArmPost => "arm post",
             Self::Arm => "arm",
             Self::SeatSlat => "seat slat",
+            Self::LooseTenon => "loose tenon",
+            Self::Dowel => "dowel",
+            Self::Wedge => "wedge",
             Self::Peg => "peg",
         }
+    }
+
+    /// Whether it holds a joint and is no piece of the frame: it is counted, and told apart by its number.
+    pub fn is_small(self) -> bool {
+        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
     }
 }
 
@@ -119,7 +133,8 @@ impl fmt::Display for PartId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
         let many =
-            matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat | Role::Peg);
+            matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = many || self.role.is_small();
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }
