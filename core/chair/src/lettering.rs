@@ -45,6 +45,9 @@ pub(crate) fn of(role: Role) -> &'static str {
         Role::Splat => "V",
         Role::Stile => "X",
         Role::Panel => "W",
+        Role::LooseTenon => "T",
+        Role::Dowel => "Q",
+        Role::Wedge => "Z",
         Role::Peg => "P",
     }
 }

@@ -47,11 +47,22 @@ pub enum Role {
     Arm,
     /// Slat of the seat.
     SeatSlat,
+    /// Separate tenon of a loose-tenon joint.
+    LooseTenon,
+    /// Dowel.
+    Dowel,
+    /// Wedge in the end of a through tenon.
+    Wedge,
     /// Peg through a tenon.
     Peg,
 }
 
 impl Role {
+    /// Whether it is a small piece that belongs to a joint and goes by number, not by letter of its own.
+    pub fn is_small(self) -> bool {
+        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
+    }
+
     /// The name a maker uses for one such part.
     pub fn name(self) -> &'static str {
         match self {
@@ -74,6 +85,9 @@ impl Role {
             Self::ArmPost => "arm post",
             Self::Arm => "arm",
             Self::SeatSlat => "seat slat",
+            Self::LooseTenon => "loose tenon",
+            Self::Dowel => "dowel",
+            Self::Wedge => "wedge",
             Self::Peg => "peg",
         }
     }

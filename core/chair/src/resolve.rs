@@ -3,7 +3,7 @@
 use crate::chair::Chair;
 use crate::design::Design;
 use crate::housing::Housing;
-use crate::joint::{Joint, Peg};
+use crate::joint::{Insert, Joint, Peg};
 use crate::joints::{self, Bench};
 use crate::lettering;
 use crate::part::{Part, PartId, Release, Side, Size};
@@ -44,6 +44,7 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
     lettering::letter(&mut parts, &joints);
     parts.extend(pegs(design, &parts, &joints));
+    parts.extend(inserts(design, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
     let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();
@@ -88,6 +89,39 @@ fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Pa
         size: Size { length: peg.length, width: peg.size, thickness: peg.size },
         sawn_to_outline: false,
         release: Release { travel: host_travel - peg.place.x * PEG_TRAVEL },
+    }
+}
+
+/// Loose tenons, dowels and wedges as parts; those of one size share a letter.
+fn inserts(design: &Design, joints: &[Joint]) -> Vec<Part> {
+    let all = || joints.iter().flat_map(|joint| &joint.inserts);
+    let tenths = |insert: &Insert| insert.size.map(|side| (side * 10.0).round() as i64);
+    let part = |insert: &Insert| {
+        let mut sizes: Vec<_> = all().filter(|i| i.role() == insert.role()).map(tenths).collect();
+        sizes.sort_unstable();
+        sizes.dedup();
+        let letter = lettering::of(insert.role());
+        let letter = match sizes.binary_search(&tenths(insert)) {
+            Ok(place) if sizes.len() > 1 => format!("{letter}{}", place + 1),
+            _ => letter.to_owned(),
+        };
+        insert_part(design, insert, letter)
+    };
+    all().map(part).collect()
+}
+
+fn insert_part(design: &Design, insert: &Insert, letter: String) -> Part {
+    let [length, width, thickness] = insert.size;
+    Part {
+        id: insert.id,
+        letter,
+        species: design.species(),
+        place: insert.place,
+        stock: insert.body.local_to(&insert.place),
+        core: [-width / 2.0, width / 2.0],
+        size: Size { length, width, thickness },
+        sawn_to_outline: false,
+        release: Release { travel: Vec3::ZERO },
     }
 }
 

@@ -42,6 +42,7 @@ fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
     for joint in joints {
         if joint.guest == part.id {
             added.extend(own(&joint.tenon.bodies, &part.place));
+            cut.extend(own(&joint.guest_cuts, &part.place));
         }
         if joint.host == part.id {
             cut.extend(own(&joint.mortise.bodies, &part.place));

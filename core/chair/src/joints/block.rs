@@ -17,6 +17,17 @@ impl Block {
         Self { low: self.low - by, high: self.high + by, ..*self }
     }
 
+    /// The eight corners in outer space.
+    pub(super) fn corners(&self) -> Vec<Vec3> {
+        let (l, h) = (self.low, self.high);
+        let xs = [l.x, h.x];
+        xs.iter()
+            .flat_map(|&x| [l.y, h.y].into_iter().map(move |y| (x, y)))
+            .flat_map(|(x, y)| [l.z, h.z].into_iter().map(move |z| Vec3::new(x, y, z)))
+            .map(|p| self.place.point(p))
+            .collect()
+    }
+
     /// The planes of the box, without the face at the smaller x (a tenon's root lies in its shoulder).
     pub(super) fn open_planes(&self) -> Vec<Plane> {
         let side = |normal: Vec3, at: f64| self.place.plane(&Plane { normal, offset: at });

@@ -1,26 +1,47 @@
-//! From parts to joints: every rail, stretcher and slat meets its leg in a mortise and tenon.
+//! From parts to joints: every rail, stretcher and slat meets its host in a joint of a kind that has room.
 
 mod block;
+mod corner;
 mod cutters;
-mod mitre;
+mod draft;
+mod inserts;
+mod kinds;
 mod pegging;
+mod refusals;
+mod round;
 pub mod rules;
+mod sections;
+mod shape;
 mod site;
-mod tenoning;
+mod walls;
 
-pub(crate) use tenoning::section_knobs;
+pub(crate) use pegging::can_be_pegged;
+pub(crate) use sections::section_knobs;
 
 pub use cutters::{Bench, Cutters};
 
 use crate::design::Design;
-use crate::joint::{End, Joint, Peg};
+use crate::joint::{Corner, End, Insert, Joint, Peg};
 use crate::meeting::Meeting;
 use crate::part::{Part, Side};
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::Body;
-use tenoning::{Draft, RailTenons};
+use draft::{Draft, RailTenons, Sizing};
+use site::Site;
 
-/// The joints of the right half, and what could not be pegged.
+/// Ways to size all joints, tried in this order: where the tenons of the rails stand, and the widest
+/// mortise, mm. Tenons set outwards reach deeper before they meet in a leg, and so do thinner ones.
+const TRIES: [(RailTenons, f64); 7] = [
+    (RailTenons::Middle, f64::INFINITY),
+    (RailTenons::Outwards, f64::INFINITY),
+    (RailTenons::Middle, 9.0),
+    (RailTenons::Outwards, 9.0),
+    (RailTenons::Middle, 6.0),
+    (RailTenons::Outwards, 6.0),
+    (RailTenons::Outwards, 5.0),
+];
+
+/// The joints of the right half and the middle.
 pub fn right_joints(
     design: &Design,
     parts: &[Part],
@@ -28,15 +49,25 @@ pub fn right_joints(
     bench: &Bench,
 ) -> Result<Vec<Joint>, Unbuildable> {
     let sites = site::sites(meetings, parts)?;
-    let sized = |rails| {
-        let each = sites.iter().map(|site| Draft::size(design, *site, bench, rails));
-        let mut drafts = each.collect::<Result<Vec<_>, _>>()?;
-        mitre::part_where_they_meet(&mut drafts)?;
-        Ok(drafts)
-    };
-    let drafts = sized(RailTenons::Middle).or_else(|_: Unbuildable| sized(RailTenons::Outwards))?;
-    let pegs = pegging::pegs(design, &drafts);
-    drafts.iter().zip(pegs).map(|(draft, pegs)| draft.finish(design, pegs)).collect()
+    let mut first = None;
+    for (rails, widest) in TRIES {
+        match joints(&sites, &Sizing { design, bench, rails, widest }) {
+            Ok(joints) => return Ok(joints),
+            Err(clash) => first = first.or(Some(clash)),
+        }
+    }
+    Err(first
+        .unwrap_or_else(|| Unbuildable::new(crate::unbuildable::Stage::Joints, &[], "No joint was tried.")))
+}
+
+fn joints(sites: &[Site<'_>], sizing: &Sizing<'_>) -> Result<Vec<Joint>, Unbuildable> {
+    let each = sites.iter().map(|site| Draft::size(*site, sizing));
+    let mut drafts = each.collect::<Result<Vec<_>, _>>()?;
+    corner::part_where_they_meet(sizing.design, &mut drafts)?;
+    let pegs = pegging::pegs(sizing.design, &drafts);
+    let mut numbers = inserts::Numbers::default();
+    let each = drafts.iter().zip(pegs);
+    each.map(|(draft, pegs)| shape::finish(draft, sizing.design, pegs, &mut numbers)).collect()
 }
 
 impl Joint {
@@ -62,6 +93,10 @@ impl Joint {
             mitre.plane = mitre.plane.mirrored_x();
         }
         twin.pegs = self.pegs.iter().map(Peg::mirrored).collect();
+        twin.inserts = self.inserts.iter().map(Insert::mirrored).collect();
+        twin.guest_cuts = self.guest_cuts.iter().map(Body::mirrored_x).collect();
+        let mirrored = |corner: &Corner| Corner { with: corner.with.mirrored(), ..corner.clone() };
+        twin.corners = self.corners.iter().map(mirrored).collect();
         twin
     }
 }
@@ -73,6 +108,17 @@ impl Peg {
             place: self.place.mirrored_x(),
             body: self.body.mirrored_x(),
             hole: self.hole.mirrored_x(),
+            ..self.clone()
+        }
+    }
+}
+
+impl Insert {
+    fn mirrored(&self) -> Self {
+        Self {
+            id: self.id.mirrored(),
+            place: self.place.mirrored_x(),
+            body: self.body.mirrored_x(),
             ..self.clone()
         }
     }

@@ -1,17 +1,13 @@
 //! Pegs: where they go so that they hold the tenon and miss everything else.
 
 use super::block::Block;
-use super::rules;
-use super::tenoning::Draft;
-use crate::choices::Pegs;
+use super::draft::Draft;
+use super::{round, rules};
+use crate::choices::{PegWay, Pegs};
 use crate::design::Design;
-use crate::joint::{Peg, PegShape};
+use crate::joint::{Kind, Peg, PegShape};
 use crate::part::{PartId, Role, Side};
-use crestrail_geometry::math::{PI, cos, sin, tan};
 use crestrail_geometry::{Body, Exit, Place, Plane, Vec3};
-
-/// Sides of the many-sided figure that stands for a round peg and its hole alike.
-const ROUND_SIDES: usize = 16;
 
 /// Timber kept between a peg's hole and the next tenon, mm (common practice, no source).
 const CLEAR: f64 = 0.6;
@@ -39,11 +35,12 @@ pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
         Pegs::Round => PegShape::Round,
         Pegs::Square => PegShape::Square,
     };
+    let draw = if design.peg_way() == PegWay::Drawn { design.draw() } else { 0.0 };
     let mut taken: Vec<(PartId, Block)> = Vec::new();
     let mut all = Vec::new();
     let mut number = 0;
     for draft in drafts {
-        let pegging = Pegging { draft, drafts, size: design.peg_size(), shape };
+        let pegging = Pegging { draft, drafts, size: design.peg_size(), shape, draw };
         let placed = pegging.pegs(&taken, &mut number);
         taken.extend(placed.iter().map(|(_, block)| (draft.site.host.id, *block)));
         all.push(placed.into_iter().map(|(peg, _)| peg).collect());
@@ -51,26 +48,34 @@ pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
     all
 }
 
+/// Whether a peg through the joint holds anything: wedges hold a through tenon, and dowels and loose
+/// tenons are glued.
+pub(crate) fn can_be_pegged(kind: Kind) -> bool {
+    matches!(kind, Kind::Blind | Kind::Haunched | Kind::BareFaced | Kind::Twin)
+}
+
 struct Pegging<'a> {
     draft: &'a Draft<'a>,
     drafts: &'a [Draft<'a>],
     size: f64,
     shape: PegShape,
+    draw: f64,
 }
 
 impl Pegging<'_> {
     fn pegs(&self, taken: &[(PartId, Block)], number: &mut u16) -> Vec<Placed> {
-        let Some(wish) = rules::peg_from_face(self.draft.middle_length(), self.size) else {
+        if !self.draft.site.pegged || !can_be_pegged(self.draft.kind) {
+            return Vec::new();
+        }
+        let Some(wish) = rules::peg_from_face(self.draft.peg_length(), self.size) else {
             return Vec::new();
         };
-        let across = rules::pegs_across(self.draft.width, self.size);
+        let spread = self.draft.width + self.draft.gap.unwrap_or_default();
+        let across = rules::pegs_across(spread, self.size);
         let mut pegs: Vec<Placed> = Vec::new();
         for from_middle in across {
             let own: Vec<_> = pegs.iter().map(|(_, block)| (self.draft.site.host.id, *block)).collect();
             let taken = [taken, &own].concat();
-            if !self.draft.site.pegged {
-                continue;
-            }
             let free = self.tries(wish, from_middle).find_map(|(from_face, from_middle)| {
                 self.peg(from_face, from_middle, *number + 1).filter(|placed| self.is_free(placed, &taken))
             });
@@ -86,7 +91,7 @@ impl Pegging<'_> {
     /// shoulder and farther from it.
     fn tries(&self, wish: f64, middle: f64) -> impl Iterator<Item = (f64, f64)> {
         let least = 1.5 * self.size;
-        let most = self.draft.middle_length() - 1.2 * self.size;
+        let most = self.draft.peg_length() - 1.2 * self.size;
         let edge = self.draft.width / 2.0 - 1.2 * self.size;
         let stagger = [0.0, -1.0, 1.0].map(|k| middle + k * (self.size + STAGGER));
         let shifts = (0..=6).flat_map(|i| [-f64::from(i), f64::from(i)]);
@@ -113,8 +118,18 @@ impl Pegging<'_> {
         let middle = site.host.id.side == Side::Middle && site.guest.id.side == Side::Middle;
         let side = if middle { Side::Middle } else { Side::Right };
         let id = PartId { role: Role::Peg, side, number };
-        let peg =
-            Peg { id, size: self.size, shape: self.shape, from_face, from_middle, place, length, body, hole };
+        let peg = Peg {
+            id,
+            size: self.size,
+            shape: self.shape,
+            from_face,
+            from_middle,
+            draw: self.draw,
+            place,
+            length,
+            body,
+            hole,
+        };
         (inner > 0.0).then_some((peg, block))
     }
 
@@ -152,18 +167,10 @@ impl Pegging<'_> {
     }
 
     fn sides(&self, place: &Place, play: f64) -> Vec<Plane> {
-        let (count, apothem) = match self.shape {
-            PegShape::Square => (4, self.size / 2.0),
-            // A figure of the circle's own area, so that volumes are true.
-            PegShape::Round => {
-                let n = ROUND_SIDES as f64;
-                (ROUND_SIDES, self.size / 2.0 * (PI / (n * tan(PI / n))).sqrt())
-            }
-        };
-        let turn = |i: usize| 2.0 * PI * i as f64 / count as f64;
-        let side =
-            |i: usize| Plane { normal: Vec3::new(0.0, cos(turn(i)), sin(turn(i))), offset: apothem + play };
-        (0..count).map(|i| place.plane(&side(i))).collect()
+        match self.shape {
+            PegShape::Square => round::square(place, self.size, play),
+            PegShape::Round => round::round(place, self.size, play),
+        }
     }
 
     /// Whether a hole misses every other tenon, haunch and peg in the same host.
@@ -171,7 +178,7 @@ impl Pegging<'_> {
         let host = self.draft.site.host.id;
         let grown = block.grown(CLEAR);
         let others = self.drafts.iter().filter(|d| d.site.host.id == host && !core::ptr::eq(*d, self.draft));
-        let tenons = others.flat_map(|d| [Some(d.block()), d.haunch_block()]).flatten();
+        let tenons = others.flat_map(Draft::all_blocks);
         let pegs = taken.iter().filter(|(id, _)| *id == host).map(|(_, block)| *block);
         !tenons.chain(pegs).any(|other| grown.overlaps(&other))
     }

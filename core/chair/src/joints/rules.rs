@@ -46,17 +46,43 @@ pub fn haunch_share(width: f64) -> f64 {
 
 /// Thickness of the mortise for stock of `thickness` mm: the cutter nearest to `share` of it, from a
 /// quarter to just under a half (slightly over a third: Joyce; a third tested best: Oktaee et al.
-/// 2014; half leaves no shoulder to speak of). `None` if the shop has no such cutter.
-pub fn mortise_thickness(thickness: f64, share: f64, cutters: &Cutters) -> Option<f64> {
-    cutters.nearest(thickness * share, thickness * 0.25, thickness * 0.48)
+/// 2014; half leaves no shoulder to speak of), and at most `most` mm. `None` if the shop has no such
+/// cutter.
+pub fn mortise_thickness(thickness: f64, share: f64, most: f64, cutters: &Cutters) -> Option<f64> {
+    cutters.nearest(thickness * share, thickness * 0.25, (thickness * 0.48).min(most))
 }
 
-/// Length of a tenon that meets no other: four times its thickness (three to four times: leg-to-apron
-/// practice in the trade press), at most seven tenths of the timber it enters, and leaving
-/// [`LEAST_WALL`] behind the mortise; whole millimetres.
-pub fn tenon_length(thickness: f64, host: f64, glue_gap: f64) -> f64 {
-    (4.0 * thickness).min(0.7 * host).min(host - LEAST_WALL - glue_gap).floor()
+/// Thickness of the mortise for a bare-faced tenon, which needs one shoulder only, and for thin stock:
+/// from a quarter to four fifths (common practice, no source).
+pub fn bare_thickness(thickness: f64, share: f64, most: f64, cutters: &Cutters) -> Option<f64> {
+    cutters.nearest(thickness * share.max(0.6), thickness * 0.25, (thickness * 0.8).min(most))
 }
+
+/// Diameter of the dowels for stock of `thickness` mm: the cutter nearest to a half, between a third
+/// and a half (a third to a half: common practice, no source).
+pub fn dowel_diameter(thickness: f64, most: f64, cutters: &Cutters) -> Option<f64> {
+    cutters.nearest(thickness * 0.42, thickness * 0.3, (thickness * 0.5).min(most))
+}
+
+/// Thicker stock takes its tenon as if it were this thick, mm: no cutter is wider than about a quarter.
+pub const THICKEST: f64 = 56.0;
+
+/// Length of a tenon that meets no other: four times its thickness (three to four times: leg-to-apron
+/// practice in the trade press), at most `share` of the timber it enters, and leaving
+/// [`LEAST_WALL`] behind the mortise; whole millimetres.
+pub fn tenon_length(thickness: f64, host: f64, glue_gap: f64, share: f64) -> f64 {
+    (4.0 * thickness).min(share * host).min(host - LEAST_WALL - glue_gap).floor()
+}
+
+/// Tenons wider than this become twins with [`TWIN_GAP`] of their width between them, mm, so that each
+/// moves little against the leg's grain (common practice, no source: a tenon up to 75 mm).
+pub const TWIN_FROM: f64 = 84.0;
+
+/// Share of the width left between twin tenons (common practice, no source: a fifth to a third).
+pub const TWIN_GAP: f64 = 0.2;
+
+/// The least height of a tenon that passes another, mm (common practice, no source).
+pub const LEAST_PASS: f64 = 10.0;
 
 /// Distance from the mouth of the mortise to the middle of a peg of `size`, for a tenon of `length`:
 /// at most 16 mm, at least one and a half pegs from the shoulder, two pegs from the tenon's end where
@@ -92,17 +118,17 @@ mod tests {
     fn rail_of_24_takes_a_tenon_between_a_third_and_a_half() {
         let cutters = Cutters::default();
         for share in [0.33, 0.38, 0.46] {
-            let t = mortise_thickness(24.0, share, &cutters).unwrap();
+            let t = mortise_thickness(24.0, share, 99.0, &cutters).unwrap();
             assert!((8.0..12.0).contains(&t), "{t}");
         }
-        assert_eq!(mortise_thickness(24.0, 0.34, &cutters), Some(8.0));
+        assert_eq!(mortise_thickness(24.0, 0.34, 99.0, &cutters), Some(8.0));
     }
 
     #[test]
     fn tenon_of_a_common_leg_is_two_thirds_deep() {
         // Common practice, no source: 34 mm in a 50 mm leg is about two thirds.
-        assert_eq!(tenon_length(12.0, 50.0, 1.5), 35.0);
-        assert_eq!(tenon_length(6.0, 36.0, 1.5), 24.0);
+        assert_eq!(tenon_length(12.0, 50.0, 1.5, 0.7), 35.0);
+        assert_eq!(tenon_length(6.0, 36.0, 1.5, 0.7), 24.0);
     }
 
     #[test]
