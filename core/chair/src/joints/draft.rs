@@ -3,9 +3,9 @@
 use super::Bench;
 use super::block::Block;
 use super::kinds;
-use super::refusals::{lost, no_cutter, too_small};
-use super::rules;
+use super::refusals::{breaks_out, lost, no_cutter, too_small};
 use super::site::Site;
+use super::{rules, walls};
 use crate::choices::LegEnd;
 use crate::design::Design;
 use crate::joint::{Corner, Haunch, Kind, Mitre, Shoulders, Step};
@@ -66,6 +66,9 @@ impl RailTenons {
     }
 }
 
+/// How far the hole of a through tenon goes on beyond the far face, mm, so that it is open there.
+const OPEN: f64 = 4.0;
+
 /// A haunch shorter than this holds nothing, mm (common practice, no source).
 const LEAST_HAUNCH: f64 = 4.0;
 
@@ -107,12 +110,13 @@ impl<'a> Draft<'a> {
         let (guest, core) = (site.guest, site.guest.core);
         let thickness = guest.size.thickness;
         let whole = core[1] - core[0];
-        let width = whole.min(site.width.unwrap_or(f64::INFINITY));
-        let edge = (whole - width) / 2.0 + rules::edge_shoulder(width);
+        let room = whole - 2.0 * rules::edge_shoulder(whole);
+        let widest_tenon = room.min(site.width.unwrap_or(f64::INFINITY));
+        let edge = (whole - widest_tenon) / 2.0;
         let share = design.tenon_share() / 100.0;
-        let most = (whole - 2.0 * edge).min(widest);
-        let cutter = cutter(kind, thickness.min(rules::THICKEST), share, most, bench)
-            .ok_or_else(|| no_cutter(&site, thickness))?;
+        let most = widest_tenon.min(widest);
+        let reckoned = thickness.min(rules::THICKEST).min(rules::MOST_BROAD * whole);
+        let cutter = cutter(kind, reckoned, share, most, bench).ok_or_else(|| no_cutter(&site, thickness))?;
         let axis = guest.place.point(Vec3::Y * ((core[0] + core[1]) / 2.0));
         let centre = site
             .face
@@ -143,7 +147,7 @@ impl<'a> Draft<'a> {
         let haunched = top.max(bottom) > edge && kind == Kind::Blind && top > bottom;
         let haunch = (haunched && design.leg_end() == LegEnd::Haunched).then(|| haunch(cutter, top));
         let kind = if haunch.is_some() { Kind::Haunched } else { kind };
-        Ok(Self {
+        let draft = Self {
             site,
             kind,
             why: kinds::reason(kind).to_owned(),
@@ -160,7 +164,29 @@ impl<'a> Draft<'a> {
             step: None,
             gap: (kind == Kind::Twin).then_some(tenon_width * rules::TWIN_GAP),
             corners: Vec::new(),
-        })
+        };
+        let (wall, from_end) = draft.around(design.glue_gap())?;
+        if wall.min(from_end) < rules::NO_WALL {
+            return Err(breaks_out(&site, wall.min(from_end)));
+        }
+        Ok(draft)
+    }
+
+    /// Timber of the host beside and behind the mortise, and to its nearer end, mm.
+    pub(super) fn around(&self, glue_gap: f64) -> Result<(f64, f64), Unbuildable> {
+        let hole = self.hole(&self.block(), glue_gap);
+        Ok((walls::wall(self, &hole, self.kind == Kind::Through)?, walls::room_to_end(self, &hole)?))
+    }
+
+    /// The space of the mortise for a block of the tenon.
+    pub(super) fn hole(&self, block: &Block, glue_gap: f64) -> Block {
+        let (play, half) = (self.play(), self.cutter / 2.0);
+        let beyond = if self.kind == Kind::Through { OPEN + self.lead() } else { glue_gap };
+        Block {
+            low: Vec3::new(-self.lead(), block.low.y - play, -half),
+            high: Vec3::new(block.high.x + beyond, block.high.y + play, half),
+            ..*block
+        }
     }
 
     /// Play on each side of the tenon.
@@ -251,6 +277,9 @@ impl Step {
 fn cutter(kind: Kind, thickness: f64, share: f64, most: f64, bench: &Bench) -> Option<f64> {
     match kind {
         Kind::BareFaced => rules::bare_thickness(thickness, share, most, &bench.cutters),
+        Kind::Blind if thickness < rules::THIN => {
+            rules::bare_thickness(thickness, share, most, &bench.cutters)
+        }
         Kind::Dowels => rules::dowel_diameter(thickness, most, &bench.cutters),
         _ => rules::mortise_thickness(thickness, share, most, &bench.cutters),
     }

@@ -64,6 +64,14 @@ pub fn dowel_diameter(thickness: f64, most: f64, cutters: &Cutters) -> Option<f6
     cutters.nearest(thickness * 0.42, thickness * 0.3, (thickness * 0.5).min(most))
 }
 
+/// Stock thinner than this has no room for two full shoulders: its tenon takes up to four fifths, mm
+/// (common practice, no source).
+pub const THIN: f64 = 14.0;
+
+/// A piece much thicker than it is high, such as an arm, takes its tenon as if it were this many times
+/// as thick as high, so that the tenon stays taller than it is thick.
+pub const MOST_BROAD: f64 = 1.5;
+
 /// Thicker stock takes its tenon as if it were this thick, mm: no cutter is wider than about a quarter.
 pub const THICKEST: f64 = 56.0;
 

@@ -14,9 +14,6 @@ use crestrail_geometry::{Body, Plane, Vec3};
 /// Length left at the outer edge of a sloping haunch, mm: a feather edge would crumble.
 const HAUNCH_TIP: f64 = 1.0;
 
-/// How far the hole of a through tenon goes on beyond the far face, mm, so that it is open there.
-const OPEN: f64 = 4.0;
-
 /// The joint with its measures and bodies; its pieces of its own are counted on from `numbers`.
 pub(super) fn finish(
     draft: &Draft<'_>,
@@ -93,20 +90,19 @@ fn twins(draft: &Draft<'_>, block: &Block) -> Vec<Block> {
 
 fn mortise(draft: &Draft<'_>, glue_gap: f64) -> Result<Mortise, Unbuildable> {
     let through = draft.kind == Kind::Through;
-    let beyond = if through { OPEN + draft.lead() } else { glue_gap };
+    let play = draft.play();
     let depth = draft.length + if through { 0.0 } else { glue_gap };
-    let (play, half) = (draft.play(), draft.cutter / 2.0);
-    let hole = |block: &Block| Block {
-        low: Vec3::new(-draft.lead(), block.low.y - play, -half),
-        high: Vec3::new(block.high.x + beyond, block.high.y + play, half),
-        ..*block
-    };
-    let whole = hole(&draft.block());
+    let (wall, from_end) = draft.around(glue_gap)?;
     let mouth_of_haunch = draft.mouth.plane(&Plane { normal: -Vec3::X, offset: draft.lead() });
     let haunch = draft.haunch.map(|h| haunch(draft, h, play, glue_gap, mouth_of_haunch));
     let mut bodies = match draft.kind {
         Kind::Dowels => inserts::holes(draft, draft.length + glue_gap),
-        _ => draft.blocks().iter().flat_map(|b| twins(draft, b)).map(|b| hole(&b).body()).collect(),
+        _ => draft
+            .blocks()
+            .iter()
+            .flat_map(|b| twins(draft, b))
+            .map(|b| draft.hole(&b, glue_gap).body())
+            .collect(),
     };
     bodies.extend(haunch);
     Ok(Mortise {
@@ -114,8 +110,8 @@ fn mortise(draft: &Draft<'_>, glue_gap: f64) -> Result<Mortise, Unbuildable> {
         width: draft.width + draft.fit,
         thickness: draft.cutter,
         glue_gap: if through { 0.0 } else { glue_gap },
-        wall: walls::wall(draft, &whole, through)?,
-        from_end: walls::room_to_end(draft, &whole)?,
+        wall,
+        from_end,
         bodies,
     })
 }
