@@ -16,7 +16,8 @@ pub(super) fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
 
 fn of(chair: &Chair, joint: &Joint, pegged: bool) -> Vec<Finding> {
     let about = About { joint, subject: subject(joint) };
-    let unpegged = (pegged && joint.pegs.is_empty()).then(|| about.unpegged());
+    let wanted = pegged && joint.pegs.is_empty() && joint.kind.can_be_pegged();
+    let unpegged = wanted.then(|| about.unpegged());
     [Some(about.wall()), Some(about.end()), about.depth(chair), Some(about.width()), unpegged]
         .into_iter()
         .flatten()

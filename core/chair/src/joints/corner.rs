@@ -97,9 +97,8 @@ fn clear_haunches(drafts: &mut [Draft<'_>]) {
         let others = drafts.iter().enumerate().filter(|(j, d)| *j != i && d.site.host.id == host);
         let mut spaces: Vec<Space> =
             others.flat_map(|(_, d)| d.tenon_spaces().chain(d.haunch_space())).collect();
-        if drafts[i].has_twin() {
-            spaces.extend(drafts[i].haunch_space().map(|s| s.mirrored_x()));
-        }
+        let twins = drafts.iter().filter(|d| d.site.host.id == host && d.has_twin());
+        spaces.extend(twins.flat_map(|d| d.tenon_spaces().chain(d.haunch_space())).map(|s| s.mirrored_x()));
         shorten_haunch(&mut drafts[i], &spaces);
     }
 }

@@ -101,6 +101,7 @@ impl Draft<'_> {
     pub(super) fn lead(&self) -> f64 {
         let n = self.mouth.local_direction(self.site.face.normal);
         let [low, high] = self.across();
+        let high = high + self.haunch.map_or(0.0, |h| h.width);
         let slant = n.y.abs() * low.abs().max(high.abs()) + n.z.abs() * self.cutter / 2.0;
         slant / n.x.abs() + 0.5
     }

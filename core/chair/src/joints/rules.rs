@@ -17,6 +17,16 @@ pub const LEAST_WALL: f64 = 6.0;
 /// (common practice, no source).
 pub const CLOSE_WALL: f64 = 4.0;
 
+/// Wood beside a mortise in the thin rails of a back and where nothing else fits, mm (common practice, no source).
+pub const THIN_WALL: f64 = 2.3;
+
+/// Greatest thickness of a tenon as a share of its stock: more leaves no shoulder to speak of
+/// (common practice, no source).
+pub const MOST_SHARE: f64 = 0.48;
+
+/// The same for laths and splats, which are thin and carry little (common practice, no source).
+pub const FILL_SHARE: f64 = 0.75;
+
 /// Below this a mortise is as good as through: the design is refused, mm.
 pub const NO_WALL: f64 = 2.0;
 
@@ -102,10 +112,17 @@ pub fn haunch_share(width: f64) -> f64 {
 }
 
 /// Thickness of the mortise for stock of `thickness` mm: the cutter nearest to `share` of it, from a
-/// quarter to just under a half (slightly over a third: Joyce; a third tested best: Oktaee et al.
-/// 2014; half leaves no shoulder to speak of), and not more than `room`. `None` if the shop has no such cutter.
-pub fn mortise_thickness(thickness: f64, share: f64, cutters: &Cutters, room: f64) -> Option<f64> {
-    cutters.nearest(thickness * share, thickness * 0.25, (thickness * 0.48).min(room))
+/// quarter of it to `most` (slightly over a third: Joyce; a third tested best: Oktaee et al. 2014).
+/// `None` if the shop has no such cutter.
+pub fn mortise_thickness(thickness: f64, share: f64, cutters: &Cutters, most: f64) -> Option<f64> {
+    cutters.nearest(thickness * share, thickness * 0.25, most)
+}
+
+/// The thickness from which a tenon is reckoned: that of the stock, but of a piece much thicker than it is high,
+/// such as an arm, only one and a half times its height (common practice, no source), and never more than 56 mm,
+/// of which a quarter is about the widest cutter.
+pub fn reckoned_thickness(thickness: f64, height: f64) -> f64 {
+    thickness.min(1.5 * height).min(56.0)
 }
 
 /// Length of a tenon that meets no other: four times its thickness (three to four times: leg-to-apron
@@ -119,10 +136,10 @@ pub fn tenon_length(thickness: f64, host: f64, share: f64, glue_gap: f64) -> f64
     length.max(LEAST_TENON.min(host - CLOSE_WALL - glue_gap)).floor()
 }
 
-/// Diameter of dowels for stock of `thickness` mm in a host with `room` mm across: about half (common practice,
+/// Diameter of dowels for stock of `thickness` mm in a host with `room` mm for their holes: about half (common practice,
 /// no source), never more than six tenths. In descending order of preference.
 pub fn dowels(thickness: f64, room: f64) -> impl Iterator<Item = f64> {
-    DOWELS.into_iter().filter(move |d| *d <= 0.6 * thickness && *d <= room - 2.0 * CLOSE_WALL)
+    DOWELS.into_iter().filter(move |d| *d <= 0.6 * thickness && *d <= room)
 }
 
 /// Distance from the mouth of the mortise to the middle of a peg of `size`, for a tenon of `length`:
@@ -159,10 +176,10 @@ mod tests {
     fn rail_of_24_takes_a_tenon_between_a_third_and_a_half() {
         let cutters = Cutters::default();
         for share in [0.33, 0.38, 0.46] {
-            let t = mortise_thickness(24.0, share, &cutters, 99.0).unwrap();
+            let t = mortise_thickness(24.0, share, &cutters, 24.0 * MOST_SHARE).unwrap();
             assert!((8.0..12.0).contains(&t), "{t}");
         }
-        assert_eq!(mortise_thickness(24.0, 0.34, &cutters, 99.0), Some(8.0));
+        assert_eq!(mortise_thickness(24.0, 0.34, &cutters, 24.0 * MOST_SHARE), Some(8.0));
     }
 
     #[test]
@@ -184,7 +201,7 @@ mod tests {
     fn dowels_are_about_half_the_stock() {
         assert_eq!(dowels(24.0, 60.0).next(), Some(12.0));
         assert_eq!(dowels(17.0, 60.0).next(), Some(10.0));
-        assert_eq!(dowels(24.0, 15.0).next(), Some(6.0));
+        assert_eq!(dowels(24.0, 7.0).next(), Some(6.0));
         assert_eq!(dowels(8.0, 60.0).next(), None);
     }
 

@@ -33,7 +33,12 @@ pub(super) fn least_width(site: &Site<'_>) -> f64 {
 pub(super) fn of(sizing: &Sizing<'_>, site: &Site<'_>, middle: &Place, plan: Plan) -> Result<Section, Unbuildable> {
     let thickness = site.guest.size.thickness;
     let room = room(site, middle)?;
-    let cutter = cutter(sizing, thickness, room[0] + room[1], plan);
+    if plan.kind == Kind::BareFaced && site.is_centred(middle.z) {
+        return Err(trouble::lost(site, "a bare-faced tenon would not stand in the middle"));
+    }
+    let [core_low, core_high] = site.guest.core;
+    let reckoned = rules::reckoned_thickness(thickness, core_high - core_low);
+    let cutter = cutter(sizing, site, reckoned, room[0] + room[1], plan);
     let cutter = cutter.ok_or_else(|| trouble::no_cutter(site, thickness))?;
     let [low, high] = width(site, middle)?;
     let aside = aside(sizing, site, middle, room, [thickness, cutter], plan.kind);
@@ -48,18 +53,22 @@ fn room(site: &Site<'_>, middle: &Place) -> Result<[f64; 2], Unbuildable> {
     Ok([reach(site, inside, -way)? * square, reach(site, inside, way)? * square])
 }
 
-fn cutter(sizing: &Sizing<'_>, thickness: f64, across: f64, plan: Plan) -> Option<f64> {
+fn cutter(sizing: &Sizing<'_>, site: &Site<'_>, thickness: f64, across: f64, plan: Plan) -> Option<f64> {
     let share = sizing.design.tenon_share() / 100.0;
     let cutters = &sizing.bench.cutters;
-    let host = across - 2.0 * rules::CLOSE_WALL;
+    let fill = site.group == JointGroup::Fill;
+    let wall = if fill || plan.short { rules::THIN_WALL } else { rules::CLOSE_WALL };
+    let host = across - 2.0 * wall;
     match plan.kind {
-        Kind::Dowels => rules::dowels(thickness, across).nth(plan.thin),
+        Kind::Dowels => rules::dowels(thickness, host).nth(plan.thin),
         Kind::BareFaced => {
             let most = (thickness - rules::BARE_SHOULDER).min(host);
-            cutters.nearest(thickness * share.max(0.5), thickness * 0.3, most)
+            let wish = (thickness * share.max(0.5)).min(most.max(0.0));
+            cutters.nearest(wish, thickness * 0.3, most)
         }
         Kind::Blind | Kind::Haunched | Kind::Through | Kind::Twin | Kind::Loose => {
-            let first = rules::mortise_thickness(thickness, share, cutters, host);
+            let most = if fill { rules::FILL_SHARE } else { rules::MOST_SHARE } * thickness;
+            let first = rules::mortise_thickness(thickness, share, cutters, most.min(host));
             first.and_then(|first| cutters.smaller(first, plan.thin, thickness * 0.2))
         }
     }
@@ -102,6 +111,9 @@ fn aside(
     let shoulder = (thickness - cutter) / 2.0;
     let wall = |aside: f64| [room[0] + aside - cutter / 2.0, room[1] - aside - cutter / 2.0];
     let out = site.peg_side.dot(middle.z).signum();
+    if site.is_centred(middle.z) {
+        return 0.0;
+    }
     if kind == Kind::BareFaced {
         let bare = (thickness - cutter + sizing.bench.fit) / 2.0;
         let least = |aside: f64| wall(aside)[0].min(wall(aside)[1]);

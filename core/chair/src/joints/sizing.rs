@@ -147,7 +147,9 @@ fn through(draft: &mut Draft<'_>, host: f64) -> Result<(), Unbuildable> {
     let around = [low - 1.0, high + 1.0].into_iter().flat_map(|y| [-half - 1.0, half + 1.0].map(|z| (y, z)));
     let mut starts = vec![draft.mouth.origin];
     starts.extend(around.map(|(y, z)| draft.mouth.point(Vec3::new(1.0, y, z))));
-    let far = far_face(&draft.site, &starts).ok_or_else(|| trouble::uneven(&draft.site))?;
+    // A face that the tenon would only graze is not the one behind.
+    let far = far_face(&draft.site, &starts).filter(|far| far.normal.dot(draft.mouth.x) > 0.9);
+    let far = far.ok_or_else(|| trouble::uneven(&draft.site))?;
     draft.far = Some(far);
     draft.longest = host;
     Ok(())

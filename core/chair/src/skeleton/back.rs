@@ -187,14 +187,14 @@ fn spread(design: &Design, zone: &Zone, count: usize, spacing: Spacing) -> Vec<(
 }
 
 /// Wood that stays on both sides of what stands between the rails, mm (common practice, no source).
-const BESIDE_FILL: f64 = 2.0;
+const BESIDE_FILL: f64 = 1.5;
 
 fn fill(design: &Design, settling: &mut Settling) -> f64 {
     match design.back() {
         Back::Laths | Back::Splat | Back::Panel => {
             let most = design.back_slat_thickness() - 2.0 * BESIDE_FILL;
             let why = "It must be thinner than the rails of the back.";
-            settling.length("fill_thickness", design.fill_thickness(), 6.0, most, why)
+            settling.length("fill_thickness", design.fill_thickness(), 7.0, most, why)
         }
         Back::Slats | Back::Open => design.fill_thickness(),
     }

@@ -19,7 +19,9 @@ impl Meet {
         let i = (0..drafts.len()).find(|i| (i + 1..drafts.len()).any(|j| in_the_way(&drafts[*i], &drafts[j])))?;
         let j = with(i).next()?;
         // Of a rail that meets two from opposite sides, the rail itself is the crossing one.
-        let (crossing, other) = if with(j).count() > with(i).count() { (j, i) } else { (i, j) };
+        let is_one_of_two = |k: usize| drafts[k].has_twin();
+        let turned = is_one_of_two(i) || (!is_one_of_two(j) && with(j).count() > with(i).count());
+        let (crossing, other) = if turned { (j, i) } else { (i, j) };
         let way = drafts[other].mouth.x;
         let against = with(crossing).filter(|k| drafts[*k].mouth.x.dot(way).abs() > 0.9).collect();
         Some(Self { crossing, against })
@@ -61,6 +63,9 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
     if let Some(short) = short {
         let length = short.middle_length();
         return Err(format!("the tenon of the {} would be only {length:.0} mm long", short.site.guest.id.role.name()));
+    }
+    if set.iter().any(|d| d.far.is_some() && d.length() < d.longest - 1e-6) {
+        return Err("the through tenon would not come out".to_owned());
     }
     let (crossing, against) = (&set[0], &set[1..]);
     if against.iter().any(|d| in_the_way(crossing, d)) {

@@ -10,7 +10,7 @@ use crate::skeleton::BackLines;
 use crestrail_geometry::{Body, Plane, Vec3};
 
 /// Width of a stile, mm, and how far the panel enters rails and stiles.
-const STILE: f64 = 36.0;
+const STILE: f64 = 40.0;
 const DEEP: f64 = 7.0;
 
 /// Depth of the grooves, mm: the panel keeps this much less, so that it can swell across its grain.
@@ -43,8 +43,12 @@ fn stile(maker: &mut Maker<'_>, opening: &Opening<'_>, x: f64, end: usize) -> Pa
     let place = place.moved(leg.normal * (reach / 2.0));
     let mut timber = stick::between(&place, STILE + reach, thickness, opening.edges);
     timber.stock = timber.stock.clipped(place.local_plane(&leg));
-    timber.core = [-STILE / 2.0 + reach, STILE / 2.0 - reach];
-    fill::one(maker, opening, (Role::Stile, Side::Right), timber, Some(STILE - 2.0 * GROOVE))
+    // What the slant takes off lies on the side of the leg.
+    let half = (STILE + reach) / 2.0;
+    let towards_leg = place.local_direction(leg.normal).y;
+    timber.core = if towards_leg > 0.0 { [-half, half - 2.0 * reach] } else { [2.0 * reach - half, half] };
+    let tenon = STILE - reach - 2.0 * GROOVE;
+    fill::one(maker, opening, (Role::Stile, Side::Right), timber, Some(tenon))
 }
 
 /// How far the leg's face slants over half the height of the opening, mm.
