@@ -132,8 +132,7 @@ impl fmt::Display for PartId {
     /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        let many =
-            matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
         let many = many || self.role.is_small();
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;

@@ -2,8 +2,8 @@
 
 use crate::chair::Chair;
 use crate::design::Design;
-use crate::housing::Housing;
 use crate::fastening;
+use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::joints::{self, Bench};
 use crate::lettering;

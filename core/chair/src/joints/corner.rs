@@ -63,8 +63,10 @@ fn part(drafts: &mut [Draft<'_>], meet: &Meet, wish: choices::Corner) -> Result<
         return Err(Clash { between: [i, j], error: trouble::meets(&drafts[i].site, &drafts[j].site, why) });
     };
     let why = why(*way, wished, &tried);
-    let weighed: Vec<_> =
-        tried.iter().map(|(way, done)| (*way, done.as_ref().map(|(_, area)| *area).map_err(Clone::clone))).collect();
+    let weighed: Vec<_> = tried
+        .iter()
+        .map(|(way, done)| (*way, done.as_ref().map(|(_, area)| *area).map_err(Clone::clone)))
+        .collect();
     let way = *way;
     for (place, draft) in meet.all().zip(parted.clone()) {
         let with = if place == meet.crossing { meet.against[0] } else { meet.crossing };
@@ -81,7 +83,10 @@ fn why(way: Way, wished: Option<Way>, tried: &[Tried<'_>]) -> String {
         Some(wish) => {
             let refused = tried.iter().find(|t| t.0 == wish).and_then(|t| t.1.as_ref().err());
             let refused = refused.map_or("there is no room", String::as_str);
-            format!("The tenons were to be {}, but {refused}; this way leaves the most glue area.", wish.name())
+            format!(
+                "The tenons were to be {}, but {refused}; this way leaves the most glue area.",
+                wish.name()
+            )
         }
         None => "Of the ways that have room this one leaves the most glue area.".to_owned(),
     }

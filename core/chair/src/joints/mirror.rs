@@ -10,6 +10,11 @@ impl Joint {
         self.host.side == Side::Middle && self.guest.side == Side::Middle
     }
 
+    /// Whether it belongs to the right half or the middle: joints that are not are mirror images of those.
+    pub fn is_right(&self) -> bool {
+        self.host.side == Side::Right || (self.host.side == Side::Middle && self.guest.side != Side::Left)
+    }
+
     /// The same joint on the other side of the chair.
     pub fn mirrored(&self) -> Self {
         let mut twin = self.clone();

@@ -113,7 +113,9 @@ impl Pegging<'_> {
         self.draft.tongues.iter().any(|t| {
             let edge = (t.width() / 2.0 - margin).max(0.0);
             let starts = t.from == 0.0 || from_face >= t.from;
-            starts && from_face <= self.draft.mean(t) - margin + 1e-9 && (from_middle - t.middle()).abs() <= edge + 1e-9
+            starts
+                && from_face <= self.draft.mean(t) - margin + 1e-9
+                && (from_middle - t.middle()).abs() <= edge + 1e-9
         })
     }
 
@@ -185,9 +187,9 @@ impl Pegging<'_> {
         let others = self.drafts.iter().filter(|d| d.site.host.id == host && !core::ptr::eq(*d, self.draft));
         let clear = |other: &Space| space.clear_of(other, CLEAR);
         let tenons_clear = others.clone().all(|d| {
-            d.tenon_spaces().chain(d.haunch_space()).all(|other| {
-                clear(&other) && (!d.has_twin() || clear(&other.mirrored_x()))
-            })
+            d.tenon_spaces()
+                .chain(d.haunch_space())
+                .all(|other| clear(&other) && (!d.has_twin() || clear(&other.mirrored_x())))
         });
         let own_twin = !self.draft.has_twin()
             || self.draft.tenon_spaces().chain([space.clone()]).all(|other| clear(&other.mirrored_x()));

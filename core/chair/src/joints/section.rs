@@ -30,7 +30,12 @@ pub(super) fn least_width(site: &Site<'_>) -> f64 {
 }
 
 /// The section of a plan's tenon.
-pub(super) fn of(sizing: &Sizing<'_>, site: &Site<'_>, middle: &Place, plan: Plan) -> Result<Section, Unbuildable> {
+pub(super) fn of(
+    sizing: &Sizing<'_>,
+    site: &Site<'_>,
+    middle: &Place,
+    plan: Plan,
+) -> Result<Section, Unbuildable> {
     let thickness = site.guest.size.thickness;
     let room = room(site, middle)?;
     if plan.kind == Kind::BareFaced && site.is_centred(middle.z) {
@@ -81,7 +86,8 @@ fn width(site: &Site<'_>, middle: &Place) -> Result<[f64; 2], Unbuildable> {
     let half = whole / 2.0;
     let edge = rules::edge_shoulder(whole);
     let room = beyond_edges(site, middle, half)?;
-    let raised = |room: f64| if room + edge >= rules::LEAST_END { edge } else { (rules::LEAST_END - room).max(edge) };
+    let raised =
+        |room: f64| if room + edge >= rules::LEAST_END { edge } else { (rules::LEAST_END - room).max(edge) };
     let leg = matches!(site.host.id.role, Role::FrontLeg | Role::BackLeg);
     let rail = matches!(site.group, JointGroup::Rails | JointGroup::Back);
     let top = match room[1] + edge >= rules::LEAST_END {

@@ -21,7 +21,8 @@ pub(super) fn dowels(whole: Tongue, diameter: f64, host: f64) -> Vec<Tongue> {
 pub(super) fn into_guest(draft: &Draft<'_>) -> Result<f64, Unbuildable> {
     let length = draft.length();
     let most = length.min(draft.site.guest.size.length / 2.0 - rules::LEAST_WALL);
-    let tries = (0..8).map(|i| (most - f64::from(i) * 3.0).floor()).take_while(|depth| *depth >= rules::LEAST_TENON);
+    let tries =
+        (0..8).map(|i| (most - f64::from(i) * 3.0).floor()).take_while(|depth| *depth >= rules::LEAST_TENON);
     tries.into_iter().find(|depth| fits(draft, *depth)).ok_or_else(|| trouble::no_room_in_guest(&draft.site))
 }
 
@@ -33,7 +34,9 @@ fn fits(draft: &Draft<'_>, depth: f64) -> bool {
     let z = draft.cutter / 2.0;
     let at = |x: f64| mouth.point(Vec3::X * -x);
     let around = |x: f64| {
-        let room = |d: Vec3, need: f64| timber(guest, at(x), d).is_some_and(|r| r >= need + rules::AROUND_LOOSE - 1e-6);
+        let room = |d: Vec3, need: f64| {
+            timber(guest, at(x), d).is_some_and(|r| r >= need + rules::AROUND_LOOSE - 1e-6)
+        };
         room(mouth.z, z) && room(-mouth.z, z) && room(mouth.y, high) && room(-mouth.y, -low)
     };
     let ahead = timber(guest, at(draft.lead()), -mouth.x).is_some_and(|r| r + draft.lead() >= behind);

@@ -31,9 +31,12 @@ pub(super) fn settle<'a>(sizing: &Sizing<'_>, sites: &[Site<'a>]) -> Result<Sett
     loop {
         let sized = tries.iter_mut().map(|t| t.sized(sizing)).collect::<Result<Vec<_>, _>>();
         let mut drafts = sized.map_err(trouble::sentence)?;
-        match corner::part_where_they_meet(&mut drafts, sizing.design.corner()).and_then(|()| whole(&drafts)) {
+        match corner::part_where_they_meet(&mut drafts, sizing.design.corner()).and_then(|()| whole(&drafts))
+        {
             Ok(()) => return Ok(settled(drafts, tries)),
-            Err(Clash { between, error }) => give_way(&mut tries, between, error).map_err(trouble::sentence)?,
+            Err(Clash { between, error }) => {
+                give_way(&mut tries, between, error).map_err(trouble::sentence)?
+            }
         }
     }
 }

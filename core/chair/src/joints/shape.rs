@@ -17,7 +17,8 @@ pub(super) fn round(place: &Place, diameter: f64, play: f64) -> Vec<Plane> {
     let n = ROUND_SIDES as f64;
     let apothem = diameter / 2.0 * (PI / (n * tan(PI / n))).sqrt();
     let turn = |i: usize| 2.0 * PI * i as f64 / n;
-    let side = |i: usize| Plane { normal: Vec3::new(0.0, cos(turn(i)), sin(turn(i))), offset: apothem + play };
+    let side =
+        |i: usize| Plane { normal: Vec3::new(0.0, cos(turn(i)), sin(turn(i))), offset: apothem + play };
     (0..ROUND_SIDES).map(|i| place.plane(&side(i))).collect()
 }
 
@@ -62,7 +63,8 @@ impl Draft<'_> {
 
     fn hole(&self, t: &Tongue) -> Body {
         let out = self.far.filter(|_| t.to + 1e-6 >= self.length()).map(|_| t.to + 2.0 * self.lead() + 5.0);
-        let depth = out.unwrap_or(t.to + self.end_room().max(if t.to < self.length() { BEHIND_STUB } else { 0.0 }));
+        let depth =
+            out.unwrap_or(t.to + self.end_room().max(if t.to < self.length() { BEHIND_STUB } else { 0.0 }));
         if self.kind == Kind::Dowels {
             return self.drilled(t, -self.lead(), depth, rules::PEG_PLAY);
         }
@@ -74,7 +76,10 @@ impl Draft<'_> {
     fn drilled(&self, t: &Tongue, from: f64, to: f64, play: f64) -> Body {
         let place = self.mouth.moved(self.mouth.y * t.middle());
         let mut planes = round(&place, t.width(), play);
-        planes.extend([Plane { normal: Vec3::X, offset: to }, Plane { normal: -Vec3::X, offset: -from }].map(|p| place.plane(&p)));
+        planes.extend(
+            [Plane { normal: Vec3::X, offset: to }, Plane { normal: -Vec3::X, offset: -from }]
+                .map(|p| place.plane(&p)),
+        );
         Body::Convex(planes)
     }
 

@@ -67,7 +67,13 @@ impl Sizing<'_> {
     }
 
     /// Gives the draft its tongues, which fill `width`.
-    fn tongued<'a>(&self, mut draft: Draft<'a>, host: f64, width: f64, plan: Plan) -> Result<Draft<'a>, Unbuildable> {
+    fn tongued<'a>(
+        &self,
+        mut draft: Draft<'a>,
+        host: f64,
+        width: f64,
+        plan: Plan,
+    ) -> Result<Draft<'a>, Unbuildable> {
         let site = draft.site;
         let length = self.length(&draft, host);
         let (low, high) = (-width / 2.0, width / 2.0);
@@ -109,7 +115,8 @@ impl Sizing<'_> {
         let top = draft.edges[1] - draft.across()[1];
         let lowered = top > draft.across()[0] - draft.edges[0] + 1.0 && top - BELOW_END >= LEAST_HAUNCH;
         if in_leg && group && lowered && self.design.leg_end() == LegEnd::Haunched {
-            draft.haunch = Some(Haunch { length: draft.cutter.min(draft.length() - 1.0), width: top - BELOW_END });
+            draft.haunch =
+                Some(Haunch { length: draft.cutter.min(draft.length() - 1.0), width: top - BELOW_END });
         }
     }
 }

@@ -91,7 +91,8 @@ mod tests {
     #[test]
     fn a_cut_takes_corners_away() {
         let cut = Plane::through(Vec3::ZERO, Vec3::new(1.0, 1.0, 0.0));
-        let Body::Convex(mut planes) = Body::cuboid(&Place::HOME, -Vec3::new(1.0, 1.0, 1.0), Vec3::new(1.0, 1.0, 1.0))
+        let Body::Convex(mut planes) =
+            Body::cuboid(&Place::HOME, -Vec3::new(1.0, 1.0, 1.0), Vec3::new(1.0, 1.0, 1.0))
         else {
             panic!("a box is convex")
         };

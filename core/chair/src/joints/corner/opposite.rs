@@ -6,7 +6,8 @@ use crate::joints::draft::Draft;
 use crate::joints::space::Space;
 use crate::joints::{rules, trouble};
 
-const WHY: &str = "The tenons come from opposite sides, so each ends before the middle of what is between them.";
+const WHY: &str =
+    "The tenons come from opposite sides, so each ends before the middle of what is between them.";
 
 /// Lets every pair of opposite tenons end before each other.
 pub(super) fn shorten(drafts: &mut [Draft<'_>]) -> Result<(), Clash> {

@@ -15,8 +15,10 @@ pub(super) struct Meet {
 impl Meet {
     /// The first meeting among the joints.
     pub(super) fn first(drafts: &[Draft<'_>]) -> Option<Self> {
-        let with = |i: usize| (0..drafts.len()).filter(move |j| *j != i && in_the_way(&drafts[i], &drafts[*j]));
-        let i = (0..drafts.len()).find(|i| (i + 1..drafts.len()).any(|j| in_the_way(&drafts[*i], &drafts[j])))?;
+        let with =
+            |i: usize| (0..drafts.len()).filter(move |j| *j != i && in_the_way(&drafts[i], &drafts[*j]));
+        let i =
+            (0..drafts.len()).find(|i| (i + 1..drafts.len()).any(|j| in_the_way(&drafts[*i], &drafts[j])))?;
         let j = with(i).next()?;
         // Of a rail that meets two from opposite sides, the rail itself is the crossing one.
         let is_one_of_two = |k: usize| drafts[k].has_twin();
@@ -62,7 +64,10 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
     let short = set.iter().find(|d| d.middle_length() < rules::SHORTEST || d.tongues.is_empty());
     if let Some(short) = short {
         let length = short.middle_length();
-        return Err(format!("the tenon of the {} would be only {length:.0} mm long", short.site.guest.id.role.name()));
+        return Err(format!(
+            "the tenon of the {} would be only {length:.0} mm long",
+            short.site.guest.id.role.name()
+        ));
     }
     if set.iter().any(|d| d.far.is_some() && d.length() < d.longest - 1e-6) {
         return Err("the through tenon would not come out".to_owned());
@@ -139,9 +144,10 @@ fn pass(set: &mut [Draft<'_>], above: bool, way: Way) -> Result<(), String> {
         [ends[0].min(ends[1]), ends[0].max(ends[1])]
     };
     let own = range(&set[0]);
-    let others = set[1..].iter().map(range).fold([f64::INFINITY, f64::NEG_INFINITY], |all, r| {
-        [all[0].min(r[0]), all[1].max(r[1])]
-    });
+    let others = set[1..]
+        .iter()
+        .map(range)
+        .fold([f64::INFINITY, f64::NEG_INFINITY], |all, r| [all[0].min(r[0]), all[1].max(r[1])]);
     let level = (own[0].max(others[0]) + own[1].min(others[1])) / 2.0;
     let stubs: Vec<f64> = (0..set.len()).map(|i| if halved { stub(set, i) } else { 0.0 }).collect();
     for (i, draft) in set.iter_mut().enumerate() {

@@ -39,9 +39,14 @@ fn piece<'a>(chair: &'a Chair, part: &'a Part) -> Piece<'a> {
     let as_guest = || chair.joints.iter().filter(|j| j.guest == part.id);
     let as_host = || chair.joints.iter().filter(|j| j.host == part.id);
     let holes = as_guest().chain(as_host()).flat_map(|j| j.pegs.iter().map(|peg| &peg.hole));
-    let cut = as_guest().flat_map(|j| &j.guest_cuts).chain(as_host().flat_map(|j| &j.mortise.bodies)).chain(holes);
+    let cut =
+        as_guest().flat_map(|j| &j.guest_cuts).chain(as_host().flat_map(|j| &j.mortise.bodies)).chain(holes);
     let housings = chair.housings.iter().filter(|h| h.host == part.id).map(|h| &h.body);
-    Piece { part, added: as_guest().flat_map(|j| &j.tenon.bodies).collect(), cut: cut.chain(housings).collect() }
+    Piece {
+        part,
+        added: as_guest().flat_map(|j| &j.tenon.bodies).collect(),
+        cut: cut.chain(housings).collect(),
+    }
 }
 
 impl Piece<'_> {
@@ -91,7 +96,8 @@ fn inside(body: &Body) -> impl Iterator<Item = Vec3> {
         let size = high - low;
         low + Vec3::new(size.x * steps(i), size.y * steps(j), size.z * steps(k))
     };
-    let grid = (0..STEPS).flat_map(move |i| (0..STEPS).flat_map(move |j| (0..STEPS).map(move |k| at(i, j, k))));
+    let grid =
+        (0..STEPS).flat_map(move |i| (0..STEPS).flat_map(move |j| (0..STEPS).map(move |k| at(i, j, k))));
     grid.filter(move |p| planes.iter().all(|plane| plane.distance(*p) < -SKIN))
 }
 

@@ -44,7 +44,9 @@ impl Random {
                 json!(picks[self.below(picks.len())].name)
             }
             Kind::Count { min, max, .. } => json!(usize::from(min) + self.below(usize::from(max - min) + 1)),
-            Kind::Range { min, max, default, .. } if limits => json!([min, max, default, default][self.below(4)]),
+            Kind::Range { min, max, default, .. } if limits => {
+                json!([min, max, default, default][self.below(4)])
+            }
             Kind::Range { min, max, .. } => json!(min + (max - min) * self.share()),
         }
     }
