@@ -35,7 +35,7 @@ pub(super) fn settle<'a>(sizing: &Sizing<'_>, sites: &[Site<'a>]) -> Result<Sett
         {
             Ok(()) => return Ok(settled(drafts, tries)),
             Err(Clash { between, error }) => {
-                give_way(&mut tries, between, error).map_err(trouble::sentence)?
+                give_way(&mut tries, between, error).map_err(trouble::sentence)?;
             }
         }
     }
