@@ -56,7 +56,8 @@ pub(super) enum RailTenons {
 impl RailTenons {
     /// How far the tenon of this site moves towards the outer face.
     fn outwards(self, site: &Site<'_>, shoulder: f64, set_back: f64) -> f64 {
-        let rail = matches!(site.guest.id.role, Role::FrontRail | Role::SideRail | Role::BackRail);
+        let rail = matches!(site.guest.id.role, Role::FrontRail | Role::SideRail | Role::BackRail)
+            && !site.is_in_the_middle();
         match self {
             Self::Outwards if rail => {
                 (shoulder - rules::OUTER_SHOULDER.max(rules::LEAST_WALL - set_back)).max(0.0)
@@ -104,6 +105,26 @@ impl<'a> Draft<'a> {
         Err(first.unwrap_or_else(|| lost(&site, "no kind of joint has room")))
     }
 
+    /// The joint by the rules alone, because what was asked for has no room.
+    pub(super) fn by_rule(site: Site<'a>, sizing: &Sizing<'_>, why: String) -> Result<Self, Unbuildable> {
+        let kinds = kinds::by_rule(&site).iter().filter(|kind| kind.of_the_guest());
+        let mut first = None;
+        for &kind in kinds {
+            match Self::of_kind(site, kind, sizing) {
+                Ok(draft) => return Ok(Self { given_way: Some(why), ..draft }),
+                Err(clash) => first = first.or(Some(clash)),
+            }
+        }
+        Err(first.unwrap_or_else(|| lost(&site, "no kind of joint has room")))
+    }
+
+    /// The space that a loose tenon or dowels take in the guest.
+    pub(super) fn block_in_guest(&self) -> Option<Block> {
+        let block = self.block();
+        let deep = self.length + rules::LEAST_WALL / 2.0;
+        (!self.kind.of_the_guest()).then(|| Block { low: Vec3 { x: -deep, ..block.low }, ..block })
+    }
+
     /// The joint as one kind.
     pub(super) fn of_kind(site: Site<'a>, kind: Kind, sizing: &Sizing<'_>) -> Result<Self, Unbuildable> {
         let Sizing { design, bench, rails, widest } = *sizing;
@@ -114,7 +135,9 @@ impl<'a> Draft<'a> {
         let widest_tenon = room.min(site.width.unwrap_or(f64::INFINITY));
         let edge = (whole - widest_tenon) / 2.0;
         let share = design.tenon_share() / 100.0;
-        let most = widest_tenon.min(widest);
+        // Two dowels one above the other keep wood between them.
+        let most = if kind == Kind::Dowels { (widest_tenon - rules::LEAST_WALL) / 2.0 } else { widest_tenon };
+        let most = most.min(widest);
         let reckoned = thickness.min(rules::THICKEST).min(rules::MOST_BROAD * whole);
         let cutter = cutter(kind, reckoned, share, most, bench).ok_or_else(|| no_cutter(&site, thickness))?;
         let axis = guest.place.point(Vec3::Y * ((core[0] + core[1]) / 2.0));
@@ -123,6 +146,9 @@ impl<'a> Draft<'a> {
             .meet(axis, guest.place.x)
             .ok_or_else(|| lost(&site, "its axis runs along the face it should meet"))?;
         let middle = Place::new(centre, site.inward, guest.place.y);
+        if kind == Kind::BareFaced && site.is_in_the_middle() {
+            return Err(lost(&site, "a bare-faced tenon would not stand in the middle"));
+        }
         let outer = site.peg_side.dot(middle.z).signum();
         let fit = bench.fit;
         let outwards = match kind {
@@ -261,8 +287,8 @@ impl<'a> Draft<'a> {
     /// How far the host's face slants across the mouth: the tenon's root may lie this much before it.
     pub(super) fn lead(&self) -> f64 {
         let n = self.mouth.local_direction(self.site.face.normal);
-        let slant = (n.y.abs() * self.width + n.z.abs() * self.cutter) / (2.0 * n.x.abs());
-        slant + 0.5
+        let high = self.width / 2.0 + self.haunch.map_or(0.0, |h| h.width);
+        (n.y.abs() * high + n.z.abs() * self.cutter / 2.0) / n.x.abs() + 0.5
     }
 }
 

@@ -63,11 +63,30 @@ pub fn right_joints(
 fn joints(sites: &[Site<'_>], sizing: &Sizing<'_>) -> Result<Vec<Joint>, Unbuildable> {
     let each = sites.iter().map(|site| Draft::size(*site, sizing));
     let mut drafts = each.collect::<Result<Vec<_>, _>>()?;
+    keep_out_of_guests(&mut drafts, sizing)?;
     corner::part_where_they_meet(sizing.design, &mut drafts)?;
     let pegs = pegging::pegs(sizing.design, &drafts);
     let mut numbers = inserts::Numbers::default();
     let each = drafts.iter().zip(pegs);
     each.map(|(draft, pegs)| shape::finish(draft, sizing.design, pegs, &mut numbers)).collect()
+}
+
+/// A loose tenon or dowel that would run into a mortise cut in its own guest becomes a tenon.
+fn keep_out_of_guests(drafts: &mut [Draft<'_>], sizing: &Sizing<'_>) -> Result<(), Unbuildable> {
+    for i in 0..drafts.len() {
+        let Some(inside) = drafts[i].block_in_guest() else { continue };
+        let guest = drafts[i].site.guest.id;
+        let hosted = drafts.iter().filter(|d| d.site.host.id == guest);
+        if hosted.flat_map(Draft::all_blocks).any(|block| block.grown(rules::MITRE_GAP).overlaps(&inside)) {
+            let why = format!(
+                "A {} was asked for. It would run into another joint in the {}.",
+                drafts[i].kind.name(),
+                guest.role.name()
+            );
+            drafts[i] = Draft::by_rule(drafts[i].site, sizing, why)?;
+        }
+    }
+    Ok(())
 }
 
 impl Joint {

@@ -2,7 +2,7 @@
 
 use crate::joint::End;
 use crate::meeting::{JointGroup, Meeting};
-use crate::part::{Part, PartId};
+use crate::part::{Part, PartId, Side};
 use crate::unbuildable::{Stage, Unbuildable};
 use crestrail_geometry::{Plane, Vec3};
 
@@ -22,6 +22,13 @@ pub(super) struct Site<'a> {
     /// See [`Meeting::width`].
     pub(super) width: Option<f64>,
     pub(super) pegged: bool,
+}
+
+impl Site<'_> {
+    /// Whether both parts stand in the middle, so that the joint is its own mirror image.
+    pub(super) fn is_in_the_middle(&self) -> bool {
+        self.host.id.side == Side::Middle && self.guest.id.side == Side::Middle
+    }
 }
 
 /// The meetings in their order, each with its parts.
