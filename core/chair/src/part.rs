@@ -47,9 +47,9 @@ pub enum Role {
     Arm,
     /// Slat of the seat.
     SeatSlat,
-    /// Separate tenon of a loose-tenon joint.
+    /// Separate tenon in two mortises.
     LooseTenon,
-    /// Dowel.
+    /// Dowel in two holes.
     Dowel,
     /// Wedge in the end of a through tenon.
     Wedge,
@@ -58,11 +58,6 @@ pub enum Role {
 }
 
 impl Role {
-    /// Whether it is a small piece that belongs to a joint and goes by number, not by letter of its own.
-    pub fn is_small(self) -> bool {
-        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
-    }
-
     /// The name a maker uses for one such part.
     pub fn name(self) -> &'static str {
         match self {
@@ -90,6 +85,11 @@ impl Role {
             Self::Wedge => "wedge",
             Self::Peg => "peg",
         }
+    }
+
+    /// Whether it holds a joint and is no piece of the frame: it is counted, and told apart by its number.
+    pub fn is_small(self) -> bool {
+        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
     }
 }
 
@@ -132,8 +132,8 @@ impl fmt::Display for PartId {
     /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        let many =
-            matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat | Role::Peg);
+        let many = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = many || self.role.is_small();
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }

@@ -25,9 +25,10 @@ pub(super) struct Site<'a> {
 }
 
 impl Site<'_> {
-    /// Whether both parts stand in the middle, so that the joint is its own mirror image.
-    pub(super) fn is_in_the_middle(&self) -> bool {
-        self.host.id.side == Side::Middle && self.guest.id.side == Side::Middle
+    /// Whether a joint of two parts in the middle of the chair must stand in the middle along `d`, because it is
+    /// its own mirror image.
+    pub(super) fn is_centred(&self, d: Vec3) -> bool {
+        self.host.id.side == Side::Middle && self.guest.id.side == Side::Middle && d.x.abs() > 0.5
     }
 }
 

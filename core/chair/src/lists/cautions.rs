@@ -11,7 +11,9 @@ pub fn cautions(rows: &[CuttingRow], shop: &Shop) -> Vec<String> {
         said.push(HARDWOOD.to_owned());
     }
     said.extend(sensitisers(rows));
-    if rows.iter().any(|r| r.trade_thickness.is_none() && r.role != crate::part::Role::Peg) {
+    if rows.iter().any(|r| {
+        r.trade_thickness.is_none() && (!r.role.is_small() || r.role == crate::part::Role::LooseTenon)
+    }) {
         said.push(TOO_THICK.to_owned());
     }
     said.extend(shop.cautions.iter().cloned());

@@ -71,7 +71,7 @@ fn row(group: &[Piece<'_>], allowances: &Allowances, system: ThicknessSystem) ->
     let finished = finished(group);
     let volume_mm3 = group.iter().map(|(_, body)| body.volume).sum::<f64>() / group.len() as f64;
     let rough = rough(role, finished, allowances);
-    let buys_board = role != Role::Peg;
+    let buys_board = !comes_as_rod(role) && role != Role::Wedge;
     let trade_thickness = next_thickness(system, rough.thickness).filter(|_| buys_board);
     let handed = is_handed(group);
     CuttingRow {
@@ -104,10 +104,18 @@ fn finished(group: &[Piece<'_>]) -> Finished {
     Finished { length: size.x, width, thickness }
 }
 
-/// The only way from finished to rough. Pegs come as rods of their own section, so only their length is
-/// sawn larger: they are driven and then trimmed (common practice, no source).
+/// Whether it is cut from a rod of its own section.
+pub(crate) fn comes_as_rod(role: Role) -> bool {
+    matches!(role, Role::Peg | Role::Dowel)
+}
+
+/// The only way from finished to rough. Pegs and dowels come as rods of their own section: pegs are sawn longer,
+/// driven and then trimmed, dowels are cut to length (common practice, no source). Wedges are split from offcuts.
 fn rough(role: Role, finished: Finished, allowances: &Allowances) -> Rough {
     let Finished { length, width, thickness } = finished;
+    if matches!(role, Role::Dowel | Role::Wedge) {
+        return Rough { length, width, thickness };
+    }
     let length = length + allowances.length;
     if role == Role::Peg {
         return Rough { length, width, thickness };
@@ -117,7 +125,7 @@ fn rough(role: Role, finished: Finished, allowances: &Allowances) -> Rough {
 
 fn is_handed(group: &[Piece<'_>]) -> bool {
     let stands = |side: Side| group.iter().any(|(part, _)| part.id.side == side);
-    let twins = stands(Side::Left) && stands(Side::Right) && group[0].0.id.role != Role::Peg;
+    let twins = stands(Side::Left) && stands(Side::Right) && !group[0].0.id.role.is_small();
     twins && !is_own_mirror_image(&group[0].1.solid)
 }
 
@@ -129,8 +137,12 @@ fn note(part: &Part, handed: bool, too_thick: bool) -> String {
     if handed {
         notes.push("left and right mirrored");
     }
-    if part.id.role == Role::Peg {
-        notes.push("cut over length, driven, trimmed");
+    match part.id.role {
+        Role::Peg => notes.push("cut over length, driven, trimmed"),
+        Role::Wedge => notes.push("split from an offcut, driven, trimmed"),
+        Role::Dowel => notes.push("cut from dowel rod"),
+        Role::LooseTenon => notes.push("edges rounded to the ends of the mortises"),
+        _ => {}
     }
     if too_thick {
         notes.push("thicker than any trade size: order it specially or glue it up");

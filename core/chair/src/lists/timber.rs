@@ -1,6 +1,7 @@
 //! What timber to buy: rough parts moved to trade thicknesses, and more for what is lost.
 
 use super::CuttingRow;
+use super::cutting_list::comes_as_rod;
 use crate::part::Role;
 use crate::shop::Shop;
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
@@ -49,10 +50,10 @@ pub struct TimberLine {
 /// One mm³ in m³.
 const CUBIC_METRE: f64 = 1e-9;
 
-/// The timber for these rows. Pegs are not sawn from it.
+/// The timber for these rows. Pegs and dowels come as rods and wedges from offcuts, so they are not sawn from it.
 pub fn timber(rows: &[CuttingRow], shop: &Shop) -> Timber {
     let mut lines: Vec<TimberLine> = Vec::new();
-    for row in rows.iter().filter(|r| r.role != Role::Peg) {
+    for row in rows.iter().filter(|r| !comes_as_rod(r.role) && r.role != Role::Wedge) {
         match lines.iter_mut().find(|l| l.takes(row)) {
             Some(line) => line.add(row),
             None => lines.push(TimberLine::begin(row)),
