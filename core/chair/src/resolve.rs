@@ -6,6 +6,7 @@ use crate::housing::Housing;
 use crate::joint::{Insert, Joint, Peg};
 use crate::joints::{self, Bench};
 use crate::lettering;
+use crate::material::Material;
 use crate::part::{Part, PartId, Release, Side, Size};
 use crate::parts::{self, Pieces};
 use crate::settle::Settled;
@@ -42,7 +43,7 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let Pieces { mut parts, meetings, mut housings } = parts::right_and_middle(design, &lines);
     parts.sort_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
-    lettering::letter(&mut parts, &joints);
+    lettering::letter(&mut parts, &joints, &housings);
     parts.extend(pegs(design, &parts, &joints));
     parts.extend(inserts(design, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
@@ -82,7 +83,7 @@ fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Pa
     Part {
         id: peg.id,
         letter,
-        species: design.species(),
+        material: Material::Timber(design.species()),
         place: peg.place,
         stock: peg.body.local_to(&peg.place),
         core: [-peg.size / 2.0, peg.size / 2.0],
@@ -115,7 +116,7 @@ fn insert_part(design: &Design, insert: &Insert, letter: String) -> Part {
     Part {
         id: insert.id,
         letter,
-        species: design.species(),
+        material: Material::Timber(design.species()),
         place: insert.place,
         stock: insert.body.local_to(&insert.place),
         core: [-width / 2.0, width / 2.0],

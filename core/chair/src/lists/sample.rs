@@ -2,7 +2,7 @@
 
 use super::Allowances;
 use crate::chair::{Chair, PartBody};
-use crate::joint::{End, Joint, Mortise, Peg, PegShape, Shoulders, Tenon};
+use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon};
 use crate::part::{Part, PartId, Release, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
 use crestrail_timber::{Species, species};
@@ -103,6 +103,8 @@ fn tenon() -> Tenon {
         haunch: None,
         mitre: None,
         to_grain: 0.0,
+        gap: None,
+        step: None,
         bodies: Vec::new(),
     }
 }
@@ -119,9 +121,10 @@ impl Maker {
         let part = Part {
             id,
             letter: letter.to_owned(),
-            species: self.species,
+            material: crate::material::Material::Timber(self.species),
             place: Place::HOME,
             stock: Body::cuboid(&Place::HOME, bounds.low, bounds.high),
+            core: [-size.y / 2.0, size.y / 2.0],
             size: Size { length: size.x, width: size.y, thickness: size.z },
             sawn_to_outline,
             release: Release { travel: Vec3::ZERO },
@@ -163,7 +166,8 @@ pub(crate) fn chair_of(timber: &str) -> Chair {
     }
     maker.pieces.sort_by_key(|(part, _)| part.id);
     let (parts, bodies) = maker.pieces.into_iter().unzip();
-    Chair { parts, joints: [Side::Left, Side::Right].map(joint).into(), bodies }
+    let joints = [Side::Left, Side::Right].map(joint).into();
+    Chair { parts, joints, housings: Vec::new(), bodies, settled: Vec::new() }
 }
 
 fn rail_id() -> PartId {
@@ -183,6 +187,7 @@ fn joint(side: Side) -> Joint {
         from_middle: 0.0,
         place: Place::HOME,
         length: 33.0,
+        draw: 0.0,
         body: peg_space(),
         hole: peg_space(),
     };
@@ -203,5 +208,11 @@ fn joint(side: Side) -> Joint {
             bodies: Vec::new(),
         },
         pegs: vec![peg(1), peg(2)],
+        kind: Kind::Blind,
+        why: String::new(),
+        given_way: None,
+        corners: Vec::new(),
+        guest_cuts: Vec::new(),
+        inserts: Vec::new(),
     }
 }
