@@ -4,6 +4,10 @@
 /// (common practice, no source).
 pub const CLEAR: f64 = 3.0;
 
+/// Room in front of and behind what stands through a solid board, mm: it moves across its grain
+/// (common practice, no source).
+pub const BOARD_CLEAR: f64 = 5.0;
+
 /// The wooden buttons that hold a solid board down on its rails, all mm (common practice, no source).
 pub mod button {
     /// From the tongue's root to the end under the board.
@@ -13,13 +17,13 @@ pub mod button {
     /// Height of the block under the board.
     pub const HEIGHT: f64 = 18.0;
     /// How far the tongue reaches into the slot when the board is as it was made.
-    pub const TONGUE: f64 = 6.0;
+    pub const TONGUE: f64 = 7.0;
     /// The tongue's top below the rail's top.
     pub const BELOW: f64 = 8.0;
     /// Height of the tongue.
     pub const TONGUE_HEIGHT: f64 = 6.0;
     /// How deep the slot is.
-    pub const DEPTH: f64 = 10.0;
+    pub const DEPTH: f64 = 12.0;
     /// How much of the tongue must stay in its slot.
     pub const HOLD: f64 = 2.0;
     /// Between the block and the rail, so that the block never touches it; it grows with the rail's lean.
@@ -30,8 +34,8 @@ pub mod button {
     pub const MOVES: f64 = if DEPTH - TONGUE < TONGUE - HOLD { DEPTH - TONGUE } else { TONGUE - HOLD };
 }
 
-/// Moisture of timber in a heated room in winter and an unheated one in a damp summer, %: 30 % and
-/// 65 % of relative humidity at about 20 °C (Wood Handbook FPL-GTR-282, Eq. 4-5 and its table).
+/// Moisture of timber in a heated room in winter and in a damp summer, %: 30 % and 65 % of relative
+/// humidity at about 20 °C (Wood Handbook FPL-GTR-282, Eq. 4-5). A board may have been made at either.
 pub const MOISTURE: (f64, f64) = (6.0, 12.0);
 
 /// The pad's board lies on strips inside the rails, all mm (common practice, no source).

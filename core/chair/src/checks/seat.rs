@@ -3,11 +3,11 @@
 use crate::chair::Chair;
 use crate::finding::{AtLeast, Finding};
 use crate::part::{Part, Role};
-use crate::seating::{CLEAR, MOISTURE, button};
+use crate::seating::{BOARD_CLEAR, MOISTURE, button};
 use crestrail_geometry::Body;
 use crestrail_timber::Species;
 
-const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and Table 13-5: change = size × coefficient × change of moisture, here tangential, the greater; moisture from 6 % (30 % relative humidity) to 12 % (65 %), Eq. 4-5; the board made half-way, at 9 %. The play: common practice, no source";
+const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and Table 13-5: change = size × coefficient × change of moisture, here tangential, the greater; moisture from 6 % (30 % relative humidity) to 12 % (65 %), Eq. 4-5; the board may have been made at either. The play: common practice, no source";
 
 /// How the board moves on its buttons and beside the legs.
 pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
@@ -21,7 +21,7 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
     let board = Board { part, species };
     [
         farthest(buttons).map(|d| board.finding("seat board on its buttons", d, button::MOVES)),
-        farthest(notches).map(|d| board.finding("seat board beside the legs", d, CLEAR)),
+        farthest(notches).map(|d| board.finding("seat board beside the legs", d, BOARD_CLEAR)),
     ]
     .into_iter()
     .flatten()
@@ -53,18 +53,18 @@ struct Board<'a> {
 }
 
 impl Board<'_> {
-    /// Change of a distance across the grain, to either side of how it was made, mm.
+    /// Change of a distance across the grain between the driest and the dampest, mm.
     fn moves(&self, distance: f64) -> f64 {
-        distance * self.species.movement.tangential * (MOISTURE.1 - MOISTURE.0) / 2.0
+        distance * self.species.movement.tangential * (MOISTURE.1 - MOISTURE.0)
     }
 
     fn finding(&self, subject: &str, distance: f64, play: f64) -> Finding {
         let value = self.moves(distance);
         let limit = AtLeast { sound: 1.0, close: 0.8 };
         let room = play / value.max(1e-9);
-        let whole = 2.0 * self.moves(self.part.size.width);
+        let whole = self.moves(self.part.size.width);
         let say = format!(
-            "Over a year the seat board of {}, {:.0} mm across the grain, changes its depth by up to {whole:.1} mm. Here it moves {value:.1} mm either way and has {play:.0} mm of room.",
+            "Over a year the seat board of {}, {:.0} mm across the grain, changes its depth by up to {whole:.1} mm. Here it moves by up to {value:.1} mm and has {play:.0} mm of room.",
             self.species.name, self.part.size.width
         );
         Finding {
@@ -93,13 +93,13 @@ mod tests {
         Chair::resolve(&Design::from_value(&values).unwrap(), &Bench::default()).unwrap()
     }
 
-    /// By the handbook's formula: 200 mm of American beech, 0.00431 for 1 %, 3 % either way: 2.586 mm.
+    /// By the handbook's formula: 200 mm of American beech, 0.00431 for 1 %, 6 %: 5.172 mm.
     #[test]
     fn movement_by_hand() {
         let beech = crestrail_timber::species("beech_american").unwrap();
         let chair = chair(json!({"seat": "board"}));
         let part = chair.parts.iter().find(|p| p.id.role == Role::SeatBoard).unwrap();
-        assert!((Board { part, species: beech }.moves(200.0) - 2.586).abs() < 1e-9);
+        assert!((Board { part, species: beech }.moves(200.0) - 5.172).abs() < 1e-9);
         assert!(part.place.y.y > 0.99, "the grain runs from side to side");
     }
 

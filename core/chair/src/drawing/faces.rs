@@ -53,7 +53,7 @@ fn face_items(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown) -> Vec
 }
 
 fn is_end_grain(part: &Part, normal: Vec3) -> bool {
-    part.place.x.dot(normal).abs() > END_GRAIN
+    part.material.species().is_some() && part.place.x.dot(normal).abs() > END_GRAIN
 }
 
 fn filled(scene: &Scene<'_>, face: &Shown, colour: Colour) -> Item {

@@ -250,4 +250,48 @@ mod tests {
         assert_eq!(leg.trade, None);
         assert!(leg.note.contains("glue it up"));
     }
+
+    fn seat_rows(seat: &str) -> Vec<CuttingRow> {
+        let design = Design::from_value(&serde_json::json!({ "seat": seat })).expect("a design");
+        let chair = Chair::resolve(&design, &Bench::default()).expect("it can be built");
+        cutting_list(&chair, &ALLOWANCES, ThicknessSystem::Continental)
+    }
+
+    fn row_of(rows: &[CuttingRow], role: Role) -> &CuttingRow {
+        rows.iter().find(|r| r.role == role).expect("a row")
+    }
+
+    #[test]
+    fn seats_tell_the_maker_what_to_cut() {
+        let board = seat_rows("board");
+        let row = row_of(&board, Role::SeatBoard);
+        assert_eq!((row.grain, row.trade), ("from side to side", Some("20 mm")));
+        assert!(row.note.starts_with("glued up from several boards"));
+        let rail = row_of(&board, Role::FrontRail);
+        assert!(
+            rail.note.contains("2 slots for buttons: 24.6 mm long, 6.6 mm high, 12 mm deep"),
+            "{}",
+            rail.note
+        );
+        let cord = seat_rows("cord");
+        assert!(row_of(&cord, Role::SideRail).note.contains("round all four long edges"));
+        assert!(row_of(&cord, Role::Cord).note.contains("m of cord 4 mm thick"));
+        assert!(row_of(&seat_rows("across"), Role::SideRail).note.find("round").is_none());
+    }
+
+    /// Plywood, padding and cord are cut to size and not bought as boards.
+    #[test]
+    fn other_materials_are_not_sawn_from_boards() {
+        for (seat, role, material) in [
+            ("pad", Role::PadBoard, "plywood"),
+            ("pad", Role::Pad, "foam and cover"),
+            ("cord", Role::Cord, "cord"),
+        ] {
+            let rows = seat_rows(seat);
+            let row = row_of(&rows, role);
+            assert_eq!((row.timber, row.trade), (material, None));
+            assert_eq!(row.rough.width, row.finished.width);
+            assert!(!row.note.contains("thicker than any trade size"));
+        }
+    }
 }

@@ -142,3 +142,15 @@ fn a_species_without_a_price_comes_with_a_way_out() {
     let refusal = shop.timber(ash).expect_err("not in stock");
     assert_eq!(refusal.mend.map(|m| (m.knob, m.value)), Some(("species".to_owned(), json!("oak_red"))));
 }
+
+/// A workshop may leave out what it does not use, but what it writes must be right.
+#[test]
+fn seat_prices_are_read_one_by_one() {
+    assert_eq!(Shop::demo().seating.plywood_per_m2, Some(Money(2350)));
+    let some = with("/seating", json!({"cord_per_metre": 0.2})).expect("good").seating;
+    assert_eq!((some.cord_per_metre, some.foam_per_m2), (Some(Money(20)), None));
+    let (at, why) = refused("/seating/foam_per_m2", json!(-1));
+    assert!(at == "seating.foam_per_m2" && why.starts_with("The price is -1"), "{at}: {why}");
+    let (at, _) = refused("/seating", json!({"leather": 3}));
+    assert_eq!(at, "seating.leather");
+}

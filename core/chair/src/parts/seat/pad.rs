@@ -36,11 +36,20 @@ pub(super) fn make(maker: &mut Maker<'_>) {
 fn opening(maker: &Maker<'_>, bay: &Bay, room: f64) -> Option<Field> {
     let levels = (-SUNK - plywood(f64::INFINITY), maker.lines.seat.rise);
     let field = field(maker, bay, [Face::Inner; 4], levels, room)?;
+    let right = field.right.moved(-room - post_in_the_way(maker, bay, &field));
     Some(Field {
         front: field.front + room,
         back: field.back - room,
-        left: field.left.moved(room),
-        right: field.right.moved(-room),
+        left: if bay.near.is_some() { field.left.moved(room) } else { right.mirrored() },
+        right,
         ..field
     })
+}
+
+/// How far the square post of an arm stands out from a slanting rail into the opening, mm.
+fn post_in_the_way(maker: &Maker<'_>, bay: &Bay, field: &Field) -> f64 {
+    let posts = maker.lines.arms.as_ref().filter(|arms| arms.post.is_some() && bay.far == 0);
+    let post = posts.and(maker.lines.seat.through.last());
+    let out = |y: f64, x: f64| field.right.x(y) - x;
+    post.map_or(0.0, |f| out(f.y.0, f.x.0).max(out(f.y.1, f.x.0)).max(0.0))
 }
