@@ -3,6 +3,7 @@
 use crate::design::Design;
 use crate::joint::Joint;
 use crate::lettering;
+use crate::material::Material;
 use crate::part::{Part, PartId, Release, Role, Size};
 use crestrail_geometry::{Body, Place, Vec3};
 
@@ -67,7 +68,7 @@ fn part(design: &Design, piece: &Piece<'_>, letter: String) -> Part {
     Part {
         id: piece.id,
         letter,
-        species: design.species(),
+        material: Material::Timber(design.species()),
         place: piece.place,
         stock: piece.body.local_to(&piece.place),
         core: [-piece.size.width / 2.0, piece.size.width / 2.0],

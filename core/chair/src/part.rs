@@ -1,8 +1,8 @@
 //! Parts: the pieces of timber, shoulder to shoulder, before any joint is cut.
 
+use crate::material::Material;
 use core::fmt;
 use crestrail_geometry::{Body, Place};
-use crestrail_timber::Species;
 use serde::Serialize;
 
 /// What a part does in the chair.
@@ -47,6 +47,18 @@ pub enum Role {
     Arm,
     /// Slat of the seat.
     SeatSlat,
+    /// Solid board of the seat.
+    SeatBoard,
+    /// Button that holds the board of the seat to a rail.
+    Button,
+    /// Strip inside a rail that carries a pad.
+    Ledge,
+    /// Plywood under a pad.
+    PadBoard,
+    /// Foam with its cover.
+    Pad,
+    /// Cord woven round the rails.
+    Cord,
     /// Separate tenon in two mortises.
     LooseTenon,
     /// Dowel in two holes.
@@ -80,6 +92,12 @@ impl Role {
             Self::ArmPost => "arm post",
             Self::Arm => "arm",
             Self::SeatSlat => "seat slat",
+            Self::SeatBoard => "seat board",
+            Self::Button => "button",
+            Self::Ledge => "ledge",
+            Self::PadBoard => "pad board",
+            Self::Pad => "pad",
+            Self::Cord => "woven cord",
             Self::LooseTenon => "loose tenon",
             Self::Dowel => "dowel",
             Self::Wedge => "wedge",
@@ -132,8 +150,8 @@ impl fmt::Display for PartId {
     /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        let many = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
-        let many = many || self.role.is_small();
+        let rows = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = rows || matches!(self.role, Role::Button | Role::Ledge) || self.role.is_small();
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }
@@ -155,8 +173,8 @@ pub struct Part {
     pub id: PartId,
     /// Letter on the drawings and lists, shared by all parts that are made alike.
     pub letter: String,
-    /// Timber.
-    pub species: &'static Species,
+    /// What it is made of.
+    pub material: Material,
     /// Where the part stands in the chair.
     pub place: Place,
     /// The timber in the part's own frame, shoulder to shoulder.

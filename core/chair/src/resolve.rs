@@ -42,7 +42,7 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let Pieces { mut parts, meetings, mut housings } = parts::right_and_middle(design, &lines);
     parts.sort_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
-    lettering::letter(&mut parts, &joints);
+    lettering::letter(&mut parts, &joints, &housings);
     parts.extend(fastening::parts(design, &parts, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);

@@ -21,7 +21,9 @@ pub(crate) fn section_knobs(role: Role) -> &'static [&'static str] {
         Role::Arm => &["arm_thickness", "arm_width"],
         Role::ArmPost => &["rail_thickness", "front_leg"],
         Role::BackSlat => &["back_slat_thickness", "back_fill"],
-        Role::SeatSlat => &["seat_slat_thickness"],
+        Role::SeatSlat | Role::SeatBoard | Role::PadBoard | Role::Pad => &["seat_slat_thickness", "seat"],
+        Role::Button | Role::Ledge => &["rail_thickness", "seat"],
+        Role::Cord => &["cord", "seat"],
         Role::Peg => &["peg_size"],
         Role::LooseTenon | Role::Dowel | Role::Wedge => &["tenon_share"],
     }

@@ -105,6 +105,8 @@ fn tenon() -> Tenon {
         haunch: None,
         mitre: None,
         to_grain: 0.0,
+        gap: None,
+        step: None,
         bodies: Vec::new(),
     }
 }
@@ -121,7 +123,7 @@ impl Maker {
         let part = Part {
             id,
             letter: letter.to_owned(),
-            species: self.species,
+            material: crate::material::Material::Timber(self.species),
             place: Place::HOME,
             stock: Body::cuboid(&Place::HOME, bounds.low, bounds.high),
             core: [-size.y / 2.0, size.y / 2.0],
@@ -215,5 +217,11 @@ fn joint(side: Side) -> Joint {
             bodies: Vec::new(),
         },
         pegs: vec![peg(1), peg(2)],
+        kind: Kind::Blind,
+        why: String::new(),
+        given_way: None,
+        corners: Vec::new(),
+        guest_cuts: Vec::new(),
+        inserts: Vec::new(),
     }
 }
