@@ -68,7 +68,8 @@ fn make(part: &Part, joints: &[Joint], housings: &[Housing]) -> String {
         if joint.guest == part.id {
             let t = &joint.tenon;
             let size = point(Vec3::new(t.length, t.width, t.thickness));
-            make.push_str(&format!(" t{}{size}{:?}", local(joint.mouth.origin), t.haunch.is_some()));
+            let kind = (joint.kind, joint.corners.iter().map(|c| c.way).collect::<Vec<_>>());
+            make.push_str(&format!(" t{}{size}{kind:?}", local(joint.mouth.origin)));
         }
         if joint.host == part.id {
             let m = &joint.mortise;

@@ -11,6 +11,7 @@ pub mod design;
 pub mod drawing;
 pub mod export;
 pub mod family;
+mod fastening;
 pub mod finding;
 pub mod housing;
 pub mod joint;

@@ -59,9 +59,9 @@ pub enum Role {
     Pad,
     /// Cord woven round the rails.
     Cord,
-    /// Separate tenon of a loose-tenon joint.
+    /// Separate tenon in two mortises.
     LooseTenon,
-    /// Dowel.
+    /// Dowel in two holes.
     Dowel,
     /// Wedge in the end of a through tenon.
     Wedge,
@@ -70,11 +70,6 @@ pub enum Role {
 }
 
 impl Role {
-    /// Whether it is a small piece that belongs to a joint and goes by number, not by letter of its own.
-    pub fn is_small(self) -> bool {
-        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
-    }
-
     /// The name a maker uses for one such part.
     pub fn name(self) -> &'static str {
         match self {
@@ -108,6 +103,11 @@ impl Role {
             Self::Wedge => "wedge",
             Self::Peg => "peg",
         }
+    }
+
+    /// Whether it holds a joint and is no piece of the frame: it is counted, and told apart by its number.
+    pub fn is_small(self) -> bool {
+        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
     }
 }
 
@@ -150,16 +150,8 @@ impl fmt::Display for PartId {
     /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        let many = matches!(
-            self.role,
-            Role::BackSlat
-                | Role::Lath
-                | Role::Stile
-                | Role::SeatSlat
-                | Role::Button
-                | Role::Ledge
-                | Role::Peg
-        );
+        let rows = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = rows || matches!(self.role, Role::Button | Role::Ledge) || self.role.is_small();
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }

@@ -25,6 +25,7 @@ pub fn materials(
         ledger.add(timber_entry(line, timber.yield_share, shop)?)?;
     }
     ledger.add(pegs(rows, shop))?;
+    ledger.add(dowels(rows, shop))?;
     seat(ledger, rows, shop)?;
     ledger.add(glue(chair, rows, shop))?;
     ledger.add(finish(chair, rows, shop))
@@ -93,6 +94,31 @@ fn pegs(rows: &[CuttingRow], shop: &Shop) -> Entry {
         rate: shop.pegs.price,
         why,
         parts: letters(rows, is_peg),
+    }
+}
+
+/// Dowels are cut from rod like pegs, at the same price.
+fn dowels(rows: &[CuttingRow], shop: &Shop) -> Entry {
+    let is_dowel = |r: &CuttingRow| r.role == Role::Dowel;
+    let pieces = count(rows, Role::Dowel);
+    let sawn = |r: &CuttingRow| f64::from(r.quantity) * (r.rough.length + shop.kerf);
+    let metres: f64 = rows.iter().filter(|r| is_dowel(r)).map(sawn).sum::<f64>() / 1000.0;
+    let (quantity, decimals, unit) = match shop.pegs.by {
+        PegUnit::Each => (pieces, 0, "pieces"),
+        PegUnit::Metre => (metres, 3, "m"),
+    };
+    Entry {
+        id: "dowels".to_owned(),
+        what: "dowels".to_owned(),
+        quantity,
+        decimals,
+        unit,
+        rate: shop.pegs.price,
+        why: format!(
+            "{pieces} dowels, {metres:.3} m of rod with {} mm of saw kerf each, at the price of pegs.",
+            shop.kerf
+        ),
+        parts: letters(rows, is_dowel),
     }
 }
 

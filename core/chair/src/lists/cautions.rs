@@ -11,7 +11,10 @@ pub fn cautions(rows: &[CuttingRow], shop: &Shop) -> Vec<String> {
         said.push(HARDWOOD.to_owned());
     }
     said.extend(sensitisers(rows));
-    let sawn = |r: &&CuttingRow| r.material.species().is_some() && r.role != crate::part::Role::Peg;
+    let sawn = |r: &&CuttingRow| {
+        let small = r.role.is_small() && r.role != crate::part::Role::LooseTenon;
+        r.material.species().is_some() && !small
+    };
     if rows.iter().filter(sawn).any(|r| r.trade_thickness.is_none()) {
         said.push(TOO_THICK.to_owned());
     }

@@ -106,11 +106,18 @@ fn finished(group: &[Piece<'_>]) -> Finished {
     Finished { length: size.x, width, thickness }
 }
 
-/// The only way from finished to rough. Pegs come as rods of their own section, so only their length is
-/// sawn larger: they are driven and then trimmed (common practice, no source). What is not timber is cut to size.
+/// Whether it is cut from a rod of its own section.
+pub(crate) fn comes_as_rod(role: Role) -> bool {
+    matches!(role, Role::Peg | Role::Dowel)
+}
+
+/// The only way from finished to rough. Pegs and dowels come as rods of their own section: pegs are sawn longer,
+/// driven and then trimmed, dowels are cut to length (common practice, no source). Wedges are split from offcuts.
+/// What is no timber is cut to size.
 fn rough(part: &Part, finished: Finished, allowances: &Allowances) -> Rough {
     let Finished { length, width, thickness } = finished;
-    if part.material.species().is_none() {
+    let role = part.id.role;
+    if part.material.species().is_none() || matches!(role, Role::Dowel | Role::Wedge) {
         return Rough { length, width, thickness };
     }
     let length = length + allowances.length;
@@ -122,12 +129,12 @@ fn rough(part: &Part, finished: Finished, allowances: &Allowances) -> Rough {
 
 /// Whether it is sawn from boards.
 fn is_sawn(part: &Part) -> bool {
-    part.id.role != Role::Peg && part.material.species().is_some()
+    !comes_as_rod(part.id.role) && part.id.role != Role::Wedge && part.material.species().is_some()
 }
 
 fn is_handed(group: &[Piece<'_>]) -> bool {
     let stands = |side: Side| group.iter().any(|(part, _)| part.id.side == side);
-    let twins = stands(Side::Left) && stands(Side::Right) && group[0].0.id.role != Role::Peg;
+    let twins = stands(Side::Left) && stands(Side::Right) && !group[0].0.id.role.is_small();
     twins && !is_own_mirror_image(&group[0].1.solid)
 }
 
@@ -139,8 +146,12 @@ fn note(chair: &Chair, part: &Part, handed: bool, too_thick: bool) -> String {
     if handed {
         notes.push("left and right mirrored");
     }
-    if part.id.role == Role::Peg {
-        notes.push("cut over length, driven, trimmed");
+    match part.id.role {
+        Role::Peg => notes.push("cut over length, driven, trimmed"),
+        Role::Wedge => notes.push("split from an offcut, driven, trimmed"),
+        Role::Dowel => notes.push("cut from dowel rod"),
+        Role::LooseTenon => notes.push("edges rounded to the ends of the mortises"),
+        _ => {}
     }
     if too_thick {
         notes.push("thicker than any trade size: order it specially or glue it up");

@@ -1,8 +1,8 @@
-//! A hand-made chair for tests: boxes with boxes on their ends, all figures known.
+//! A hand-kind chair for tests: boxes with boxes on their ends, all figures known.
 
 use super::Allowances;
 use crate::chair::{Chair, PartBody};
-use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon};
+use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon, Tongue};
 use crate::part::{Part, PartId, Release, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
 use crestrail_timber::{Species, species};
@@ -100,6 +100,8 @@ fn tenon() -> Tenon {
         width: 44.0,
         thickness: 9.0,
         shoulders: Shoulders { top: 10.0, bottom: 10.0, front: 7.5, back: 7.5 },
+        tongues: vec![Tongue { y: [-22.0, 22.0], from: 0.0, to: 30.0 }],
+        cheek_area: 2.0 * 30.0 * 44.0,
         haunch: None,
         mitre: None,
         to_grain: 0.0,
@@ -185,9 +187,9 @@ fn joint(side: Side) -> Joint {
         shape: PegShape::Square,
         from_face: 12.0,
         from_middle: 0.0,
+        draw: 0.0,
         place: Place::HOME,
         length: 33.0,
-        draw: 0.0,
         body: peg_space(),
         hole: peg_space(),
     };
@@ -197,6 +199,13 @@ fn joint(side: Side) -> Joint {
         end: if side == Side::Left { End::Near } else { End::Far },
         mouth: Place::HOME,
         face: Plane { normal: Vec3::X, offset: 0.0 },
+        kind: Kind::Blind,
+        why: String::new(),
+        given_way: None,
+        corners: Vec::new(),
+        guest_cuts: Vec::new(),
+        inserts: Vec::new(),
+        wedging: None,
         tenon: tenon(),
         mortise: Mortise {
             depth: 31.5,

@@ -1,6 +1,7 @@
 //! What timber to buy: rough parts moved to trade thicknesses, and more for what is lost.
 
 use super::CuttingRow;
+use super::cutting_list::comes_as_rod;
 use crate::part::Role;
 use crate::shop::Shop;
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
@@ -49,12 +50,12 @@ pub struct TimberLine {
 /// One mm³ in m³.
 const CUBIC_METRE: f64 = 1e-9;
 
-/// The timber for these rows. Pegs are not sawn from it, nor is what is no timber.
+/// The timber for these rows. Pegs and dowels come as rods and wedges from offcuts, so they are not sawn from it, nor
+/// is what is no timber.
 pub fn timber(rows: &[CuttingRow], shop: &Shop) -> Timber {
     let mut lines: Vec<TimberLine> = Vec::new();
-    for (row, species) in
-        rows.iter().filter(|r| r.role != Role::Peg).filter_map(|r| Some((r, r.material.species()?)))
-    {
+    let sawn = rows.iter().filter(|r| !comes_as_rod(r.role) && r.role != Role::Wedge);
+    for (row, species) in sawn.filter_map(|r| Some((r, r.material.species()?))) {
         match lines.iter_mut().find(|l| l.takes(row, species)) {
             Some(line) => line.add(row),
             None => lines.push(TimberLine::begin(row, species)),
