@@ -1,5 +1,6 @@
 //! The resolved chair: parts, joints and solids, all placed and final.
 
+use crate::assembly::Assembly;
 use crate::joint::Joint;
 use crate::part::{Part, PartId};
 use crestrail_geometry::{Solid, Vec3};
@@ -14,6 +15,8 @@ pub struct Chair {
     pub joints: Vec<Joint>,
     /// For each part, in the same order, its body with joints cut.
     pub bodies: Vec<PartBody>,
+    /// How they go together.
+    pub assembly: Assembly,
 }
 
 /// A part's finished body.

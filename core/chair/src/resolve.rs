@@ -1,6 +1,7 @@
 //! From a design to the resolved chair.
 
-use crate::chair::Chair;
+use crate::assembly::Assembly;
+use crate::chair::{Chair, PartBody};
 use crate::design::Design;
 use crate::joint::{Joint, Peg};
 use crate::joints::{self, Bench};
@@ -9,7 +10,7 @@ use crate::parts::{self, travel};
 use crate::skeleton::Skeleton;
 use crate::solids;
 use crate::unbuildable::Unbuildable;
-use crestrail_geometry::Vec3;
+use crestrail_geometry::{Solid, Vec3};
 
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
@@ -17,13 +18,19 @@ impl Chair {
         let (mut parts, joints) = parts_and_joints(design, bench)?;
         parts.sort_by_key(|part| part.id);
         let bodies = solids::bodies(&parts, &joints)?;
-        Ok(Self { parts, joints, bodies })
+        let assembly = order_of(&parts, &joints, &bodies);
+        Ok(Self { parts, joints, bodies, assembly })
     }
 
-    /// Whether a design can be built, without working out its solids.
+    /// Whether a design can be built, without working out its solids or the order of its assembly.
     pub fn check(design: &Design, bench: &Bench) -> Result<(), Unbuildable> {
         parts_and_joints(design, bench).map(|_| ())
     }
+}
+
+fn order_of(parts: &[Part], joints: &[Joint], bodies: &[PartBody]) -> Assembly {
+    let pieces: Vec<(&Part, &Solid)> = parts.iter().zip(bodies.iter().map(|body| &*body.solid)).collect();
+    Assembly::of(&pieces, joints)
 }
 
 fn parts_and_joints(design: &Design, bench: &Bench) -> Result<(Vec<Part>, Vec<Joint>), Unbuildable> {

@@ -1,6 +1,7 @@
 //! A hand-made chair for tests: boxes with boxes on their ends, all figures known.
 
 use super::Allowances;
+use crate::assembly::Assembly;
 use crate::chair::{Chair, PartBody};
 use crate::joint::{End, Joint, Mortise, Peg, PegShape, Shoulders, Tenon};
 use crate::part::{Part, PartId, Release, Role, Side, Size};
@@ -163,7 +164,12 @@ pub(crate) fn chair_of(timber: &str) -> Chair {
     }
     maker.pieces.sort_by_key(|(part, _)| part.id);
     let (parts, bodies) = maker.pieces.into_iter().unzip();
-    Chair { parts, joints: [Side::Left, Side::Right].map(joint).into(), bodies }
+    Chair {
+        parts,
+        joints: [Side::Left, Side::Right].map(joint).into(),
+        bodies,
+        assembly: Assembly::default(),
+    }
 }
 
 fn rail_id() -> PartId {
