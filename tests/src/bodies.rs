@@ -2,6 +2,7 @@
 //! so that another program can do the carving itself and compare.
 
 use crestrail_chair::chair::Chair;
+use crestrail_chair::drawing::shifts;
 use crestrail_chair::joint::Joint;
 use crestrail_chair::part::Part;
 use crestrail_geometry::{Body, Place, Plane, Vec3};
@@ -62,12 +63,17 @@ struct MitreRow {
 /// The bodies of a chair.
 pub(crate) fn bodies(chair: &Chair) -> Bodies {
     Bodies {
-        parts: chair.parts.iter().map(|part| part_row(part, &chair.joints)).collect(),
+        parts: chair
+            .parts
+            .iter()
+            .zip(shifts(chair))
+            .map(|(part, travel)| part_row(part, &chair.joints, travel))
+            .collect(),
         joints: chair.joints.iter().map(joint_row).collect(),
     }
 }
 
-fn part_row(part: &Part, joints: &[Joint]) -> PartRow {
+fn part_row(part: &Part, joints: &[Joint], travel: Vec3) -> PartRow {
     let as_guest = joints.iter().filter(|j| j.guest == part.id);
     let as_host = joints.iter().filter(|j| j.host == part.id);
     let either = joints.iter().filter(|j| j.host == part.id || j.guest == part.id);
@@ -78,7 +84,7 @@ fn part_row(part: &Part, joints: &[Joint]) -> PartRow {
         cut: (as_host.flat_map(|j| j.mortise.bodies.iter().map(body_row)))
             .chain(either.flat_map(|j| j.pegs.iter().map(|peg| body_row(&peg.hole))))
             .collect(),
-        travel: vector(part.release.travel),
+        travel: vector(travel),
     }
 }
 

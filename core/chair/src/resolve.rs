@@ -5,12 +5,12 @@ use crate::chair::{Chair, PartBody};
 use crate::design::Design;
 use crate::joint::{Joint, Peg};
 use crate::joints::{self, Bench};
-use crate::part::{Part, PartId, Release, Side, Size};
-use crate::parts::{self, travel};
+use crate::part::{Part, Side, Size};
+use crate::parts;
 use crate::skeleton::Skeleton;
 use crate::solids;
 use crate::unbuildable::Unbuildable;
-use crestrail_geometry::{Solid, Vec3};
+use crestrail_geometry::Solid;
 
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
@@ -37,7 +37,7 @@ fn parts_and_joints(design: &Design, bench: &Bench) -> Result<(Vec<Part>, Vec<Jo
     let lines = Skeleton::of(design)?;
     let mut parts = parts::right_and_middle(design, &lines);
     let mut joints = joints::right_joints(design, &lines, &parts, bench)?;
-    parts.extend(pegs(design, &parts, &joints));
+    parts.extend(pegs(design, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
     let mirrored: Vec<Joint> = joints.iter().map(Joint::mirrored).collect();
@@ -46,18 +46,16 @@ fn parts_and_joints(design: &Design, bench: &Bench) -> Result<(Vec<Part>, Vec<Jo
 }
 
 /// The pegs as parts; pegs of one length share a letter.
-fn pegs(design: &Design, parts: &[Part], joints: &[Joint]) -> Vec<Part> {
-    let all = || joints.iter().flat_map(|j| j.pegs.iter().map(move |peg| (j.host, peg)));
-    let mut lengths: Vec<i64> = all().map(|(_, peg)| tenths(peg)).collect();
+fn pegs(design: &Design, joints: &[Joint]) -> Vec<Part> {
+    let all = || joints.iter().flat_map(|joint| &joint.pegs);
+    let mut lengths: Vec<i64> = all().map(tenths).collect();
     lengths.sort_unstable();
     lengths.dedup();
     let letter = |peg: &Peg| match lengths.binary_search(&tenths(peg)) {
         Ok(place) if lengths.len() > 1 => format!("P{}", place + 1),
         _ => "P".to_owned(),
     };
-    let host_travel =
-        |host: PartId| parts.iter().find(|p| p.id == host).map_or(Vec3::ZERO, |p| p.release.travel);
-    all().map(|(host, peg)| peg_part(design, peg, letter(peg), host_travel(host))).collect()
+    all().map(|peg| peg_part(design, peg, letter(peg))).collect()
 }
 
 /// Pegs are told apart to a tenth of a millimetre.
@@ -65,7 +63,7 @@ fn tenths(peg: &Peg) -> i64 {
     (peg.length * 10.0).round() as i64
 }
 
-fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Part {
+fn peg_part(design: &Design, peg: &Peg, letter: String) -> Part {
     Part {
         id: peg.id,
         letter,
@@ -74,7 +72,6 @@ fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Pa
         stock: peg.body.local_to(&peg.place),
         size: Size { length: peg.length, width: peg.size, thickness: peg.size },
         sawn_to_outline: false,
-        release: Release { travel: host_travel - peg.place.x * travel::PEG },
     }
 }
 

@@ -150,10 +150,10 @@ impl<'p, 'a> Apart<'p, 'a> {
         Some(Move {
             goes_in: self.pieces.ids(movers),
             into: self.pieces.ids(standing),
-            direction: -direction,
+            direction: self.pieces.direction(off.back()),
             by,
             clear,
-            before: then.map(|then| -self.pieces.direction(then)),
+            before: then.map(|then| self.pieces.direction(then.back())),
             rank: 1,
         })
     }
@@ -184,10 +184,10 @@ impl<'p, 'a> Apart<'p, 'a> {
         Move {
             goes_in: self.pieces.ids(&lifted.parts),
             into: self.pieces.ids(&self.pieces.with_pegs(&lifted.rest)),
-            direction: -self.pieces.direction(lifted.way),
+            direction: self.pieces.direction(lifted.way.back()),
             by: lifted.by,
             clear: lifted.clear,
-            before: lifted.then.map(|then| -self.pieces.direction(then)),
+            before: lifted.then.map(|then| self.pieces.direction(then.back())),
             rank: 1,
         }
     }

@@ -104,8 +104,8 @@ impl Move {
         Self {
             goes_in: twins(&self.goes_in),
             into: twins(&self.into),
-            direction: self.direction.mirrored_x(),
-            before: self.before.map(Vec3::mirrored_x),
+            direction: self.direction.mirrored_x() + Vec3::ZERO,
+            before: self.before.map(|before| before.mirrored_x() + Vec3::ZERO),
             ..*self
         }
     }

@@ -68,7 +68,8 @@ impl<'a> Pieces<'a> {
     }
 
     pub(super) fn direction(&self, way: Way) -> Vec3 {
-        self.lines[way.line] * if way.forward { 1.0 } else { -1.0 }
+        // Adding zero turns the minus zeros of a turned axis into plain ones.
+        if way.forward { self.lines[way.line] } else { -self.lines[way.line] + Vec3::ZERO }
     }
 
     /// The way along a direction, if it is one of the lines.

@@ -4,7 +4,7 @@ use super::Allowances;
 use crate::assembly::Assembly;
 use crate::chair::{Chair, PartBody};
 use crate::joint::{End, Joint, Mortise, Peg, PegShape, Shoulders, Tenon};
-use crate::part::{Part, PartId, Release, Role, Side, Size};
+use crate::part::{Part, PartId, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
 use crestrail_timber::{Species, species};
 use std::collections::BTreeMap;
@@ -125,7 +125,6 @@ impl Maker {
             stock: Body::cuboid(&Place::HOME, bounds.low, bounds.high),
             size: Size { length: size.x, width: size.y, thickness: size.z },
             sawn_to_outline,
-            release: Release { travel: Vec3::ZERO },
         };
         self.pieces.push((part, PartBody { solid: Arc::clone(solid), volume, centre: Vec3::ZERO }));
     }

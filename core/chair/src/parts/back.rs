@@ -1,6 +1,6 @@
 //! The slats of the back.
 
-use super::{Made, id, stick, travel};
+use super::{Made, id, stick};
 use crate::design::Design;
 use crate::part::{Part, Role, Side};
 use crate::skeleton::Skeleton;
@@ -19,6 +19,6 @@ fn slat(design: &Design, lines: &Skeleton, number: usize, station: Vec3) -> Part
     let half = lines.half_back - design.back_leg_thickness();
     let ends = [Plane { normal: -Vec3::X, offset: half }, Plane { normal: Vec3::X, offset: half }];
     let (stock, size) = stick::between(&place, width, thickness, ends);
-    let made = Made { design, letter: "H".into(), travel: travel::BACK };
+    let made = Made { design, letter: "H".into() };
     made.part(id(Role::BackSlat, Side::Middle, number), place, stock, size, false)
 }

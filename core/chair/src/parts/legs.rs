@@ -1,6 +1,6 @@
 //! Front and back legs.
 
-use super::{Made, id, travel};
+use super::{Made, id};
 use crate::design::Design;
 use crate::part::{Part, Role, Side, Size};
 use crate::skeleton::Skeleton;
@@ -13,7 +13,7 @@ pub(super) fn front(design: &Design, lines: &Skeleton) -> Part {
     let low = Vec3::new(0.0, -half, -half);
     let stock = Body::cuboid(&Place::HOME, low, Vec3::new(lines.rail_top, half, half));
     let size = Size { length: lines.rail_top, width: 2.0 * half, thickness: 2.0 * half };
-    let made = Made { design, letter: "A".into(), travel: travel::SIDE + travel::FRONT };
+    let made = Made { design, letter: "A".into() };
     made.part(id(Role::FrontLeg, Side::Right, 1), place, stock, size, false)
 }
 
@@ -27,7 +27,7 @@ pub(super) fn back(design: &Design, lines: &Skeleton) -> Part {
     let outline = lines.profile.outline();
     let size = plank(&outline, thickness);
     let prism = Prism { place: Place::HOME, outline, from: -thickness / 2.0, to: thickness / 2.0 };
-    let made = Made { design, letter: "B".into(), travel: travel::SIDE + travel::BACK };
+    let made = Made { design, letter: "B".into() };
     made.part(id(Role::BackLeg, Side::Right, 1), place, Body::Prism(prism), size, true)
 }
 

@@ -9,7 +9,7 @@ mod stick;
 mod underframe;
 
 use crate::design::Design;
-use crate::part::{Part, PartId, Release, Role, Side};
+use crate::part::{Part, PartId, Role, Side};
 use crate::skeleton::Skeleton;
 use crestrail_geometry::{Body, Place, Vec3};
 
@@ -26,12 +26,7 @@ pub fn right_and_middle(design: &Design, lines: &Skeleton) -> Vec<Part> {
 impl Part {
     /// The same part on the other side of the chair.
     pub fn mirrored(&self) -> Self {
-        Self {
-            id: self.id.mirrored(),
-            place: self.place.mirrored_x(),
-            release: Release { travel: self.release.travel.mirrored_x() },
-            ..self.clone()
-        }
+        Self { id: self.id.mirrored(), place: self.place.mirrored_x(), ..self.clone() }
     }
 
     /// Where a line from `p` in the direction `d`, both in chair space, leaves the part's timber.
@@ -39,22 +34,6 @@ impl Part {
         let exit = self.stock.exit(self.place.local_point(p), self.place.local_direction(d))?;
         Some(crestrail_geometry::Exit { face: self.place.plane(&exit.face), ..exit })
     }
-}
-
-/// How far groups of parts draw apart at full spread, mm: enough to see every tenon.
-pub(crate) mod travel {
-    use super::Vec3;
-
-    /// The right side frame, sideways.
-    pub(crate) const SIDE: Vec3 = Vec3::new(150.0, 0.0, 0.0);
-    /// Front legs and what lies between them, forwards.
-    pub(crate) const FRONT: Vec3 = Vec3::new(0.0, -130.0, 0.0);
-    /// Back legs and what lies between them, backwards.
-    pub(crate) const BACK: Vec3 = Vec3::new(0.0, 130.0, 0.0);
-    /// The seat, upwards; clear of the rails and below the back slats.
-    pub(crate) const SEAT: Vec3 = Vec3::new(0.0, 0.0, 120.0);
-    /// Pegs, out of their holes.
-    pub(crate) const PEG: f64 = 70.0;
 }
 
 fn id(role: Role, side: Side, number: usize) -> PartId {
@@ -65,7 +44,6 @@ fn id(role: Role, side: Side, number: usize) -> PartId {
 struct Made<'a> {
     design: &'a Design,
     letter: String,
-    travel: Vec3,
 }
 
 impl Made<'_> {
@@ -78,7 +56,6 @@ impl Made<'_> {
             stock,
             size,
             sawn_to_outline: sawn,
-            release: Release { travel: self.travel },
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The slats of the seat.
 
-use super::{Made, id, stick, travel};
+use super::{Made, id, stick};
 use crate::design::Design;
 use crate::part::{Part, Role, Side};
 use crate::skeleton::{SeatBand, Skeleton};
@@ -28,7 +28,7 @@ fn slat(design: &Design, lines: &Skeleton, number: usize, letter: String, band: 
     };
     let ends = [right.mirrored_x(), right];
     let (stock, size) = stick::between(&place, band.back - band.front, thickness, ends);
-    let made = Made { design, letter, travel: travel::SEAT };
+    let made = Made { design, letter };
     made.part(id(Role::SeatSlat, Side::Middle, number), place, stock, size, false)
 }
 

@@ -1,6 +1,6 @@
 //! Seat rails and stretchers.
 
-use super::{Made, id, stick, travel};
+use super::{Made, id, stick};
 use crate::choices::Stretchers;
 use crate::design::Design;
 use crate::part::{Part, Role, Side};
@@ -12,9 +12,8 @@ pub(super) fn rails(design: &Design, lines: &Skeleton) -> [Part; 3] {
     let middle = (lines.rail_top + lines.rail_bottom) / 2.0;
     let thickness = design.rail_thickness();
     let inset = design.set_back() + thickness / 2.0;
-    let front = Rail { role: Role::FrontRail, letter: "C", depth: inset, travel: travel::FRONT };
-    let back =
-        Rail { role: Role::BackRail, letter: "E", depth: design.seat_depth() - inset, travel: travel::BACK };
+    let front = Rail { role: Role::FrontRail, letter: "C", depth: inset };
+    let back = Rail { role: Role::BackRail, letter: "E", depth: design.seat_depth() - inset };
     [
         front.across(design, middle, lines.half_front - design.front_leg()),
         side_rail(design, lines, middle),
@@ -26,7 +25,6 @@ struct Rail {
     role: Role,
     letter: &'static str,
     depth: f64,
-    travel: Vec3,
 }
 
 impl Rail {
@@ -35,7 +33,7 @@ impl Rail {
         let place = Place::new(Vec3::new(0.0, self.depth, middle), Vec3::X, Vec3::Z);
         let ends = [Plane { normal: -Vec3::X, offset: half }, Plane { normal: Vec3::X, offset: half }];
         let (stock, size) = stick::between(&place, design.rail_width(), design.rail_thickness(), ends);
-        let made = Made { design, letter: self.letter.into(), travel: self.travel };
+        let made = Made { design, letter: self.letter.into() };
         made.part(id(self.role, Side::Middle, 1), place, stock, size, false)
     }
 }
@@ -45,7 +43,7 @@ fn side_rail(design: &Design, lines: &Skeleton, middle: f64) -> Part {
     let place = beside(lines, design.rail_thickness(), middle);
     let ends = [front_shoulder(lines), far];
     let (stock, size) = stick::between(&place, design.rail_width(), design.rail_thickness(), ends);
-    let made = Made { design, letter: "D".into(), travel: travel::SIDE };
+    let made = Made { design, letter: "D".into() };
     made.part(id(Role::SideRail, Side::Right, 1), place, stock, size, false)
 }
 
@@ -75,7 +73,7 @@ fn side_stretcher(design: &Design, lines: &Skeleton) -> Part {
     let place = lines.stretcher_place(design);
     let ends = [front_shoulder(lines), lines.lower_front_face().flipped()];
     let (stock, size) = stick::between(&place, design.stretcher_width(), design.stretcher_thickness(), ends);
-    let made = Made { design, letter: "F".into(), travel: travel::SIDE };
+    let made = Made { design, letter: "F".into() };
     made.part(id(Role::SideStretcher, Side::Right, 1), place, stock, size, false)
 }
 
@@ -88,6 +86,6 @@ fn cross_stretcher(design: &Design, side: &Part) -> Part {
     let (width, thickness) = (design.stretcher_width(), design.stretcher_thickness());
     let ends = [inner.mirrored_x().flipped(), inner.flipped()];
     let (stock, size) = stick::between(&place, width, thickness.min(width), ends);
-    let made = Made { design, letter: "G".into(), travel: Vec3::ZERO };
+    let made = Made { design, letter: "G".into() };
     made.part(id(Role::CrossStretcher, Side::Middle, 1), place, stock, size, false)
 }

@@ -1,0 +1,95 @@
+//! How far each part stands from home when the chair is taken apart: the order of assembly, all of
+//! its steps at once.
+
+use crate::assembly::{Step, Task};
+use crate::chair::Chair;
+use crate::joint::Joint;
+use crate::part::PartId;
+use crestrail_geometry::Vec3;
+use std::collections::BTreeMap;
+
+/// How far tenons and parts that lie on others stand clear at full spread, mm: enough to see every tenon.
+const CLEAR: f64 = 105.0;
+
+/// How far pegs stand clear of their holes, mm.
+const PEG_CLEAR: f64 = 40.0;
+
+/// How far and where each part has moved at full spread, in the order of the chair's parts, mm.
+pub fn shifts(chair: &Chair) -> Vec<Vec3> {
+    let mut shifts = Shifts { by_part: BTreeMap::new(), chair };
+    for step in &chair.assembly.steps {
+        shifts.take(step);
+    }
+    shifts.let_pegs_follow();
+    chair.parts.iter().map(|part| shifts.of(part.id)).collect()
+}
+
+struct Shifts<'a> {
+    by_part: BTreeMap<PartId, Vec3>,
+    chair: &'a Chair,
+}
+
+impl Shifts<'_> {
+    fn of(&self, id: PartId) -> Vec3 {
+        self.by_part.get(&id).copied().unwrap_or(Vec3::ZERO)
+    }
+
+    /// Draws apart what a step puts together.
+    fn take(&mut self, step: &Step) {
+        if step.task == Task::Peg {
+            return;
+        }
+        let mut moved = if step.task == Task::Join { self.aligned(step) } else { Vec::new() };
+        for m in &step.moves {
+            let away = m.direction * -((m.by + CLEAR) * m.rank as f64);
+            moved.extend(m.goes_in.iter().map(|&id| (id, away)));
+        }
+        for (id, by) in moved {
+            *self.by_part.entry(id).or_default() += by;
+        }
+    }
+
+    /// Single parts that go between frames which are themselves drawn apart: each follows the parts it
+    /// joins, aside from the line of the step, so that its tenons still point to their mortises.
+    fn aligned(&self, step: &Step) -> Vec<(PartId, Vec3)> {
+        let Some(line) = step.moves.first().map(|m| m.direction) else { return Vec::new() };
+        let follow = |id: PartId| {
+            let partners: Vec<PartId> = self.partners(id).filter(|&other| takes_part(step, other)).collect();
+            let is_single = partners.iter().all(|&other| mover(step, other) != mover(step, id));
+            let aside = |by: Vec3| by - line * line.dot(by);
+            let sum = partners.iter().fold(Vec3::ZERO, |sum, &other| sum + aside(self.of(other)));
+            (is_single && !partners.is_empty()).then(|| (id, sum / partners.len() as f64))
+        };
+        let parts = self.chair.parts.iter().map(|part| part.id);
+        parts.filter(|&id| takes_part(step, id)).filter_map(follow).collect()
+    }
+
+    /// The parts that a part is joined to.
+    fn partners(&self, id: PartId) -> impl Iterator<Item = PartId> + '_ {
+        self.chair.joints.iter().filter_map(move |joint| match joint {
+            Joint { guest, host, .. } if *guest == id => Some(*host),
+            Joint { guest, host, .. } if *host == id => Some(*guest),
+            _ => None,
+        })
+    }
+
+    /// Pegs come out of their holes, and go where their holes go.
+    fn let_pegs_follow(&mut self) {
+        for joint in &self.chair.joints {
+            let host = self.of(joint.host);
+            for peg in &joint.pegs {
+                let away = peg.place.x * -(peg.length + PEG_CLEAR);
+                self.by_part.insert(peg.id, host + away);
+            }
+        }
+    }
+}
+
+fn takes_part(step: &Step, id: PartId) -> bool {
+    step.moves.iter().any(|m| m.goes_in.contains(&id) || m.into.contains(&id))
+}
+
+/// The move of a step that brings a part in; none for parts that rest.
+fn mover(step: &Step, id: PartId) -> Option<usize> {
+    step.moves.iter().position(|m| m.goes_in.contains(&id))
+}
