@@ -175,8 +175,12 @@ impl<'p, 'a> Apart<'p, 'a> {
                 }
             }
         }
-        let pegs: Vec<PartId> = moves.iter().flat_map(|m| m.goes_in.iter().copied()).collect();
-        moves.iter_mut().for_each(|m| m.into.retain(|id| !pegs.contains(id)));
+        // Each goes in where those before are and those after are not; tried it was with all in place.
+        let mut later: Vec<PartId> = Vec::new();
+        for m in moves.iter_mut().rev() {
+            later.extend(&m.goes_in);
+            m.into.retain(|id| !later.contains(id));
+        }
         self.step(Task::Peg, moves);
     }
 

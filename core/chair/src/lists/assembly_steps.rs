@@ -93,7 +93,7 @@ fn frame_name(ids: &[PartId]) -> String {
             let roles = ids.iter().map(|id| id.role).filter(|role| *role != Role::Peg);
             roles.for_each(|role| {
                 if !names.contains(&role.name()) {
-                    names.push(role.name())
+                    names.push(role.name());
                 }
             });
             format!("frame of {}", and(&names.iter().map(ToString::to_string).collect::<Vec<_>>()))
