@@ -78,7 +78,10 @@ def from_prism(frame, outline, **ends):
     low, high = ends["from"], ends["to"]
     section = manifold3d.CrossSection([np.asarray(outline, float)])
     body = Manifold.extrude(section, high - low).translate([0.0, 0.0, low])
-    return checked(body.transform(np.column_stack([*axes, origin])))
+    body = body.transform(np.column_stack([*axes, origin]))
+    for *normal, offset in ends["clip"]:
+        body = body.trim_by_plane([-n for n in normal], -offset)
+    return checked(body)
 
 
 def union(bodies):

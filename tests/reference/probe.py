@@ -57,14 +57,14 @@ def not_json(name):
 
 
 class Designs:
-    """Random designs within the knob box, always the same ones for one seed.
+    """Random designs of all kinds of chair within their knob boxes, always the same ones for one seed.
 
     Three ways in turns: values anywhere between the limits; values on the steps of the page; and
     defaults mixed with limits, where sizes coincide and faces fall into one plane.
     """
 
     def __init__(self, probe, seed):
-        self.knobs = probe.ask("knobs")
+        self.kinds = [probe.ask("knobs", family=family["name"]) for family in probe.ask("families")]
         self.random = random.Random(seed)
         self.drawn = 0
 
@@ -72,17 +72,14 @@ class Designs:
         way = (self._anywhere, self._on_steps, self._at_limits)[self.drawn % 3]
         self.drawn += 1
         design = {}
-        for knob in self.knobs:
+        for knob in self.random.choice(self.kinds):
             if self._applies(knob, design):
                 design[knob["name"]] = self._value(knob, way)
         return design
 
     def _applies(self, knob, design):
-        """Whether the knob has an effect; the choice it hangs on stands before it in the table."""
-        on = knob.get("applies")
-        if on is None:
-            return True
-        return design[on["knob"]] != on["not"]
+        """Whether the knob has an effect, as far as the choices drawn before it tell."""
+        return all(design[rule["knob"]] in rule["any"] for rule in knob.get("applies", []) if rule["knob"] in design)
 
     def _value(self, knob, way):
         if knob["kind"] == "choice":

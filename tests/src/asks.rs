@@ -2,10 +2,10 @@
 
 use crate::{Refused, bodies, files, measures, moves, solids};
 use crestrail_chair::chair::Chair;
+use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
 use crestrail_chair::knob::Knob;
-use crestrail_chair::knobs::KNOBS;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::report;
 use crestrail_chair::shop::Shop;
@@ -18,7 +18,8 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
     let fields = Fields::top("request", request)?;
     let ask = fields.text("ask", 40)?;
     match ask.as_str() {
-        "knobs" => only(&fields, &["ask"]).map(|()| json!(KNOBS.iter().map(Knob::row).collect::<Vec<_>>())),
+        "knobs" => only(&fields, &["ask", "family"]).and_then(|()| ask_knobs(&fields)),
+        "families" => only(&fields, &["ask"]).map(|()| json!(Family::picks())),
         "report" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_report(&fields)),
         "solids" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_solids(&fields)),
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
@@ -34,7 +35,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for knobs, report, solids, assembly, bodies, file, boards, density or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, boards, density or drawing."
             ),
         )),
     }
@@ -42,6 +43,15 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
 
 fn only(fields: &Fields<'_>, names: &[&str]) -> Result<(), Refused> {
     Ok(fields.only(names)?)
+}
+
+/// The knobs of a kind of chair, a side chair unless it is named.
+fn ask_knobs(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let design = match fields.value("family") {
+        Some(family) => Design::default().with("family", family)?,
+        None => Design::default(),
+    };
+    Ok(json!(design.knobs().iter().map(Knob::row).collect::<Vec<_>>()))
 }
 
 fn ask_report(fields: &Fields<'_>) -> Result<Value, Refused> {

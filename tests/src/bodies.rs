@@ -3,6 +3,7 @@
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing::shifts;
+use crestrail_chair::housing::Housing;
 use crestrail_chair::joint::Joint;
 use crestrail_chair::part::Part;
 use crestrail_geometry::{Body, Place, Plane, Vec3};
@@ -31,7 +32,8 @@ enum BodyRow {
     /// All points inside the half-spaces n · p ≤ d, each told as `[nx, ny, nz, d]`.
     Planes(Vec<[f64; 4]>),
     /// An outline in the x–y plane of a frame, drawn along its z axis; the frame may be left-handed.
-    Prism { frame: [[f64; 3]; 4], outline: Vec<[f64; 2]>, from: f64, to: f64 },
+    /// What lies outside any of `clip` is cut away.
+    Prism { frame: [[f64; 3]; 4], outline: Vec<[f64; 2]>, from: f64, to: f64, clip: Vec<[f64; 4]> },
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -63,18 +65,16 @@ struct MitreRow {
 /// The bodies of a chair.
 pub(crate) fn bodies(chair: &Chair) -> Bodies {
     Bodies {
-        parts: chair
-            .parts
-            .iter()
-            .zip(shifts(chair))
-            .map(|(part, travel)| part_row(part, &chair.joints, travel))
+        parts: (chair.parts.iter().zip(shifts(chair)))
+            .map(|(part, travel)| part_row(part, &chair.joints, &chair.housings, travel))
             .collect(),
         joints: chair.joints.iter().map(joint_row).collect(),
     }
 }
 
-fn part_row(part: &Part, joints: &[Joint], travel: Vec3) -> PartRow {
+fn part_row(part: &Part, joints: &[Joint], housings: &[Housing], travel: Vec3) -> PartRow {
     let as_guest = joints.iter().filter(|j| j.guest == part.id);
+    let guest_cuts = joints.iter().filter(|j| j.guest == part.id);
     let as_host = joints.iter().filter(|j| j.host == part.id);
     let either = joints.iter().filter(|j| j.host == part.id || j.guest == part.id);
     let stock = [posed(&part.stock, &part.place)];
@@ -82,6 +82,8 @@ fn part_row(part: &Part, joints: &[Joint], travel: Vec3) -> PartRow {
         part: part.id.to_string(),
         added: stock.into_iter().chain(as_guest.flat_map(|j| j.tenon.bodies.iter().map(body_row))).collect(),
         cut: (as_host.flat_map(|j| j.mortise.bodies.iter().map(body_row)))
+            .chain(guest_cuts.flat_map(|j| j.guest_cuts.iter().map(body_row)))
+            .chain(housings.iter().filter(|h| h.host == part.id).map(|h| body_row(&h.body)))
             .chain(either.flat_map(|j| j.pegs.iter().map(|peg| body_row(&peg.hole))))
             .collect(),
         travel: vector(travel),
@@ -95,6 +97,7 @@ fn posed(body: &Body, place: &Place) -> BodyRow {
         Body::Prism(prism) => {
             let mut prism = prism.clone();
             prism.place = place.place(&prism.place);
+            prism.clip = prism.clip.iter().map(|clip| place.plane(clip)).collect();
             Body::Prism(prism)
         }
     })
@@ -108,6 +111,7 @@ fn body_row(body: &Body) -> BodyRow {
             outline: prism.outline.iter().map(|p| [p.x, p.y]).collect(),
             from: prism.from,
             to: prism.to,
+            clip: prism.clip.iter().map(plane_row).collect(),
         },
     }
 }

@@ -39,6 +39,7 @@ fn row(step: &Step, m: &Move) -> MoveRow {
             Task::Join => "join",
             Task::Peg => "peg",
             Task::Lay => "lay",
+            Task::Weave => "weave",
         },
         parts: names(&m.goes_in),
         into: names(&m.into),

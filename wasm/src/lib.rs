@@ -15,7 +15,6 @@ mod stopwatch;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::knob::Knob;
-use crestrail_chair::knobs::KNOBS;
 use crestrail_chair::refusal::{Mend, Refusal};
 use crestrail_chair::shop::{DEMO_SHOP, SHOP_FILE, Shop};
 use crestrail_chair::{link, nearest, reading};
@@ -36,7 +35,7 @@ pub fn start() {
 /// The table of knobs.
 #[wasm_bindgen]
 pub fn knobs() -> JsValue {
-    reply::plain(&KNOBS.iter().map(Knob::row).collect::<Vec<_>>())
+    reply::plain(&Design::default().knobs().iter().map(Knob::row).collect::<Vec<_>>())
 }
 
 /// A design's report and picture: `{ok: {report, picture, marks}}` for `{design, shop?, view, want?}`.

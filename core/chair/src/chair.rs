@@ -1,8 +1,10 @@
 //! The resolved chair: parts, joints and solids, all placed and final.
 
 use crate::assembly::Assembly;
+use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, PartId};
+use crate::settle::Settled;
 use crestrail_geometry::{Solid, Vec3};
 use std::sync::Arc;
 
@@ -13,10 +15,14 @@ pub struct Chair {
     pub parts: Vec<Part>,
     /// All joints.
     pub joints: Vec<Joint>,
+    /// Grooves and slots.
+    pub housings: Vec<Housing>,
     /// For each part, in the same order, its body with joints cut.
     pub bodies: Vec<PartBody>,
     /// How they go together.
     pub assembly: Assembly,
+    /// Sizes that gave way because they had no room.
+    pub settled: Vec<Settled>,
 }
 
 /// A part's finished body.

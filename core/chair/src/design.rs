@@ -1,5 +1,6 @@
 //! A design: the checked values of all knobs.
 
+use crate::choices::{Choice, Family};
 use crate::knob::{Kind, Knob, Unit};
 use crate::knobs::KNOBS;
 use crate::reading::{self, Fields, FileKind};
@@ -40,17 +41,27 @@ pub enum Missing {
 
 impl Default for Design {
     fn default() -> Self {
-        Self { values: KNOBS.iter().map(Knob::default_value).collect() }
+        Self::of(Family::SideChair)
     }
 }
 
 impl Design {
+    /// A new design of a kind of chair.
+    pub fn of(family: Family) -> Self {
+        Self { values: family.knobs().iter().map(Knob::default_value).collect() }
+    }
+
     /// The value in row `index` of the table.
     pub(crate) fn value(&self, index: usize) -> f64 {
         self.values[index]
     }
 
-    /// The design whose knobs have the given values.
+    /// Every knob with the limits of this kind of chair.
+    pub fn knobs(&self) -> &'static [Knob] {
+        self.family().knobs()
+    }
+
+    /// The design whose knobs have the given values, within the limits of the kind it names.
     pub fn from_fields(fields: &Fields<'_>, missing: Missing) -> Result<Self, Refusal> {
         if let Some((name, _)) = fields.all().find(|(name, _)| find(name).is_none()) {
             return Err(unknown(fields, name));
@@ -62,11 +73,15 @@ impl Design {
             );
             return Err(Refusal::new(fields.path(knob.name), why));
         }
+        let family = match fields.value(FAMILY) {
+            Some(value) => read_family(&fields.path(FAMILY), value)?,
+            None => Family::SideChair,
+        };
         let value = |knob: &Knob| match fields.value(knob.name) {
             Some(value) => knob.read(&fields.path(knob.name), value),
             None => Ok(knob.default_value()),
         };
-        Ok(Self { values: KNOBS.iter().map(value).collect::<Result<_, _>>()? })
+        Ok(Self { values: family.knobs().iter().map(value).collect::<Result<_, _>>()? })
     }
 
     /// The design with these values; knobs that are not named take their defaults.
@@ -76,25 +91,40 @@ impl Design {
         Self::from_fields(&Fields::at("", value).map_err(whole)?, Missing::Default)
     }
 
-    /// The same design with one knob set.
+    /// The same design with one knob set. Another kind of chair brings its own first values; knobs
+    /// that had been changed keep their values where the new kind's limits allow.
     pub fn with(&self, name: &str, value: &Value) -> Result<Self, Refusal> {
-        let (index, knob) = find(name).ok_or_else(|| unknown_name(name, name))?;
+        if name == FAMILY {
+            return read_family(name, value).map(|family| self.turned_into(family));
+        }
+        let (index, _) = find(name).ok_or_else(|| unknown_name(name, name))?;
         let mut values = self.values.clone();
-        values[index] = knob.read(name, value)?;
+        values[index] = self.knobs()[index].read(name, value)?;
         Ok(Self { values })
+    }
+
+    fn turned_into(&self, family: Family) -> Self {
+        let changed = self.differences();
+        let kept = changed.iter().filter(|(name, _)| *name != FAMILY);
+        kept.fold(Self::of(family), |design, (name, value)| design.with(name, value).unwrap_or(design))
     }
 
     /// The values by name: numbers, and names for choices.
     pub fn to_map(&self) -> Map<String, Value> {
-        KNOBS.iter().zip(&self.values).map(|(knob, &v)| (knob.name.to_owned(), knob.write(v))).collect()
+        self.knobs()
+            .iter()
+            .zip(&self.values)
+            .map(|(knob, &v)| (knob.name.to_owned(), knob.write(v)))
+            .collect()
     }
 
-    /// Knobs that differ from the defaults, by name.
+    /// The kind of chair, unless it is a side chair, and the knobs that differ from its first values.
     pub fn differences(&self) -> Vec<(&'static str, Value)> {
-        let rows = KNOBS.iter().zip(&self.values);
-        rows.filter(|(knob, v)| **v != knob.default_value())
-            .map(|(knob, &v)| (knob.name, knob.write(v)))
-            .collect()
+        let family = self.family();
+        let kind = (family != Family::SideChair).then(|| (FAMILY, family.name().into()));
+        let rows = self.knobs().iter().zip(&self.values);
+        let changed = rows.filter(|(knob, v)| **v != knob.default_value());
+        kind.into_iter().chain(changed.map(|(knob, &v)| (knob.name, knob.write(v)))).collect()
     }
 }
 
@@ -118,6 +148,14 @@ impl NamedDesign {
             json!({"crestrail": DESIGN_FILE.header(), "name": self.name, "knobs": self.design.to_map()});
         format!("{file:#}\n")
     }
+}
+
+/// The knob of the kind of chair, on which the limits of all others depend.
+const FAMILY: &str = "family";
+
+fn read_family(path: &str, value: &Value) -> Result<Family, Refusal> {
+    let (_, knob) = find(FAMILY).ok_or_else(|| unknown_name(path, FAMILY))?;
+    knob.read(path, value).map(|place| Family::ALL[place as usize].0)
 }
 
 fn find(name: &str) -> Option<(usize, &'static Knob)> {
@@ -144,7 +182,7 @@ impl Knob {
         match self.kind {
             Kind::Range { default, .. } => default,
             Kind::Count { default, .. } => default.into(),
-            Kind::Choice { options, default } => {
+            Kind::Choice { options, default, .. } => {
                 options().iter().position(|o| o.name == default).unwrap_or_default() as f64
             }
         }
@@ -158,11 +196,10 @@ impl Knob {
                 let name = value
                     .as_str()
                     .ok_or_else(|| self.wrong_kind(path, "one of its names as a text", value))?;
-                options()
-                    .iter()
-                    .position(|o| o.name == name)
-                    .map(|i| i as f64)
-                    .ok_or_else(|| self.no_choice(path, name))
+                if !self.picks().iter().any(|o| o.name == name) {
+                    return Err(self.no_choice(path, name));
+                }
+                Ok(options().iter().position(|o| o.name == name).unwrap_or_default() as f64)
             }
         }
     }
@@ -206,10 +243,19 @@ impl Knob {
     }
 
     fn no_choice(&self, path: &str, name: &str) -> Refusal {
-        let Kind::Choice { options, .. } = self.kind else { return Refusal::new(path, "") };
-        let names: Vec<_> = options().iter().map(|o| o.name).collect();
+        let names: Vec<_> = self.picks().iter().map(|o| o.name).collect();
         let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
-        Refusal::new(path, format!("{} cannot be \"{shown}\"; it can be {}.", self.label, names.join(", ")))
+        let known = self.is_known(name);
+        let of = if known { " with this kind of chair" } else { "" };
+        Refusal::new(
+            path,
+            format!("{} cannot be \"{shown}\"{of}; it can be {}.", self.label, names.join(", ")),
+        )
+    }
+
+    /// Whether some kind of chair allows this name.
+    fn is_known(&self, name: &str) -> bool {
+        matches!(self.kind, Kind::Choice { options, .. } if options().iter().any(|o| o.name == name))
     }
 
     fn write(&self, value: f64) -> Value {

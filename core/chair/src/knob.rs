@@ -15,8 +15,8 @@ pub struct Knob {
     pub group: Group,
     /// What values it takes.
     pub kind: Kind,
-    /// When it has any effect; `None` means always.
-    pub applies: Option<Applies>,
+    /// When it has any effect: while every one of these holds.
+    pub applies: &'static [Applies],
 }
 
 /// The values a knob takes.
@@ -48,6 +48,8 @@ pub enum Kind {
     Choice {
         /// The names with their labels.
         options: fn() -> Vec<Pick>,
+        /// Those that a kind of chair allows; all of them where there are none.
+        allowed: &'static [&'static str],
         /// Name chosen in a new design.
         default: &'static str,
     },
@@ -91,12 +93,16 @@ impl Unit {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Group {
+    /// The kind of chair.
+    Kind,
     /// Overall sizes.
     Size,
     /// The back.
     Back,
     /// The seat.
     Seat,
+    /// The arms.
+    Arms,
     /// The legs.
     Legs,
     /// The seat rails.
@@ -113,9 +119,11 @@ impl Group {
     /// What the page calls the group.
     pub fn label(self) -> &'static str {
         match self {
+            Self::Kind => "Kind",
             Self::Size => "Size",
             Self::Back => "Back",
             Self::Seat => "Seat",
+            Self::Arms => "Arms",
             Self::Legs => "Legs",
             Self::Rails => "Seat rails",
             Self::Stretchers => "Stretchers",
@@ -130,8 +138,8 @@ impl Group {
 pub struct Applies {
     /// Name of the choice.
     pub knob: &'static str,
-    /// The other knob has no effect while the choice has this value.
-    pub not: &'static str,
+    /// The other knob has an effect only while the choice has one of these values.
+    pub any: &'static [&'static str],
 }
 
 /// A knob as the page and other programs read it.
@@ -151,11 +159,21 @@ pub struct KnobRow {
     default: serde_json::Value,
     #[serde(skip_serializing_if = "Option::is_none")]
     choices: Option<Vec<Pick>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    applies: Option<Applies>,
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    applies: &'static [Applies],
 }
 
 impl Knob {
+    /// The possibilities of a choice that its kind of chair allows; none for other knobs.
+    pub fn picks(&self) -> Vec<Pick> {
+        match self.kind {
+            Kind::Choice { options, allowed, .. } => {
+                options().into_iter().filter(|o| allowed.is_empty() || allowed.contains(&o.name)).collect()
+            }
+            Kind::Range { .. } | Kind::Count { .. } => Vec::new(),
+        }
+    }
+
     /// The knob as plain data.
     pub fn row(&self) -> KnobRow {
         let blank = KnobRow {
@@ -191,8 +209,8 @@ impl Knob {
                 default: default.into(),
                 ..blank
             },
-            Kind::Choice { options, default } => {
-                KnobRow { default: default.into(), choices: Some(options()), ..blank }
+            Kind::Choice { default, .. } => {
+                KnobRow { default: default.into(), choices: Some(self.picks()), ..blank }
             }
         }
     }

@@ -5,6 +5,7 @@ mod cautions;
 mod cutting_list;
 mod joint_list;
 mod mirror;
+mod seat_notes;
 mod size;
 mod spoken;
 mod timber;

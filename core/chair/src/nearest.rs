@@ -5,7 +5,6 @@ use crate::chair::Chair;
 use crate::design::Design;
 use crate::joints::Bench;
 use crate::knob::{Kind, Knob};
-use crate::knobs::KNOBS;
 use crate::refusal::Mend;
 use crate::unbuildable::Unbuildable;
 use serde_json::Value;
@@ -17,7 +16,8 @@ const TRIES: u32 = 24;
 /// shares of the knob's whole range. `None` where no single knob helps.
 pub fn mend(design: &Design, clash: &Unbuildable, bench: &Bench) -> Option<Mend> {
     let search = Search { design, bench };
-    let found = clash.knobs.iter().filter_map(|name| search.knob(KNOBS.iter().find(|k| k.name == *name)?));
+    let found =
+        clash.knobs.iter().filter_map(|name| search.knob(design.knobs().iter().find(|k| k.name == *name)?));
     let (knob, value, _) = found.min_by(|a, b| a.2.total_cmp(&b.2))?;
     let sign = match knob.kind {
         Kind::Range { unit, .. } => unit.sign(),
@@ -84,29 +84,28 @@ mod tests {
     use super::*;
     use serde_json::json;
 
+    /// A shop whose one cutter is too wide for thin laths.
+    fn eight() -> Bench {
+        Bench { cutters: crate::joints::Cutters::new(&[8.0]), ..Bench::default() }
+    }
+
+    fn thin_laths() -> Design {
+        Design::from_value(&json!({"back": "laths", "fill_thickness": 8})).unwrap()
+    }
+
     #[test]
-    fn stretchers_against_the_rails_are_mended_by_the_nearest_value() {
-        let bench = Bench::default();
-        let values = json!({
-            "seat_height": 380, "seat_slat_thickness": 26, "rail_width": 110,
-            "stretcher_height": 210, "stretcher_width": 56,
-        });
-        let design = Design::from_value(&values).unwrap();
-        let clash = Chair::check(&design, &bench).unwrap_err();
-        let mend = mend(&design, &clash, &bench).unwrap();
-        let mended = design.with(&mend.knob, &mend.value).unwrap();
-        assert!(Chair::check(&mended, &bench).is_ok(), "{}", mend.say);
+    fn laths_too_thin_for_the_cutter_are_mended_by_the_nearest_value() {
+        let clash = Chair::check(&thin_laths(), &eight()).unwrap_err();
+        let mend = mend(&thin_laths(), &clash, &eight()).unwrap();
+        assert_eq!((mend.knob.as_str(), &mend.value), ("fill_thickness", &json!(10)), "{}", mend.say);
     }
 
     #[test]
     fn a_little_nearer_still_clashes() {
-        let bench = Bench::default();
-        let design = Design::default().with("back_slats", &json!(6)).unwrap();
-        let design = design.with("back_fill", &json!(40)).unwrap().with("back_height", &json!(360)).unwrap();
-        let clash = Chair::check(&design, &bench).unwrap_err();
-        let mend = mend(&design, &clash, &bench).unwrap();
-        let (now, then) = (design.to_map()[&mend.knob].as_f64().unwrap(), mend.value.as_f64().unwrap());
-        let still = design.with(&mend.knob, &json!(then - (then - now).signum())).unwrap();
-        assert!(Chair::check(&still, &bench).is_err(), "{}", mend.say);
+        let clash = Chair::check(&thin_laths(), &eight()).unwrap_err();
+        let mend = mend(&thin_laths(), &clash, &eight()).unwrap();
+        let (now, then) = (8.0_f64, mend.value.as_f64().unwrap());
+        let still = thin_laths().with(&mend.knob, &json!(then - (then - now).signum())).unwrap();
+        assert!(Chair::check(&still, &eight()).is_err(), "{}", mend.say);
     }
 }

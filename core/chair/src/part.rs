@@ -1,8 +1,8 @@
 //! Parts: the pieces of timber, shoulder to shoulder, before any joint is cut.
 
+use crate::material::Material;
 use core::fmt;
 use crestrail_geometry::{Body, Place};
-use crestrail_timber::Species;
 use serde::Serialize;
 
 /// What a part does in the chair.
@@ -21,12 +21,50 @@ pub enum Role {
     BackRail,
     /// Stretcher from front leg to back leg.
     SideStretcher,
-    /// Stretcher between the two side stretchers.
+    /// Stretcher between two side stretchers.
     CrossStretcher,
+    /// Stretcher between front legs; the footrest of a high chair.
+    FrontStretcher,
+    /// Stretcher between back legs.
+    BackStretcher,
     /// Horizontal slat of the back.
     BackSlat,
+    /// Topmost rail of a back.
+    CrestRail,
+    /// Lower rail of a back.
+    LowerBackRail,
+    /// Upright lath between the rails of a back.
+    Lath,
+    /// Broad upright board between the rails of a back.
+    Splat,
+    /// Upright of the frame round a panel.
+    Stile,
+    /// Panel in grooves of the rails and stiles of a back.
+    Panel,
+    /// Post on the side rail that carries an arm.
+    ArmPost,
+    /// Arm.
+    Arm,
     /// Slat of the seat.
     SeatSlat,
+    /// Solid board of the seat.
+    SeatBoard,
+    /// Button that holds the board of the seat to a rail.
+    Button,
+    /// Strip inside a rail that carries a pad.
+    Ledge,
+    /// Plywood under a pad.
+    PadBoard,
+    /// Foam with its cover.
+    Pad,
+    /// Cord woven round the rails.
+    Cord,
+    /// Separate tenon in two mortises.
+    LooseTenon,
+    /// Dowel in two holes.
+    Dowel,
+    /// Wedge in the end of a through tenon.
+    Wedge,
     /// Peg through a tenon.
     Peg,
 }
@@ -42,10 +80,34 @@ impl Role {
             Self::BackRail => "back rail",
             Self::SideStretcher => "side stretcher",
             Self::CrossStretcher => "cross stretcher",
+            Self::FrontStretcher => "front stretcher",
+            Self::BackStretcher => "back stretcher",
             Self::BackSlat => "back slat",
+            Self::CrestRail => "crest rail",
+            Self::LowerBackRail => "lower back rail",
+            Self::Lath => "lath",
+            Self::Splat => "splat",
+            Self::Stile => "stile",
+            Self::Panel => "panel",
+            Self::ArmPost => "arm post",
+            Self::Arm => "arm",
             Self::SeatSlat => "seat slat",
+            Self::SeatBoard => "seat board",
+            Self::Button => "button",
+            Self::Ledge => "ledge",
+            Self::PadBoard => "pad board",
+            Self::Pad => "pad",
+            Self::Cord => "woven cord",
+            Self::LooseTenon => "loose tenon",
+            Self::Dowel => "dowel",
+            Self::Wedge => "wedge",
             Self::Peg => "peg",
         }
+    }
+
+    /// Whether it holds a joint and is no piece of the frame: it is counted, and told apart by its number.
+    pub fn is_small(self) -> bool {
+        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
     }
 }
 
@@ -85,10 +147,12 @@ impl PartId {
 }
 
 impl fmt::Display for PartId {
-    /// Such as `back leg, left` or `seat slat 3`.
+    /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        if matches!(self.role, Role::BackSlat | Role::SeatSlat | Role::Peg) {
+        let rows = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = rows || matches!(self.role, Role::Button | Role::Ledge) || self.role.is_small();
+        if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }
         match self.side {
@@ -109,12 +173,15 @@ pub struct Part {
     pub id: PartId,
     /// Letter on the drawings and lists, shared by all parts that are made alike.
     pub letter: String,
-    /// Timber.
-    pub species: &'static Species,
+    /// What it is made of.
+    pub material: Material,
     /// Where the part stands in the chair.
     pub place: Place,
     /// The timber in the part's own frame, shoulder to shoulder.
     pub stock: Body,
+    /// The range of y, in the part's own frame, that is timber over the whole thickness: less than the
+    /// width where an edge is bevelled. Tenons keep within it.
+    pub core: [f64; 2],
     /// Size along x, y and z of the part's own frame, shoulder to shoulder at the longest corner, mm.
     pub size: Size,
     /// Whether it is sawn to a curve from a plank, not straight from a stick.

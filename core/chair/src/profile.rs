@@ -1,9 +1,7 @@
 //! The side view of the back leg: a bent, tapered outline sawn from a plank.
 
-use crate::choices::Stretchers;
-use crate::design::Design;
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_geometry::math::{cos, hypot, radians, sin, tan};
+use crestrail_geometry::math::{cos, hypot, sin, tan};
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
 /// How far the flattened outline may lie from the true curve, mm: a tenth of a pencil line.
@@ -25,12 +23,52 @@ pub struct Profile {
     pub upper_straight: f64,
     /// A point of the lower front face, and its direction downwards.
     pub lower_front: (Point, Vec2),
+    /// A point of the lower back face, and its direction downwards.
+    pub lower_back: (Point, Vec2),
     /// A point of the upper front face, and its direction upwards.
     pub upper_front: (Point, Vec2),
+    /// Depth square to the lean where the upper limb begins and where it ends, mm.
+    pub upper_depth: (f64, f64),
+    /// Lean of the plank sideways, radians.
+    pub sideways: f64,
     /// Middle of the foot and middle of the top: the grain of the plank runs along this line.
     pub chord: (Point, Point),
-    /// Depth of the foot: from its front corner to its back corner, mm.
-    pub foot: (f64, f64),
+}
+
+/// How a back leg bends. Heights are counted along its plank, which may lean sideways; depths are the
+/// chair's; mm and radians.
+#[derive(Clone, Copy, Debug)]
+pub struct Bend {
+    /// Lean above the seat.
+    pub rake: f64,
+    /// Lean below the seat.
+    pub kick: f64,
+    /// Lean of the plank sideways.
+    pub sideways: f64,
+    /// Depth of the front face at the rails.
+    pub front: f64,
+    /// Depth of the back face at the rails.
+    pub back: f64,
+    /// Height of the top.
+    pub top: f64,
+    /// Depth of the leg at its top, square to the lean.
+    pub top_depth: f64,
+    /// Depth of the leg at the floor.
+    pub foot_depth: f64,
+    /// Lower edge of the rails.
+    pub rail_bottom: f64,
+    /// Top of the seat where it meets the leg.
+    pub seat_top: f64,
+    /// Top of the seat in front, from which the back is measured.
+    pub seat_front: f64,
+    /// Height up to which the lower limb must be straight.
+    pub straight: f64,
+    /// Length along the lean, from the level of the seat in front, at which the upper limb must be straight.
+    pub first: f64,
+    /// Roundness as a share of the widest that has room.
+    pub knee: f64,
+    /// How far the outline goes on below the floor, where it is cut off.
+    pub below_floor: f64,
 }
 
 /// The eight corners of the outline before its knees are rounded.
@@ -46,17 +84,16 @@ struct Corners {
 }
 
 impl Profile {
-    /// The back leg of a design whose rails reach down to `rail_bottom` and whose lowest back slat
-    /// begins `first_slat` above the seat, along the lean.
-    pub fn of(design: &Design, rail_bottom: f64, first_slat: f64) -> Result<Self, Unbuildable> {
-        let (rake, kick) = (radians(design.rake()), radians(design.kick()));
-        let room = Room::of(design, rail_bottom, first_slat)?;
-        let radius = room.widest(rake, kick) * design.knee() / 100.0;
+    /// The outline of a back leg.
+    pub fn of(bend: &Bend) -> Result<Self, Unbuildable> {
+        let (rake, kick) = (bend.rake, bend.kick);
+        let radius = Room::of(bend)?.widest(rake, kick) * bend.knee;
         // The knees begin just outside the zone of the rails, so that the shoulders meet flat wood.
         let (low_reach, high_reach) = (radius * tan(kick / 2.0), radius * tan(rake / 2.0));
-        let (low, high) = (rail_bottom - ZONE_MARGIN - low_reach, design.seat_height() + high_reach);
-        let c = corners(design, low, high, rake, kick);
+        let (low, high) = (bend.rail_bottom - ZONE_MARGIN - low_reach, bend.seat_top + high_reach);
+        let c = corners(bend, low, high);
         let path = rounded(&c, radius);
+        let upper = unit(c.top_front - c.high_front);
         Ok(Self {
             path,
             zone_front: c.low_front.x,
@@ -64,9 +101,11 @@ impl Profile {
             lower_straight: low - low_reach * cos(kick),
             upper_straight: high + high_reach * cos(rake),
             lower_front: (c.low_front, unit(c.foot_front - c.low_front)),
-            upper_front: (c.high_front, unit(c.top_front - c.high_front)),
+            lower_back: (c.low_back, unit(c.foot_back - c.low_back)),
+            upper_front: (c.high_front, upper),
+            upper_depth: ((bend.back - bend.front) * upper.y, bend.top_depth),
+            sideways: bend.sideways,
             chord: (c.foot_front.midpoint(c.foot_back), c.top_front.midpoint(c.top_back)),
-            foot: (c.foot_front.x, c.foot_back.x),
         })
     }
 
@@ -84,11 +123,11 @@ impl Profile {
 }
 
 /// Flat wood kept below the lowest shoulder, mm (common practice, no source: a saw's width and more).
-const ZONE_MARGIN: f64 = 6.0;
+pub const ZONE_MARGIN: f64 = 6.0;
 
 /// Straight leg wanted below the lower knee where there is no stretcher, mm, so that the foot is a
 /// leg and not a curve (common practice, no source).
-const STRAIGHT_FOOT: f64 = 60.0;
+pub const STRAIGHT_FOOT: f64 = 60.0;
 
 /// The widest rounding of a knee, mm: beyond it a knee no longer reads as one.
 const WIDEST_KNEE: f64 = 600.0;
@@ -100,25 +139,20 @@ struct Room {
 }
 
 impl Room {
-    fn of(design: &Design, rail_bottom: f64, first_slat: f64) -> Result<Self, Unbuildable> {
-        let straight = match design.stretchers() {
-            Stretchers::None => STRAIGHT_FOOT,
-            Stretchers::Sides | Stretchers::H => {
-                design.stretcher_height() + design.stretcher_width() / 2.0 + ZONE_MARGIN
-            }
-        };
-        let below = rail_bottom - ZONE_MARGIN - straight;
-        if below <= 0.0 {
+    fn of(bend: &Bend) -> Result<Self, Unbuildable> {
+        let below = bend.rail_bottom - ZONE_MARGIN - bend.straight;
+        let above = bend.first + (bend.seat_front - bend.seat_top) / cos(bend.rake) - ZONE_MARGIN;
+        if below <= 0.0 || above <= 0.0 {
             return Err(Unbuildable::new(
                 Stage::Skeleton,
-                &["stretcher_height", "stretcher_width", "rail_width", "seat_height"],
+                &["stretcher_height", "stretcher_width", "rail_width", "seat_height", "back_clear"],
                 format!(
-                    "The stretchers reach too near the seat rails: {:.0} mm are missing between them.",
-                    -below
+                    "The back leg has no room to bend between the seat rails and what is joined next: {:.0} mm are missing.",
+                    -below.min(above)
                 ),
             ));
         }
-        Ok(Self { below, above: first_slat - ZONE_MARGIN })
+        Ok(Self { below, above })
     }
 
     /// The greatest radius at which both knees end within their room. A knee of angle a takes
@@ -131,28 +165,25 @@ impl Room {
     }
 }
 
-fn corners(design: &Design, low: f64, high: f64, rake: f64, kick: f64) -> Corners {
-    let back = design.seat_depth();
-    let front = back - design.back_leg_depth();
-    let top = seat_and_back(design);
-    let top_front = Point::new(front + (top - high) * tan(rake), top);
-    let foot_front = front + low * tan(kick);
+fn corners(bend: &Bend, low: f64, high: f64) -> Corners {
+    let (rake, kick, back, front) = (bend.rake, bend.kick, bend.back, bend.front);
+    let foot = -bend.below_floor;
+    let top_front = Point::new(front + (bend.top - high) * tan(rake), bend.top);
+    let foot_front = Point::new(front + (low - foot) * tan(kick), foot);
+    // Going on below the floor in the direction of the taper keeps the foot's depth at the floor.
+    let floor_back = front + low * tan(kick) + bend.foot_depth;
+    let fall = (floor_back - back) / low;
     Corners {
-        foot_front: Point::new(foot_front, 0.0),
+        foot_front,
         low_front: Point::new(front, low),
         high_front: Point::new(front, high),
         top_front,
         // The top is cut square to the limb, so its back corner is the lower one.
-        top_back: top_front + Vec2::new(cos(rake), -sin(rake)) * design.back_leg_top(),
+        top_back: top_front + Vec2::new(cos(rake), -sin(rake)) * bend.top_depth,
         high_back: Point::new(back, high),
         low_back: Point::new(back, low),
-        foot_back: Point::new(foot_front + design.back_leg_foot(), 0.0),
+        foot_back: Point::new(back + (low - foot) * fall, foot),
     }
-}
-
-/// Height of the top of the back legs above the floor.
-fn seat_and_back(design: &Design) -> f64 {
-    design.seat_height() + design.back_height()
 }
 
 fn unit(v: Vec2) -> Vec2 {

@@ -1,6 +1,7 @@
 //! From parts and joints to finished bodies.
 
 use crate::chair::PartBody;
+use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, Side};
 use crate::unbuildable::{Stage, Unbuildable};
@@ -9,10 +10,10 @@ use std::sync::Arc;
 
 /// The body of each part, in the same order. A left part shares the solid of its right twin,
 /// which must stand somewhere in `parts`.
-pub fn bodies(parts: &[Part], joints: &[Joint]) -> Result<Vec<PartBody>, Unbuildable> {
+pub fn bodies(parts: &[Part], joints: &[Joint], housings: &[Housing]) -> Result<Vec<PartBody>, Unbuildable> {
     let mut bodies: Vec<Option<PartBody>> = vec![None; parts.len()];
     for (i, part) in parts.iter().enumerate().filter(|(_, p)| p.id.side != Side::Left) {
-        bodies[i] = Some(finished(part, joints)?);
+        bodies[i] = Some(finished(part, joints, housings)?);
     }
     let twin = |part: &Part| {
         let right = parts.iter().position(|p| p.id == part.id.mirrored())?;
@@ -24,8 +25,10 @@ pub fn bodies(parts: &[Part], joints: &[Joint]) -> Result<Vec<PartBody>, Unbuild
         .collect()
 }
 
-fn finished(part: &Part, joints: &[Joint]) -> Result<PartBody, Unbuildable> {
-    let (added, cut) = timber_and_cuts(part, joints);
+fn finished(part: &Part, joints: &[Joint], housings: &[Housing]) -> Result<PartBody, Unbuildable> {
+    let (added, mut cut) = timber_and_cuts(part, joints);
+    let own = housings.iter().filter(|housing| housing.host == part.id);
+    cut.extend(own.map(|housing| housing.body.local_to(&part.place)));
     let solid = carve(&added, &cut).map_err(|error| not_closed(part, &error.to_string()))?;
     let (volume, centre) = (solid.volume(), part.place.point(solid.centre_of_mass()));
     Ok(PartBody { solid: Arc::new(solid), volume, centre })
@@ -39,6 +42,7 @@ fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
     for joint in joints {
         if joint.guest == part.id {
             added.extend(own(&joint.tenon.bodies, &part.place));
+            cut.extend(own(&joint.guest_cuts, &part.place));
         }
         if joint.host == part.id {
             cut.extend(own(&joint.mortise.bodies, &part.place));

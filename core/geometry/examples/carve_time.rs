@@ -64,7 +64,7 @@ fn back_leg() -> Body {
     path.close_path();
     let outline = outline::flatten(&path, 0.02);
     let place = Place { origin: Vec3::ZERO, x: Vec3::Y, y: Vec3::Z, z: Vec3::X };
-    Body::Prism(Prism { place, outline, from: -20.0, to: 20.0 })
+    Body::Prism(Prism { place, outline, from: -20.0, to: 20.0, clip: Vec::new() })
 }
 
 fn leg_tools(top: f64) -> Vec<Body> {
@@ -117,7 +117,7 @@ fn crest_rail() -> Vec<Body> {
     path.close_path();
     let place = Place { origin: Vec3::ZERO, x: Vec3::X, y: Vec3::Z, z: -Vec3::Y };
     let outline = outline::flatten(&path, 0.01);
-    let slab = Body::Prism(Prism { place, outline, from: -11.0, to: 11.0 });
+    let slab = Body::Prism(Prism { place, outline, from: -11.0, to: 11.0, clip: Vec::new() });
     let tenon = |x: f64| block([x.min(x + 32.0), -5.0, -25.0], [x.max(x + 32.0), 5.0, 15.0]);
     vec![slab, tenon(200.0), tenon(-232.0)]
 }
@@ -134,5 +134,11 @@ fn peg(origin: Vec3, axis: Vec3) -> Body {
         let turn = math::TAU * (f64::from(i) + 0.5) / 24.0;
         Point::new(4.0 * math::cos(turn), 4.0 * math::sin(turn))
     };
-    Body::Prism(Prism { place, outline: (0..24).map(corner).collect(), from: -100.0, to: 100.0 })
+    Body::Prism(Prism {
+        place,
+        outline: (0..24).map(corner).collect(),
+        from: -100.0,
+        to: 100.0,
+        clip: Vec::new(),
+    })
 }

@@ -45,7 +45,8 @@ impl fmt::Display for CarveError {
 
 impl core::error::Error for CarveError {}
 
-/// The union of the bodies `added` less the union of the bodies `cut`.
+/// The union of the bodies `added` less the union of the bodies `cut`. What lies beyond the clipping
+/// planes of a prism of timber is cut from the whole.
 ///
 /// Bodies may touch and overlap in any way; faces that lie in one plane within a millionth of a
 /// millimetre are taken to lie exactly in one plane. Best called in the part's own frame, where
@@ -55,6 +56,7 @@ pub fn carve(added: &[Body], cut: &[Body]) -> Result<Solid, CarveError> {
     added.iter().try_for_each(|body| work.take(body, true))?;
     let timber = work.pieces.len();
     cut.iter().try_for_each(|body| work.take(body, false))?;
+    added.iter().flat_map(Body::beyond_clips).try_for_each(|body| work.take(&body, false))?;
     let sides: Vec<usize> = (0..work.sides.len()).filter(|&i| work.matters(i, timber)).collect();
     let mut soup = Soup::default();
     for plane in shared_planes(&work.sides, &sides) {

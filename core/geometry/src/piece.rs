@@ -110,7 +110,7 @@ fn prism_sides(prism: &Prism, piece: usize, sides: &mut Vec<Side>) -> Result<Pri
     if outline.len() < 3 || prism.to - prism.from <= NEAR {
         return Err(CarveError::Outline);
     }
-    let prism = Prism { outline, ..*prism };
+    let prism = Prism { outline, ..prism.clone() };
     let place = prism.place;
     let corner = |p: Point, z: f64| place.point(Vec3::new(p.x, p.y, z));
     let convex = is_convex(&prism.outline);

@@ -31,7 +31,8 @@ impl Prism {
         let corners = self.outline.iter().zip(self.outline.iter().cycle().skip(1));
         let sides = corners.filter_map(|(&a, &b)| cross(start, way, a, b));
         let exit = nearest(caps.iter().filter_map(|cap| leave(cap, start, way)).chain(sides))?;
-        Some(Exit { face: self.place.plane(&exit.face), ..exit })
+        let own = Exit { face: self.place.plane(&exit.face), ..exit };
+        nearest(self.clip.iter().filter_map(|clip| leave(clip, p, d)).chain([own]))
     }
 }
 
@@ -88,7 +89,7 @@ mod tests {
             (0.0, 10.0),
         ];
         let outline = outline.map(Point::from).to_vec();
-        let body = Body::Prism(Prism { place: Place::HOME, outline, from: 0.0, to: 5.0 });
+        let body = Body::Prism(Prism { place: Place::HOME, outline, from: 0.0, to: 5.0, clip: Vec::new() });
         let up = body.exit(Vec3::new(5.0, 1.0, 2.0), Vec3::Y).unwrap();
         assert!((up.distance - 1.0).abs() < 1e-12 && (up.face.normal - Vec3::Y).length() < 1e-12);
         let through = body.exit(Vec3::new(1.0, 1.0, 2.0), Vec3::Y).unwrap();

@@ -153,9 +153,11 @@ impl Facet {
         let covered = subtract(covered, own.holes.iter().chain(&other.holes));
         let rooms = covered.iter().filter(|region| !is_thin(region)).filter_map(|region| {
             let gaps = || region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
-            // The facets of solids that share no space do not cross: one lies ahead as a whole.
-            let most = gaps().fold(f64::NEG_INFINITY, f64::max);
-            (most >= -TOUCH).then(|| gaps().fold(f64::INFINITY, f64::min).max(0.0))
+            // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
+            // touch at an edge, where rounding takes either side, so the far end decides.
+            let (least, most) =
+                gaps().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (g.min(l), g.max(m)));
+            (least >= -TOUCH || most > -least).then(|| least.max(0.0))
         });
         rooms.fold(f64::INFINITY, f64::min)
     }

@@ -4,7 +4,7 @@ use crate::random::Random;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::Design;
 use crestrail_chair::joint::End;
-use crestrail_chair::knobs::KNOBS;
+
 use crestrail_chair::nearest;
 use crestrail_chair::part::{Part, Role, Side, Size};
 use crestrail_chair::report::{Report, report};
@@ -57,7 +57,10 @@ impl Tally {
         *self.reasons.entry(format!("{:?}: {}", clash.stage, words.join(" "))).or_default() += 1;
         assert!(!clash.knobs.is_empty() && clash.why.ends_with('.'), "{clash}");
         for name in &clash.knobs {
-            assert!(KNOBS.iter().any(|knob| knob.name == *name), "no knob {name}: {clash}");
+            assert!(
+                crestrail_chair::knobs::KNOBS.iter().any(|knob| knob.name == *name),
+                "no knob {name}: {clash}"
+            );
         }
         if let Some(mend) = nearest::mend(design, clash, &shop.bench()) {
             self.mended += 1;

@@ -1,8 +1,8 @@
 //! Random designs, always the same ones for one seed.
 
+use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::knob::{Kind, Knob};
-use crestrail_chair::knobs::KNOBS;
 use serde_json::{Map, Value, json};
 
 /// SplitMix64 (Steele, Lea and Flood 2014): small, and the same on every machine.
@@ -30,18 +30,22 @@ impl Random {
         (self.next() % count as u64) as usize
     }
 
-    /// A design within the knob box. Every third one has values anywhere, every third values on the
+    /// A design of any kind within its knob box. Every third one has values anywhere, every third values on the
     /// page's steps, and every third defaults mixed with limits, where sizes coincide.
     pub(crate) fn design(&mut self) -> Design {
         let way = self.below(3);
+        let family = Family::ALL[self.below(Family::ALL.len())].0;
         let values: Map<String, Value> =
-            KNOBS.iter().map(|knob| (knob.name.to_owned(), self.value(knob, way))).collect();
+            family.knobs().iter().map(|knob| (knob.name.to_owned(), self.value(knob, way))).collect();
         Design::from_value(&Value::Object(values)).expect("values within the knobs' limits")
     }
 
     fn value(&mut self, knob: &Knob, way: usize) -> Value {
         match knob.kind {
-            Kind::Choice { options, .. } => json!(options()[self.below(options().len())].name),
+            Kind::Choice { .. } => {
+                let picks = knob.picks();
+                json!(picks[self.below(picks.len())].name)
+            }
             Kind::Count { min, max, .. } => json!(min as usize + self.below((max - min) as usize + 1)),
             Kind::Range { min, max, step, default, .. } => json!(match way {
                 0 => min + (max - min) * self.share(),

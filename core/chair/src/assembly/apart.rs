@@ -1,10 +1,11 @@
 //! Takes a chair apart and writes down, the other way round, how it goes together.
 
 use super::loose::{Lifted, lift_off};
-use super::pieces::{Held, Pieces, Way};
+use super::pieces::{Driven, Held, Pieces, Way};
 use super::split::Split;
 use super::{Assembly, Blocked, Move, Step, Task, blame, travel};
 use crate::part::{PartId, Side};
+use crestrail_geometry::{Place, Vec3};
 
 /// A way that is not free for ever must be free for this much more than the tenons need, mm.
 const SPARE: f64 = 10.0;
@@ -86,7 +87,11 @@ impl<'p, 'a> Apart<'p, 'a> {
     /// Lines along which parts leave for ever come before those that only free the tenons.
     fn draw_apart(&self, set: &[usize]) -> Option<Drawn> {
         let axes = [0, 1, 2].map(|line| Way { line, forward: true });
-        let own = self.pieces.joints_within(set).filter_map(|h| self.pieces.way(h.joint.mouth.x));
+        // Along the tenons; then along their sides and the parts, for panels and others in grooves.
+        let mouths: Vec<Place> = self.pieces.joints_within(set).map(|h| h.joint.mouth).collect();
+        let along = mouths.iter().map(|m| m.x).chain(mouths.iter().flat_map(|m| [m.y, m.z]));
+        let along = along.chain(set.iter().flat_map(|&piece| self.pieces.axes(piece)));
+        let own = along.filter_map(|direction| self.pieces.way(direction));
         let mut ways: Vec<Way> =
             axes.into_iter().chain(own.map(|way| Way { forward: true, ..way })).collect();
         let mut seen = Vec::new();
@@ -166,10 +171,10 @@ impl<'p, 'a> Apart<'p, 'a> {
         let standing = self.pieces.with_pegs(set);
         let mut moves: Vec<Move> = Vec::new();
         for held in self.pieces.joints_within(set).filter(|held| !within(held)) {
-            for (peg, body) in self.pieces.pegs_of(held).zip(&held.joint.pegs) {
+            for &Driven { piece: peg, out, length } in &held.driven {
                 let others: Vec<usize> = standing.iter().copied().filter(|&i| i != peg).collect();
-                let off = self.pieces.way(-body.place.x);
-                match off.and_then(|off| self.moved(&[peg], &others, off, body.length)) {
+                let off = self.pieces.way(out);
+                match off.and_then(|off| self.moved(&[peg], &others, off, length)) {
                     Some(driven) => add_peg(&mut moves, driven),
                     None => drop(self.blocked.get_or_insert_with(|| blame::peg(self.pieces, peg, held))),
                 }
@@ -182,6 +187,18 @@ impl<'p, 'a> Apart<'p, 'a> {
             m.into.retain(|id| !later.contains(id));
         }
         self.step(Task::Peg, moves);
+    }
+
+    /// Weaves what is woven, round all the rest.
+    pub(super) fn weave(&mut self) {
+        let (woven, timber) = (self.pieces.woven(), self.pieces.timber());
+        if woven.is_empty() {
+            return;
+        }
+        let direction = -Vec3::Z;
+        let (goes_in, into) = (self.pieces.ids(&woven), self.pieces.ids(&self.pieces.with_pegs(&timber)));
+        let woven = Move { goes_in, into, direction, by: 0.0, clear: 0.0, before: None, rank: 1 };
+        self.step(Task::Weave, vec![woven]);
     }
 
     fn laid(&self, lifted: &Lifted) -> Move {

@@ -3,8 +3,9 @@
 use super::pieces::{Pieces, Way};
 use crestrail_geometry::Vec3;
 
-/// A rise that lets a part slide away over what it lay on, mm, where it cannot rise by its own height.
-const LEAST_RISE: f64 = 5.0;
+/// How far a part first moves, mm, where it cannot by its own size, before it goes on another way: out of
+/// a groove, or so that it slides away over what it lay on.
+const RISES: [f64; 3] = [25.0, 12.0, 5.0];
 
 /// Parts that come off in one step, in any order.
 pub(super) struct Lifted {
@@ -27,7 +28,10 @@ struct Leave {
 
 /// Lifts off all loose parts of a set; what is left, and what came off, in the order of coming off.
 pub(super) fn lift_off(pieces: &Pieces<'_>, set: &[usize]) -> (Vec<usize>, Vec<Lifted>) {
-    let held: Vec<usize> = pieces.joints_within(set).flat_map(|h| [h.guest, h.host]).collect();
+    let held: Vec<usize> = pieces
+        .joints_within(set)
+        .flat_map(|h| [h.guest, h.host].into_iter().chain(h.dowels.iter().copied()))
+        .collect();
     let mut rest = set.to_vec();
     let mut lifted = Vec::new();
     while rest.len() > 1 {
@@ -52,7 +56,7 @@ fn told(pieces: &Pieces<'_>, leave: Leave, parts: Vec<usize>, rest: &[usize]) ->
 }
 
 /// The loose parts that come off next: upwards if that can be, then a little upwards and aside, then
-/// any way.
+/// any way, and last round a corner.
 fn next(pieces: &Pieces<'_>, loose: &[usize], rest: &[usize]) -> Option<(Leave, Vec<usize>)> {
     let all = pieces.with_pegs(rest);
     let free = |leave: Leave| -> Option<(Leave, Vec<usize>)> {
@@ -63,16 +67,22 @@ fn next(pieces: &Pieces<'_>, loose: &[usize], rest: &[usize]) -> Option<(Leave, 
     };
     let up = pieces.way(Vec3::Z)?;
     let straight = |way: Way| Leave { way, rise: None };
-    let heights = loose.iter().map(|&p| pieces.length(up.line, p)).chain([LEAST_RISE]);
-    let aside = || preferred(pieces).filter(|way| way.line != up.line);
-    let risen = heights.flat_map(|rise| aside().map(move |then| Leave { way: up, rise: Some((rise, then)) }));
-    let all_ways = preferred(pieces).filter(|way| *way != up).map(straight);
-    core::iter::once(straight(up)).chain(risen).chain(all_ways).find_map(free)
+    let risen = |first: Way| {
+        let heights = loose.iter().map(move |&p| pieces.length(first.line, p)).chain(RISES);
+        heights.flat_map(move |rise| {
+            let then = preferred(pieces).filter(move |then| then.line != first.line);
+            then.map(move |then| Leave { way: first, rise: Some((rise, then)) })
+        })
+    };
+    let all_ways = || preferred(pieces).filter(|way| *way != up);
+    let straight_on = all_ways().map(straight);
+    let round_a_corner = all_ways().flat_map(risen);
+    core::iter::once(straight(up)).chain(risen(up)).chain(straight_on).chain(round_a_corner).find_map(free)
 }
 
 /// Ways from the most natural on: forwards, backwards, sideways, and all others.
 fn preferred<'b>(pieces: &'b Pieces<'_>) -> impl Iterator<Item = Way> + 'b {
-    let first = [-Vec3::Y, Vec3::Y, Vec3::X, -Vec3::X].map(|d| pieces.way(d));
+    let first = [-Vec3::Y, -Vec3::Z, Vec3::Y, Vec3::X, -Vec3::X].map(|d| pieces.way(d));
     let named = first.into_iter().flatten();
     named.chain(pieces.ways().filter(move |way| !first.contains(&Some(*way))))
 }

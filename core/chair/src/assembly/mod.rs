@@ -48,10 +48,12 @@ pub struct Step {
 pub enum Task {
     /// Parts and sub-frames are joined.
     Join,
-    /// Pegs are driven.
+    /// Pegs or wedges are driven.
     Peg,
     /// Parts that no joint holds are laid in place.
     Lay,
+    /// Cord is woven: it bends, so nothing is proven of its way.
+    Weave,
 }
 
 /// Parts, or a finished sub-frame, that move into others along a straight line.
@@ -89,6 +91,7 @@ impl Assembly {
         let pieces = Pieces::new(parts, joints);
         let mut apart = Apart::new(&pieces);
         apart.put_together(&pieces.timber());
+        apart.weave();
         apart.finish()
     }
 }

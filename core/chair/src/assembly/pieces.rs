@@ -1,6 +1,7 @@
 //! The pieces of a chair seen along the lines on which they may move, and the room between them.
 
 use crate::joint::Joint;
+use crate::material::Material;
 use crate::part::{Part, PartId, Role, Side};
 use core::cell::{OnceCell, RefCell};
 use crestrail_geometry::{Shadow, Solid, Vec3};
@@ -30,13 +31,25 @@ pub(super) struct Held<'a> {
     pub(super) joint: &'a Joint,
     pub(super) guest: usize,
     pub(super) host: usize,
+    /// Loose tenons and dowels: they lie in both.
+    pub(super) dowels: Vec<usize>,
+    /// Pegs and wedges, driven when the joint is home.
+    pub(super) driven: Vec<Driven>,
+}
+
+/// A peg or wedge.
+pub(super) struct Driven {
+    pub(super) piece: usize,
+    /// Unit direction in which it comes out.
+    pub(super) out: Vec3,
+    pub(super) length: f64,
 }
 
 /// All parts by index, in the order of their ids.
 pub(super) struct Pieces<'a> {
     parts: &'a [(&'a Part, &'a Solid)],
     pub(super) joints: Vec<Held<'a>>,
-    /// Unit directions: those of the chair, then of the tenons, then of the pegs.
+    /// Unit directions: those of the chair, then of the tenons, then of all parts.
     lines: Vec<Vec3>,
     /// For each line, its mirror image.
     mirrored: Vec<Way>,
@@ -49,10 +62,28 @@ pub(super) struct Pieces<'a> {
 impl<'a> Pieces<'a> {
     pub(super) fn new(parts: &'a [(&'a Part, &'a Solid)], joints: &'a [Joint]) -> Self {
         let at = |id: PartId| parts.binary_search_by(|(part, _)| part.id.cmp(&id)).ok();
-        let held = |joint: &'a Joint| Some(Held { joint, guest: at(joint.guest)?, host: at(joint.host)? });
+        let held = |joint: &'a Joint| {
+            let pegs = joint
+                .pegs
+                .iter()
+                .filter_map(|peg| Some(Driven { piece: at(peg.id)?, out: -peg.place.x, length: peg.length }));
+            let inserts = || joint.inserts.iter().filter_map(|i| Some((at(i.id)?, i)));
+            let wedges = inserts().filter(|(_, i)| i.id.role == Role::Wedge);
+            let wedges = wedges.map(|(piece, i)| Driven { piece, out: i.place.x, length: i.size[0] });
+            Some(Held {
+                joint,
+                guest: at(joint.guest)?,
+                host: at(joint.host)?,
+                dowels: inserts().filter(|(_, i)| i.id.role != Role::Wedge).map(|(piece, _)| piece).collect(),
+                driven: pegs.chain(wedges).collect(),
+            })
+        };
         let mut lines = vec![Vec3::X, Vec3::Y, Vec3::Z];
-        joints.iter().for_each(|j| add_line(&mut lines, j.mouth.x));
+        joints.iter().flat_map(|j| [j.mouth.x, j.mouth.y, j.mouth.z]).for_each(|d| add_line(&mut lines, d));
         joints.iter().flat_map(|j| &j.pegs).for_each(|peg| add_line(&mut lines, peg.place.x));
+        joints.iter().flat_map(|j| &j.inserts).for_each(|insert| add_line(&mut lines, insert.place.x));
+        let frames = parts.iter().map(|(part, _)| part).filter(|part| part.id.role != Role::Peg);
+        frames.flat_map(|p| [p.place.x, p.place.y, p.place.z]).for_each(|d| add_line(&mut lines, d));
         // The mirror images of those found so far; they mirror each other.
         lines.clone().iter().for_each(|line| add_line(&mut lines, line.mirrored_x()));
         let mirrored = lines.iter().filter_map(|line| find(&lines, line.mirrored_x())).collect();
@@ -82,9 +113,19 @@ impl<'a> Pieces<'a> {
         (0..self.lines.len()).flat_map(|line| [true, false].map(|forward| Way { line, forward }))
     }
 
-    /// All parts but pegs.
+    /// All parts but those that are driven when others are home, and those that bend.
     pub(super) fn timber(&self) -> Vec<usize> {
-        (0..self.parts.len()).filter(|&i| self.id(i).role != Role::Peg).collect()
+        let driven: Vec<usize> = self.joints.iter().flat_map(|h| &h.driven).map(|d| d.piece).collect();
+        (0..self.parts.len()).filter(|i| !driven.contains(i) && !self.bends(*i)).collect()
+    }
+
+    /// Parts that are woven in place: no solid movement brings them there.
+    pub(super) fn woven(&self) -> Vec<usize> {
+        (0..self.parts.len()).filter(|&i| self.bends(i)).collect()
+    }
+
+    fn bends(&self, piece: usize) -> bool {
+        matches!(self.parts[piece].0.material, Material::Cord { .. })
     }
 
     /// The joints between parts of a set.
@@ -92,18 +133,18 @@ impl<'a> Pieces<'a> {
         self.joints.iter().filter(|held| set.contains(&held.guest) && set.contains(&held.host))
     }
 
-    /// The pegs of a joint.
-    pub(super) fn pegs_of<'b>(&'b self, held: &'b Held<'a>) -> impl Iterator<Item = usize> + 'b {
-        let at = |id: PartId| self.parts.binary_search_by(|(part, _)| part.id.cmp(&id)).ok();
-        held.joint.pegs.iter().filter_map(move |peg| at(peg.id))
-    }
-
     /// The parts of a set and the pegs of the joints between them, in order.
     pub(super) fn with_pegs(&self, set: &[usize]) -> Vec<usize> {
-        let pegs = self.joints_within(set).flat_map(|held| self.pegs_of(held));
+        let pegs = self.joints_within(set).flat_map(|held| held.driven.iter().map(|d| d.piece));
         let mut all: Vec<usize> = set.iter().copied().chain(pegs).collect();
         all.sort_unstable();
         all
+    }
+
+    /// The three directions of a part: its length, its width and its thickness.
+    pub(super) fn axes(&self, piece: usize) -> [Vec3; 3] {
+        let place = self.parts[piece].0.place;
+        [place.x, place.y, place.z]
     }
 
     /// Their ids.
@@ -156,11 +197,15 @@ impl<'a> Pieces<'a> {
 
     /// Whether pieces that were first moved by `start` can move on for ever past the others.
     pub(super) fn leaves(&self, start: Vec3, way: Way, movers: &[usize], others: &[usize]) -> bool {
-        let along = self.direction(way);
+        let along = self.lines[way.line];
         let started = |&i: &usize| Shadow::of(self.parts[i].1, &self.parts[i].0.place.moved(start), along);
-        let standing = |&i: &usize| Shadow::of(self.parts[i].1, &self.parts[i].0.place, along);
-        let others: Vec<_> = others.iter().map(standing).collect();
-        movers.iter().map(started).all(|mover| others.iter().all(|other| mover.room(other) == f64::INFINITY))
+        let free = |mover: &Shadow<'_>, other: &Shadow<'_>| {
+            // What moves back is met as if the other moved forward.
+            let room = if way.forward { mover.room(other) } else { other.room(mover) };
+            room == f64::INFINITY
+        };
+        let others = || others.iter().map(|&i| self.shadow(way.line, i));
+        movers.iter().map(started).all(|mover| others().all(|other| free(&mover, other)))
     }
 
     fn shadow(&self, line: usize, piece: usize) -> &Shadow<'a> {

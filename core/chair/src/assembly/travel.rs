@@ -19,10 +19,15 @@ pub(super) fn of_joint(joint: &Joint, direction: Vec3) -> f64 {
 
 /// The least travel that frees all joints between two sets, mm.
 pub(super) fn between(pieces: &Pieces<'_>, movers: &[usize], others: &[usize], direction: Vec3) -> f64 {
-    let crosses = |held: &&Held<'_>| {
-        (movers.contains(&held.guest) && others.contains(&held.host))
-            || (movers.contains(&held.host) && others.contains(&held.guest))
+    let parted = |a: usize, b: usize| {
+        (movers.contains(&a) && others.contains(&b)) || (movers.contains(&b) && others.contains(&a))
     };
-    let joints = pieces.joints.iter().filter(crosses);
-    joints.map(|held| of_joint(held.joint, direction)).fold(0.0, f64::max)
+    let tenons = pieces.joints.iter().filter(|h| parted(h.guest, h.host));
+    let tenons = tenons.map(|held| of_joint(held.joint, direction));
+    let in_either = |held: &Held<'_>, d: usize| parted(d, held.guest) || parted(d, held.host);
+    let dowels =
+        pieces.joints.iter().flat_map(|h| h.dowels.iter().filter(|&&d| in_either(h, d)).map(move |_| h));
+    // No dowel lies in one of its parts with more than its whole length.
+    let dowels = dowels.flat_map(|h| h.joint.inserts.iter().map(|insert| insert.size[0]));
+    tenons.chain(dowels).fold(0.0, f64::max)
 }

@@ -3,6 +3,7 @@
 mod assembly;
 mod joinery;
 mod openings;
+mod seat;
 
 use crate::chair::Chair;
 use crate::finding::{self, Finding};
@@ -14,6 +15,7 @@ pub fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
     let mut findings = joinery::findings(chair, pegged);
     findings.extend(openings::findings(chair));
     findings.extend(assembly::findings(chair));
+    findings.extend(seat::findings(chair));
     finding::sort(&mut findings);
     findings
 }

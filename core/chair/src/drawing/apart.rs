@@ -4,7 +4,7 @@
 use crate::assembly::{Step, Task};
 use crate::chair::Chair;
 use crate::joint::Joint;
-use crate::part::PartId;
+use crate::part::{PartId, Role};
 use crestrail_geometry::Vec3;
 use std::collections::BTreeMap;
 
@@ -73,13 +73,17 @@ impl Shifts<'_> {
         })
     }
 
-    /// Pegs come out of their holes, and go where their holes go.
+    /// Pegs and wedges come out of their holes, and go where their holes go.
     fn let_pegs_follow(&mut self) {
         for joint in &self.chair.joints {
             let host = self.of(joint.host);
             for peg in &joint.pegs {
                 let away = peg.place.x * -(peg.length + PEG_CLEAR);
                 self.by_part.insert(peg.id, host + away);
+            }
+            for wedge in joint.inserts.iter().filter(|insert| insert.id.role == Role::Wedge) {
+                let away = wedge.place.x * (wedge.size[0] + PEG_CLEAR);
+                self.by_part.insert(wedge.id, host + away);
             }
         }
     }

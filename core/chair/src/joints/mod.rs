@@ -1,94 +1,73 @@
-//! From parts to joints: every rail, stretcher and slat meets its leg in a mortise and tenon.
+//! From parts to joints: which kind each meeting gets, its sizes, its pegs and its bodies.
+//!
+//! A joint gives way before it refuses: a wished kind with no room becomes the rule's, the rule's becomes smaller,
+//! and only where nothing fits the design is refused.
 
-mod block;
+mod corner;
 mod cutters;
-mod meeting;
-mod mitre;
+mod draft;
+mod feel;
+mod finish;
+mod kinds;
+mod mirror;
 mod pegging;
 pub mod rules;
-mod tenoning;
+mod section;
+mod separate;
+mod settling;
+mod shape;
+mod site;
+mod sizing;
+mod space;
+mod trouble;
+mod walls;
+mod wedging;
 
-pub(crate) use tenoning::section_knobs;
+#[cfg(test)]
+mod tests;
+
+pub(crate) use trouble::section_knobs;
 
 pub use cutters::{Bench, Cutters};
 
 use crate::design::Design;
-use crate::joint::{End, Joint, Peg};
+use crate::joint::Joint;
+use crate::meeting::Meeting;
 use crate::part::Part;
-use crate::skeleton::Skeleton;
 use crate::unbuildable::Unbuildable;
-use crestrail_geometry::Body;
-use tenoning::{Draft, RailTenons};
+use settling::Settled;
+use sizing::{RailTenons, Sizing};
 
-/// The joints of the right half, and what could not be pegged.
+/// The joints of the right half, each pegged where there is room.
 pub fn right_joints(
     design: &Design,
-    lines: &Skeleton,
     parts: &[Part],
+    meetings: &[Meeting],
     bench: &Bench,
 ) -> Result<Vec<Joint>, Unbuildable> {
-    let meetings = meeting::meetings(design, lines, parts);
-    let sized = |rails| {
-        let each = meetings.iter().map(|m| Draft::size(design, *m, bench, rails));
-        let mut drafts = each.collect::<Result<Vec<_>, _>>()?;
-        mitre::part_where_they_meet(&mut drafts)?;
-        Ok(drafts)
+    let sites = site::sites(meetings, parts)?;
+    let settle = |rails| settling::settle(&Sizing { design, bench, rails }, &sites);
+    let middle = settle(RailTenons::Middle);
+    let settled = match middle {
+        Ok(settled) if settled.given == 0 => settled,
+        middle => better(middle, settle(RailTenons::Outwards))?,
     };
-    let drafts = sized(RailTenons::Middle).or_else(|_: Unbuildable| sized(RailTenons::Outwards))?;
-    let pegs = pegging::pegs(design, &drafts);
-    drafts.iter().zip(pegs).map(|(draft, pegs)| draft.finish(design, pegs)).collect()
+    let pegs = pegging::pegs(design, &settled.drafts);
+    let mut numbers = shape::Numbers::default();
+    let Settled { drafts, wishes, .. } = settled;
+    let each = drafts.iter().zip(wishes).zip(pegs);
+    each.map(|((draft, wish), pegs)| draft.finish(wish.kind, wish.given_way, pegs, &mut numbers)).collect()
 }
 
-impl Joint {
-    /// The same joint on the other side of the chair.
-    pub fn mirrored(&self) -> Self {
-        let mut twin = self.clone();
-        twin.host = self.host.mirrored();
-        twin.guest = self.guest.mirrored();
-        if twin.guest == self.guest {
-            twin.end = self.end.other();
-        }
-        twin.mouth = self.mouth.mirrored_x();
-        twin.face = self.face.mirrored_x();
-        twin.tenon.bodies = self.tenon.bodies.iter().map(mirrored).collect();
-        twin.mortise.bodies = self.mortise.bodies.iter().map(mirrored).collect();
-        if let Some(mitre) = &mut twin.tenon.mitre {
-            mitre.with = mitre.with.mirrored();
-            mitre.plane = mitre.plane.mirrored_x();
-        }
-        twin.pegs = self.pegs.iter().map(Peg::mirrored).collect();
-        twin
-    }
-}
-
-impl Peg {
-    fn mirrored(&self) -> Self {
-        Self {
-            id: self.id.mirrored(),
-            place: self.place.mirrored_x(),
-            body: mirrored(&self.body),
-            hole: mirrored(&self.hole),
-            ..self.clone()
-        }
-    }
-}
-
-impl End {
-    /// The other end of the same part.
-    pub fn other(self) -> Self {
-        match self {
-            Self::Near => Self::Far,
-            Self::Far => Self::Near,
-        }
-    }
-}
-
-/// Tools and tenons are bounded by planes, so mirroring them mirrors their planes.
-fn mirrored(body: &Body) -> Body {
-    match body {
-        Body::Convex(planes) => Body::Convex(planes.iter().map(|p| p.mirrored_x()).collect()),
-        Body::Prism(prism) => {
-            Body::Prism(crestrail_geometry::Prism { place: prism.place.mirrored_x(), ..prism.clone() })
-        }
+/// The one in which fewer joints gave way, the first of two alike.
+fn better<'a>(
+    a: Result<Settled<'a>, Unbuildable>,
+    b: Result<Settled<'a>, Unbuildable>,
+) -> Result<Settled<'a>, Unbuildable> {
+    match (a, b) {
+        (Ok(a), Ok(b)) => Ok(if b.given < a.given { b } else { a }),
+        (Ok(a), Err(_)) => Ok(a),
+        (Err(_), Ok(b)) => Ok(b),
+        (Err(a), Err(_)) => Err(a),
     }
 }

@@ -29,18 +29,35 @@ fn row(chair: &Chair, step: &Step) -> AssemblyRow {
     let moves = distinct(step);
     let mut moved: Vec<PartId> = step.moves.iter().flat_map(|m| m.goes_in.iter().copied()).collect();
     moved.sort_unstable();
-    let is_peg = |id: &PartId| id.role == Role::Peg;
-    let shown = moved.iter().filter(|id| step.task == Task::Peg || !is_peg(id));
+    let shown = moved.iter().filter(|id| step.task == Task::Peg || !is_driven(id));
     let (title, say) = match step.task {
         Task::Join => (join_title(step), joined(chair, step, &moves)),
-        Task::Peg => (format!("Pegs of the {}", whole_name(step)), pegged(chair, step)),
+        Task::Peg => {
+            (format!("{} of the {}", capital(&driven_names(&moved)), whole_name(step)), pegged(chair, step))
+        }
+        Task::Weave => {
+            let what = some_of(&parts(chair, &moved));
+            (capital(&what), format!("Weave {what} round the rails."))
+        }
         Task::Lay => (capital(&some_of(&parts(chair, &moved))), laid(chair, &moves)),
     };
     AssemblyRow { number: step.number, title, say, letters: letters(shown.filter_map(|id| chair.part(*id))) }
 }
 
+/// Whether it is driven when others are home.
+fn is_driven(id: &PartId) -> bool {
+    matches!(id.role, Role::Peg | Role::Wedge)
+}
+
+/// Such as `pegs and wedges`.
+fn driven_names(ids: &[PartId]) -> String {
+    let has = |role: Role| ids.iter().any(|id| id.role == role);
+    let names = [Role::Peg, Role::Wedge].into_iter().filter(|role| has(*role));
+    and(&names.map(|role| format!("{}s", role.name())).collect::<Vec<_>>())
+}
+
 fn parts<'a>(chair: &'a Chair, ids: &[PartId]) -> Vec<&'a Part> {
-    ids.iter().filter(|id| id.role != Role::Peg).filter_map(|id| chair.part(*id)).collect()
+    ids.iter().filter(|id| !is_driven(id)).filter_map(|id| chair.part(*id)).collect()
 }
 
 /// The moves without those that mirror one before.
@@ -90,7 +107,7 @@ fn frame_name(ids: &[PartId]) -> String {
         () if any(Role::FrontLeg) && any(Role::BackLeg) => "side frame".to_owned(),
         () => {
             let mut names: Vec<&str> = Vec::new();
-            let roles = ids.iter().map(|id| id.role).filter(|role| *role != Role::Peg);
+            let roles = ids.iter().filter(|id| !is_driven(id)).map(|id| id.role);
             roles.for_each(|role| {
                 if !names.contains(&role.name()) {
                     names.push(role.name());
@@ -158,7 +175,8 @@ fn pegged(chair: &Chair, step: &Step) -> String {
     let letters = letters(ids().filter_map(|id| chair.part(*id)));
     let ways: Vec<String> =
         step.moves.iter().map(|m| format!("{} {}", m.goes_in.len(), from(m.direction))).collect();
-    format!("Drive {} pegs ({}): {}.", ids().count(), letters.join(", "), and(&ways))
+    let names = driven_names(&ids().copied().collect::<Vec<_>>());
+    format!("Drive {} {names} ({}): {}.", ids().count(), letters.join(", "), and(&ways))
 }
 
 fn laid(chair: &Chair, moves: &[&Move]) -> String {

@@ -1,9 +1,9 @@
-//! A hand-made chair for tests: boxes with boxes on their ends, all figures known.
+//! A hand-kind chair for tests: boxes with boxes on their ends, all figures known.
 
 use super::Allowances;
 use crate::assembly::Assembly;
 use crate::chair::{Chair, PartBody};
-use crate::joint::{End, Joint, Mortise, Peg, PegShape, Shoulders, Tenon};
+use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon, Tongue};
 use crate::part::{Part, PartId, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
 use crestrail_timber::{Species, species};
@@ -101,6 +101,8 @@ fn tenon() -> Tenon {
         width: 44.0,
         thickness: 9.0,
         shoulders: Shoulders { top: 10.0, bottom: 10.0, front: 7.5, back: 7.5 },
+        tongues: vec![Tongue { y: [-22.0, 22.0], from: 0.0, to: 30.0 }],
+        cheek_area: 2.0 * 30.0 * 44.0,
         haunch: None,
         mitre: None,
         to_grain: 0.0,
@@ -120,9 +122,10 @@ impl Maker {
         let part = Part {
             id,
             letter: letter.to_owned(),
-            species: self.species,
+            material: crate::material::Material::Timber(self.species),
             place: Place::HOME,
             stock: Body::cuboid(&Place::HOME, bounds.low, bounds.high),
+            core: [-size.y / 2.0, size.y / 2.0],
             size: Size { length: size.x, width: size.y, thickness: size.z },
             sawn_to_outline,
         };
@@ -163,12 +166,9 @@ pub(crate) fn chair_of(timber: &str) -> Chair {
     }
     maker.pieces.sort_by_key(|(part, _)| part.id);
     let (parts, bodies) = maker.pieces.into_iter().unzip();
-    Chair {
-        parts,
-        joints: [Side::Left, Side::Right].map(joint).into(),
-        bodies,
-        assembly: Assembly::default(),
-    }
+    let joints = [Side::Left, Side::Right].map(joint).into();
+    let (housings, settled, assembly) = (Vec::new(), Vec::new(), Assembly::default());
+    Chair { parts, joints, housings, bodies, assembly, settled }
 }
 
 fn rail_id() -> PartId {
@@ -186,6 +186,7 @@ fn joint(side: Side) -> Joint {
         shape: PegShape::Square,
         from_face: 12.0,
         from_middle: 0.0,
+        draw: 0.0,
         place: Place::HOME,
         length: 33.0,
         body: peg_space(),
@@ -197,6 +198,13 @@ fn joint(side: Side) -> Joint {
         end: if side == Side::Left { End::Near } else { End::Far },
         mouth: Place::HOME,
         face: Plane { normal: Vec3::X, offset: 0.0 },
+        kind: Kind::Blind,
+        why: String::new(),
+        given_way: None,
+        corners: Vec::new(),
+        guest_cuts: Vec::new(),
+        inserts: Vec::new(),
+        wedging: None,
         tenon: tenon(),
         mortise: Mortise {
             depth: 31.5,

@@ -1,26 +1,45 @@
-//! From the skeleton to parts: each piece of timber shoulder to shoulder.
+//! From the skeleton to parts: each piece of timber shoulder to shoulder, and where its ends go.
 //!
 //! Right and middle parts are worked out; the left ones are their mirror images.
 
+mod arms;
 mod back;
 mod legs;
+mod maker;
+mod rails;
 mod seat;
 mod stick;
-mod underframe;
+mod stretchers;
 
 use crate::design::Design;
-use crate::part::{Part, PartId, Role, Side};
+use crate::housing::Housing;
+use crate::meeting::Meeting;
+use crate::part::Part;
 use crate::skeleton::Skeleton;
-use crestrail_geometry::{Body, Place, Vec3};
+use crestrail_geometry::Vec3;
+use maker::Maker;
 
-/// All right and middle parts of a design without their pegs.
-pub fn right_and_middle(design: &Design, lines: &Skeleton) -> Vec<Part> {
-    let mut parts = vec![legs::front(design, lines), legs::back(design, lines)];
-    parts.extend(underframe::rails(design, lines));
-    parts.extend(underframe::stretchers(design, lines));
-    parts.extend(back::slats(design, lines));
-    parts.extend(seat::slats(design, lines));
-    parts
+/// All right and middle parts of a design without their pegs and letters, and where they meet.
+pub fn right_and_middle(design: &Design, lines: &Skeleton) -> Pieces {
+    let (parts, meetings, housings) = (Vec::new(), Vec::new(), Vec::new());
+    let mut maker = Maker { design, lines, parts, meetings, housings };
+    legs::make(&mut maker);
+    rails::make(&mut maker);
+    stretchers::make(&mut maker);
+    back::make(&mut maker);
+    arms::make(&mut maker);
+    seat::make(&mut maker);
+    Pieces { parts: maker.parts, meetings: maker.meetings, housings: maker.housings }
+}
+
+/// Parts of the right half and the middle, and how they come together.
+pub struct Pieces {
+    /// The timber.
+    pub parts: Vec<Part>,
+    /// Where ends enter.
+    pub meetings: Vec<Meeting>,
+    /// What sits in grooves and slots.
+    pub housings: Vec<Housing>,
 }
 
 impl Part {
@@ -33,29 +52,5 @@ impl Part {
     pub fn exit(&self, p: Vec3, d: Vec3) -> Option<crestrail_geometry::Exit> {
         let exit = self.stock.exit(self.place.local_point(p), self.place.local_direction(d))?;
         Some(crestrail_geometry::Exit { face: self.place.plane(&exit.face), ..exit })
-    }
-}
-
-fn id(role: Role, side: Side, number: usize) -> PartId {
-    PartId { role, side, number: u16::try_from(number).unwrap_or(u16::MAX) }
-}
-
-/// What all parts of one role share.
-struct Made<'a> {
-    design: &'a Design,
-    letter: String,
-}
-
-impl Made<'_> {
-    fn part(self, id: PartId, place: Place, stock: Body, size: crate::part::Size, sawn: bool) -> Part {
-        Part {
-            id,
-            letter: self.letter,
-            species: self.design.species(),
-            place,
-            stock,
-            size,
-            sawn_to_outline: sawn,
-        }
     }
 }

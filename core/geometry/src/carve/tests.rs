@@ -24,7 +24,13 @@ fn peg(at: Vec3, axis: Vec3, radius: f64, sides: usize, length: f64) -> Body {
         let turn = TAU * (i as f64 + 0.5) / sides as f64;
         Point::new(radius * cos(turn), radius * sin(turn))
     };
-    Body::Prism(Prism { place, outline: (0..sides).map(corner).collect(), from: -length, to: length })
+    Body::Prism(Prism {
+        place,
+        outline: (0..sides).map(corner).collect(),
+        from: -length,
+        to: length,
+        clip: Vec::new(),
+    })
 }
 
 fn gon_area(radius: f64, sides: usize) -> f64 {
@@ -148,7 +154,7 @@ fn timber_refills_nothing_and_islands_survive() {
 fn round_and_square_pegs_through_an_l_prism() {
     let l = [(0.0, 0.0), (60.0, 0.0), (60.0, 20.0), (20.0, 20.0), (20.0, 80.0), (0.0, 80.0)];
     let outline: Vec<Point> = l.map(Point::from).to_vec();
-    let prism = Body::Prism(Prism { place: Place::HOME, outline, from: 0.0, to: 30.0 });
+    let prism = Body::Prism(Prism { place: Place::HOME, outline, from: 0.0, to: 30.0, clip: Vec::new() });
     let bare = 30.0 * (60.0 * 20.0 + 20.0 * 60.0);
     sound(&carve(std::slice::from_ref(&prism), &[]).unwrap(), bare);
     let along = peg(Vec3::new(10.0, 50.0, 0.0), Vec3::Z, 4.0, 24, 50.0);
@@ -202,7 +208,7 @@ fn bad_bodies_are_refused() {
         Body::Convex(vec![Plane { normal: Vec3::X, offset: 1.0 }, Plane { normal: -Vec3::X, offset: 1.0 }]);
     assert_eq!(carve(&[half], &[]), Err(CarveError::Endless));
     let line = vec![Point::ZERO, Point::new(1.0, 0.0), Point::new(2.0, 0.0)];
-    let flat = Body::Prism(Prism { place: Place::HOME, outline: line, from: 0.0, to: 1.0 });
+    let flat = Body::Prism(Prism { place: Place::HOME, outline: line, from: 0.0, to: 1.0, clip: Vec::new() });
     assert_eq!(carve(&[flat], &[]), Err(CarveError::Outline));
     assert_eq!(carve(&[], &[]), Err(CarveError::Nothing));
 }
@@ -298,7 +304,7 @@ proptest! {
         path.close_path();
         let outline = crate::outline::flatten(&path, 0.02);
         let bare = 30.0 * crate::outline::signed_area(&outline);
-        let leg = Body::Prism(Prism { place: Place::HOME, outline, from: -15.0, to: 15.0 });
+        let leg = Body::Prism(Prism { place: Place::HOME, outline, from: -15.0, to: 15.0, clip: Vec::new() });
         // Pegs along the prism's axis, tilted: each takes its section times the thickness over cos.
         let axis = Vec3::new(0.0, tilt, 1.0).unit();
         let pegs = heights.iter().enumerate().map(|(i, h)| {
