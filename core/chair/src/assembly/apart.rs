@@ -38,7 +38,7 @@ impl<'p, 'a> Apart<'p, 'a> {
         self.join(&core);
         for layer in lifted.iter().rev() {
             let laid = self.laid(layer);
-            self.step(Task::Lay, vec![laid]);
+            self.step(Task::Lay, laid);
         }
     }
 
@@ -143,15 +143,16 @@ impl<'p, 'a> Apart<'p, 'a> {
     /// The move that brings in what comes off along `off`; nothing where it cannot come off.
     fn moved(&self, movers: &[usize], standing: &[usize], off: Way, by: f64) -> Option<Move> {
         let clear = self.pieces.clear(off, movers, standing);
-        let direction = self.pieces.direction(off);
-        let then = if clear == f64::INFINITY {
-            None
-        } else if clear < by + SPARE {
+        let mut by = by;
+        let mut then = None;
+        if clear < by + SPARE {
             return None;
-        } else {
-            let start = direction * (by + SPARE / 2.0);
-            Some(self.pieces.ways().find(|&then| self.pieces.leaves(start, then, movers, standing))?)
-        };
+        }
+        if clear < f64::INFINITY {
+            by += SPARE / 2.0;
+            let start = self.pieces.direction(off) * by;
+            then = Some(self.pieces.ways().find(|&then| self.pieces.leaves(start, then, movers, standing))?);
+        }
         Some(Move {
             goes_in: self.pieces.ids(movers),
             into: self.pieces.ids(standing),
@@ -201,16 +202,25 @@ impl<'p, 'a> Apart<'p, 'a> {
         self.step(Task::Weave, vec![woven]);
     }
 
-    fn laid(&self, lifted: &Lifted) -> Move {
-        Move {
-            goes_in: self.pieces.ids(&lifted.parts),
-            into: self.pieces.ids(&self.pieces.with_pegs(&lifted.rest)),
-            direction: self.pieces.direction(lifted.way.back()),
-            by: lifted.by,
-            clear: lifted.clear,
-            before: lifted.then.map(|then| self.pieces.direction(then.back())),
-            rank: 1,
+    fn laid(&self, lifted: &Lifted) -> Vec<Move> {
+        let mut standing = self.pieces.with_pegs(&lifted.rest);
+        let mut moves = Vec::new();
+        for (leave, parts) in lifted.alike.iter().rev() {
+            let clear = self.pieces.clear(leave.way, parts, &standing);
+            let own = parts.iter().map(|&p| self.pieces.length(leave.way.line, p)).fold(0.0, f64::max);
+            moves.push(Move {
+                goes_in: self.pieces.ids(parts),
+                into: self.pieces.ids(&standing),
+                direction: self.pieces.direction(leave.way.back()),
+                by: leave.corner.map_or(own, |(rise, _)| rise),
+                clear,
+                before: leave.corner.map(|(_, then)| self.pieces.direction(then.back())),
+                rank: 1,
+            });
+            standing.extend(parts);
+            standing.sort_unstable();
         }
+        moves
     }
 }
 

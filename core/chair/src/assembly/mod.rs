@@ -65,7 +65,8 @@ pub struct Move {
     pub into: Vec<PartId>,
     /// Unit direction of the movement, in chair space.
     pub direction: Vec3,
-    /// The last part of the way, in which tenons or pegs are in their holes, mm.
+    /// The last part of the way, in which tenons or pegs are in their holes, mm; zero where only an edge
+    /// sits in a groove.
     pub by: f64,
     /// How far the way is free, counted back from home, mm; infinite where nothing ever is in the way.
     pub clear: f64,

@@ -156,13 +156,10 @@ fn brought(chair: &Chair, m: &Move) -> String {
     let partners: Vec<PartId> = m.into.iter().filter(met).copied().collect();
     let enters = crossing().all(|joint| m.goes_in.contains(&joint.guest));
     let to = if enters { "into" } else { "onto" };
-    format!(
-        "Push {what} {to} {} {}; the tenons slide the last {:.0} mm.{}",
-        some_of(&parts(chair, &partners)),
-        from(m.direction),
-        m.by,
-        first_from(m)
-    )
+    let slide =
+        if m.by > 0.0 { format!("; the tenons slide the last {:.0} mm", m.by) } else { String::new() };
+    let others = if partners.is_empty() { parts(chair, &m.into) } else { parts(chair, &partners) };
+    format!("Push {what} {to} {} {}{slide}.{}", some_of(&others), from(m.direction), first_from(m))
 }
 
 fn has_joints_within(chair: &Chair, ids: &[PartId]) -> bool {
