@@ -53,8 +53,8 @@ pub(super) struct Pieces<'a> {
     lines: Vec<Vec3>,
     /// For each line, its mirror image.
     mirrored: Vec<Way>,
-    /// For each part its mirror image, if the chair is its own.
-    twins: Option<Vec<usize>>,
+    /// For each part its mirror image, if it has one.
+    twins: Vec<Option<usize>>,
     shadows: Vec<Vec<OnceCell<Shadow<'a>>>>,
     rooms: RefCell<BTreeMap<(Way, usize, usize), f64>>,
 }
@@ -152,10 +152,9 @@ impl<'a> Pieces<'a> {
         set.iter().map(|&i| self.id(i)).collect()
     }
 
-    /// The mirror image of a set, if the chair has a mirror plane.
+    /// The mirror image of a set, if all of it has one.
     pub(super) fn mirror_image(&self, set: &[usize]) -> Option<Vec<usize>> {
-        let twins = self.twins.as_ref()?;
-        let mut image: Vec<usize> = set.iter().map(|&i| twins[i]).collect();
+        let mut image: Vec<usize> = set.iter().map(|&i| self.twins[i]).collect::<Option<_>>()?;
         image.sort_unstable();
         Some(image)
     }
@@ -176,12 +175,18 @@ impl<'a> Pieces<'a> {
 
     /// The same question on the other side of the chair, where that one comes first.
     fn smaller_image(&self, key: (Way, usize, usize)) -> (Way, usize, usize) {
-        let Some(twins) = &self.twins else { return key };
         let (way, mover, other) = key;
         let image = self.mirrored[way.line];
-        let (mover, other) = (twins[mover], twins[other]);
+        let (Some(mover), Some(other)) = (self.twins[mover], self.twins[other]) else { return key };
         let image = if image.forward { (image, mover, other) } else { (image.back(), other, mover) };
         key.min(image)
+    }
+
+    /// How far a loose tenon or dowel reaches into the host of its joint, and into the guest, mm.
+    pub(super) fn reach(&self, held: &Held<'_>, dowel: usize) -> [f64; 2] {
+        let (part, solid) = self.parts[dowel];
+        let heights = solid.vertices.iter().map(|&v| held.joint.face.distance(part.place.point(v)));
+        heights.fold([0.0, 0.0], |[host, guest], h| [host.max(-h), guest.max(h)])
     }
 
     /// Length of a piece along a line, mm.
@@ -227,8 +232,8 @@ fn add_line(lines: &mut Vec<Vec3>, direction: Vec3) {
     }
 }
 
-/// For each part its mirror image; nothing unless every part has one.
-fn twins(parts: &[(&Part, &Solid)]) -> Option<Vec<usize>> {
+/// For each part its mirror image, if it has one: a peg in the middle that is driven from the right has none.
+fn twins(parts: &[(&Part, &Solid)]) -> Vec<Option<usize>> {
     let twin = |(part, solid): &(&Part, &Solid)| {
         let at = parts.binary_search_by(|(other, _)| other.id.cmp(&part.id.mirrored())).ok()?;
         let (other, other_solid) = parts[at];

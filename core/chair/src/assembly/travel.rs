@@ -24,10 +24,11 @@ pub(super) fn between(pieces: &Pieces<'_>, movers: &[usize], others: &[usize], d
     };
     let tenons = pieces.joints.iter().filter(|h| parted(h.guest, h.host));
     let tenons = tenons.map(|held| of_joint(held.joint, direction));
-    let in_either = |held: &Held<'_>, d: usize| parted(d, held.guest) || parted(d, held.host);
-    let dowels =
-        pieces.joints.iter().flat_map(|h| h.dowels.iter().filter(|&&d| in_either(h, d)).map(move |_| h));
-    // No dowel lies in one of its parts with more than its whole length.
-    let dowels = dowels.flat_map(|h| h.joint.inserts.iter().map(|insert| insert.size[0]));
+    let dowels = pieces.joints.iter().flat_map(|h| h.dowels.iter().map(move |&d| (h, d)));
+    let dowels = dowels.flat_map(|(h, d)| {
+        let [host, guest] = pieces.reach(h, d);
+        let rate = h.joint.face.normal.dot(direction).abs().max(LEAST_SLANT);
+        [(h.host, host), (h.guest, guest)].map(|(in_, deep)| if parted(d, in_) { deep / rate } else { 0.0 })
+    });
     tenons.chain(dowels).fold(0.0, f64::max)
 }

@@ -3,6 +3,7 @@
 use super::spoken::{and, letters, some_of};
 use crate::assembly::{Move, Step, Task};
 use crate::chair::Chair;
+use crate::joint::Joint;
 use crate::part::{Part, PartId, Role, Side};
 use crestrail_geometry::Vec3;
 use serde::Serialize;
@@ -91,40 +92,44 @@ fn is_double(step: &Step) -> bool {
 }
 
 fn whole_name(step: &Step) -> String {
-    let name = frame_name(&whole(step));
-    if is_double(step) { format!("{name}s") } else { name }
+    frame_name(&whole(step), is_double(step))
 }
 
 /// What a maker calls parts that are joined.
-fn frame_name(ids: &[PartId]) -> String {
+fn frame_name(ids: &[PartId], many: bool) -> String {
     let has = |role: Role, side: Side| ids.iter().any(|id| id.role == role && id.side == side);
     let both = |role: Role| has(role, Side::Left) && has(role, Side::Right);
-    let any = |role: Role| has(role, Side::Left) || has(role, Side::Right);
-    match () {
-        () if both(Role::FrontLeg) && both(Role::BackLeg) => "chair frame".to_owned(),
-        () if both(Role::FrontLeg) => "front frame".to_owned(),
-        () if both(Role::BackLeg) => "back frame".to_owned(),
-        () if any(Role::FrontLeg) && any(Role::BackLeg) => "side frame".to_owned(),
-        () => {
-            let mut names: Vec<&str> = Vec::new();
-            let roles = ids.iter().filter(|id| !is_driven(id)).map(|id| id.role);
-            roles.for_each(|role| {
-                if !names.contains(&role.name()) {
-                    names.push(role.name());
-                }
-            });
-            format!("frame of {}", and(&names.iter().map(ToString::to_string).collect::<Vec<_>>()))
+    let front_to_back = |side: Side| has(Role::FrontLeg, side) && has(Role::BackLeg, side);
+    let kind = match () {
+        () if both(Role::FrontLeg) && both(Role::BackLeg) => "chair frame",
+        () if both(Role::FrontLeg) => "front frame",
+        () if both(Role::BackLeg) => "back frame",
+        () if front_to_back(Side::Left) || front_to_back(Side::Right) => "side frame",
+        () if front_to_back(Side::Middle) => "middle frame",
+        () => "frame",
+    };
+    let end = if many { "s" } else { "" };
+    if kind != "frame" {
+        return format!("{kind}{end}");
+    }
+    let mut names: Vec<String> = Vec::new();
+    for id in ids.iter().filter(|id| !is_driven(id)) {
+        let name = id.role.name().to_owned();
+        if !names.contains(&name) {
+            names.push(name);
         }
     }
+    format!("frame{end} of {}", and(&names))
 }
 
 fn join_title(step: &Step) -> String {
-    let name = frame_name(&whole(step));
-    if is_double(step) { format!("Two {name}s, left and right") } else { capital(&name) }
+    let name = whole_name(step);
+    if is_double(step) { format!("Two {name}, left and right") } else { capital(&name) }
 }
 
 fn joined(chair: &Chair, step: &Step, moves: &[&Move]) -> String {
     let mut told: Vec<String> = moves.iter().map(|m| brought(chair, m)).collect();
+    told.extend(lying_between(chair, step));
     if is_double(step) {
         told.push("Make the other one as its mirror image.".to_owned());
     } else if moves.len() < step.moves.len() {
@@ -142,7 +147,7 @@ fn brought(chair: &Chair, m: &Move) -> String {
             Side::Left if moved.iter().all(|p| p.id.side == Side::Left) => "left ",
             _ => "",
         };
-        format!("the {side}{}", frame_name(&m.goes_in))
+        format!("the {side}{}", frame_name(&m.goes_in, false))
     } else {
         some_of(&moved)
     };
@@ -152,14 +157,34 @@ fn brought(chair: &Chair, m: &Move) -> String {
                 || (m.goes_in.contains(&joint.host) && m.into.contains(&joint.guest))
         })
     };
-    let met = |id: &&PartId| crossing().any(|joint| joint.guest == **id || joint.host == **id);
+    let holds = |joint: &Joint, id: PartId| joint.guest == id || joint.host == id;
+    let dowelled = |id: PartId| {
+        let lies_in = |joint: &&Joint| joint.inserts.iter().any(|insert| m.goes_in.contains(&insert.id));
+        chair.joints.iter().filter(lies_in).any(|joint| holds(joint, id))
+    };
+    let met = |id: &&PartId| crossing().any(|joint| holds(joint, **id)) || dowelled(**id);
     let partners: Vec<PartId> = m.into.iter().filter(met).copied().collect();
     let enters = crossing().all(|joint| m.goes_in.contains(&joint.guest));
     let to = if enters { "into" } else { "onto" };
-    let slide =
-        if m.by > 0.0 { format!("; the tenons slide the last {:.0} mm", m.by) } else { String::new() };
+    let slide = if m.by > 0.0 {
+        format!("; they slide in each other the last {:.0} mm", m.by)
+    } else {
+        String::new()
+    };
     let others = if partners.is_empty() { parts(chair, &m.into) } else { parts(chair, &partners) };
     format!("Push {what} {to} {} {}{slide}.{}", some_of(&others), from(m.direction), first_from(m))
+}
+
+/// Parts that no joint holds and that the others enclose.
+fn lying_between(chair: &Chair, step: &Step) -> Option<String> {
+    let first = step.moves.first()?;
+    let is_held = |id: &PartId| {
+        chair.joints.iter().any(|j| j.guest == *id || j.host == *id || j.inserts.iter().any(|i| i.id == *id))
+    };
+    let free: Vec<PartId> = first.into.iter().filter(|id| !is_held(id) && !is_driven(id)).copied().collect();
+    let free = parts(chair, &free);
+    let verb = if free.len() == 1 { "goes" } else { "go" };
+    (!free.is_empty()).then(|| format!("{} {verb} in between.", first_capital(&some_of(&free))))
 }
 
 fn has_joints_within(chair: &Chair, ids: &[PartId]) -> bool {
@@ -182,7 +207,7 @@ fn laid(chair: &Chair, moves: &[&Move]) -> String {
         match m.before {
             None => format!("Bring {what} into place {}.", from(m.direction)),
             Some(before) => format!(
-                "Bring {what} over its place {}, then the last {:.0} mm {}.",
+                "Bring {what} close {}, then the last {:.0} mm {}.",
                 from(before),
                 m.by,
                 from(m.direction)
@@ -214,8 +239,11 @@ fn from(direction: Vec3) -> String {
 }
 
 fn capital(text: &str) -> String {
-    let bare = text.strip_prefix("the ").unwrap_or(text);
-    let mut letters = bare.chars();
+    first_capital(text.strip_prefix("the ").unwrap_or(text))
+}
+
+fn first_capital(text: &str) -> String {
+    let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
