@@ -1,6 +1,6 @@
 //! How far parts move until their tenons are free.
 
-use super::pieces::{Held, Pieces};
+use super::pieces::Pieces;
 use crate::joint::Joint;
 use crestrail_geometry::Vec3;
 

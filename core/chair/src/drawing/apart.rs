@@ -11,12 +11,15 @@ use std::collections::BTreeMap;
 /// How far tenons and parts that lie on others stand clear at full spread, mm: enough to see every tenon.
 const CLEAR: f64 = 105.0;
 
+/// Shifts this near to each other are one, mm.
+const SAME: f64 = 1e-6;
+
 /// How far pegs stand clear of their holes, mm.
 const PEG_CLEAR: f64 = 40.0;
 
 /// How far and where each part has moved at full spread, in the order of the chair's parts, mm.
 pub fn shifts(chair: &Chair) -> Vec<Vec3> {
-    let mut shifts = Shifts { by_part: BTreeMap::new(), chair };
+    let mut shifts = Shifts { by_part: BTreeMap::new(), group: BTreeMap::new(), chair };
     for step in &chair.assembly.steps {
         shifts.take(step);
     }
@@ -26,6 +29,8 @@ pub fn shifts(chair: &Chair) -> Vec<Vec3> {
 
 struct Shifts<'a> {
     by_part: BTreeMap<PartId, Vec3>,
+    /// For each part that is already joined to others, the first of them.
+    group: BTreeMap<PartId, PartId>,
     chair: &'a Chair,
 }
 
@@ -47,21 +52,38 @@ impl Shifts<'_> {
         for (id, by) in moved {
             *self.by_part.entry(id).or_default() += by;
         }
+        for m in &step.moves {
+            let all = || m.goes_in.iter().chain(&m.into).copied();
+            let Some(first) = all().map(|id| self.group_of(id)).min() else { continue };
+            self.group.extend(all().map(|id| (id, first)));
+        }
     }
 
-    /// Single parts that go between frames which are themselves drawn apart: each follows the parts it
-    /// joins, aside from the line of the step, so that its tenons still point to their mortises.
+    fn group_of(&self, id: PartId) -> PartId {
+        self.group.get(&id).copied().unwrap_or(id)
+    }
+
+    /// Parts that go between frames which are themselves drawn apart follow what they join, aside from
+    /// the line of the step, so that their tenons still point to their mortises; frames that are already
+    /// joined do so only where all that they join has gone the same way.
     fn aligned(&self, step: &Step) -> Vec<(PartId, Vec3)> {
         let Some(line) = step.moves.first().map(|m| m.direction) else { return Vec::new() };
+        let mut joined: BTreeMap<PartId, Vec<Vec3>> = BTreeMap::new();
+        let parts = || self.chair.parts.iter().map(|part| part.id).filter(|&id| takes_part(step, id));
+        for id in parts() {
+            let group = self.group_of(id);
+            let others = self.partners(id).filter(|&o| takes_part(step, o) && self.group_of(o) != group);
+            let asides = others.map(|other| self.of(other)).map(|by| by - line * line.dot(by));
+            joined.entry(group).or_default().extend(asides);
+        }
         let follow = |id: PartId| {
-            let partners: Vec<PartId> = self.partners(id).filter(|&other| takes_part(step, other)).collect();
-            let is_single = partners.iter().all(|&other| mover(step, other) != mover(step, id));
-            let aside = |by: Vec3| by - line * line.dot(by);
-            let sum = partners.iter().fold(Vec3::ZERO, |sum, &other| sum + aside(self.of(other)));
-            (is_single && !partners.is_empty()).then(|| (id, sum / partners.len() as f64))
+            let group = self.group_of(id);
+            let asides = joined.get(&group)?;
+            let mean = asides.iter().fold(Vec3::ZERO, |sum, by| sum + *by) / asides.len().max(1) as f64;
+            let agree = asides.iter().all(|by| (*by - mean).length() < SAME);
+            (agree || !self.group.contains_key(&id)).then_some((id, mean))
         };
-        let parts = self.chair.parts.iter().map(|part| part.id);
-        parts.filter(|&id| takes_part(step, id)).filter_map(follow).collect()
+        parts().filter_map(follow).collect()
     }
 
     /// The parts that a part is joined to.
@@ -91,9 +113,4 @@ impl Shifts<'_> {
 
 fn takes_part(step: &Step, id: PartId) -> bool {
     step.moves.iter().any(|m| m.goes_in.contains(&id) || m.into.contains(&id))
-}
-
-/// The move of a step that brings a part in; none for parts that rest.
-fn mover(step: &Step, id: PartId) -> Option<usize> {
-    step.moves.iter().position(|m| m.goes_in.contains(&id))
 }

@@ -38,7 +38,7 @@ fn row(chair: &Chair, step: &Step) -> AssemblyRow {
         }
         Task::Weave => {
             let what = some_of(&parts(chair, &moved));
-            (capital(&what), format!("Weave {what} round the rails."))
+            (capital(&what), format!("Weave {} round the rails.", what.replace("woven ", "")))
         }
         Task::Lay => (capital(&some_of(&parts(chair, &moved))), laid(chair, &moves)),
     };
