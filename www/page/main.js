@@ -1,4 +1,5 @@
 // The one module that knows the others: tells the widgets what is, and hears from them what is wanted.
+import { Assembly } from './assembly.js';
 import { Banner } from './banner.js';
 import { Bridge } from './bridge.js';
 import { CuttingList } from './cutting-list.js';
@@ -42,12 +43,14 @@ const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'));
 const summary = new Summary(byId('summary'));
 const cutting = new CuttingList();
 const joints = new Joints();
+const assembly = new Assembly();
 const price = new Price();
 const findings = new Findings((knob) => session.labelOf(knob));
-const lists = /** @type {const} */ ({ cutting, joints, price, findings });
+const lists = /** @type {const} */ ({ cutting, joints, assembly, price, findings });
 const tabs = new Tabs(byId('lists'), say('lists'), [
   { key: 'cutting', name: say('tab_cutting'), panel: cutting.container },
   { key: 'joints', name: say('tab_joints'), panel: joints.container },
+  { key: 'assembly', name: say('tab_assembly'), panel: assembly.container },
   { key: 'price', name: say('tab_price'), panel: price.container },
   { key: 'findings', name: say('tab_findings'), panel: findings.container },
 ]);
@@ -298,13 +301,13 @@ function listenToView() {
 }
 
 function listenToLists() {
-  for (const source of [cutting.table, price.table, joints]) {
+  for (const source of [cutting.table, price.table, joints, assembly]) {
     source.on('hover', (letters) => lights.hover(letters));
     source.on('tap', (letter) => lights.tap(letter));
   }
   lights.on('change', (lit) => {
     picture.light(lit);
-    for (const target of [cutting.table, price.table, joints]) target.light(lit);
+    for (const target of [cutting.table, price.table, joints, assembly]) target.light(lit);
   });
   tabs.on('shown', (key) => {
     if (session.report) lists[/** @type {keyof typeof lists} */ (key)].update(session.report);

@@ -117,6 +117,15 @@ export interface JointRow {
   rule: { say: string; source: string }[];
 }
 
+/** One step of putting the chair together. */
+export interface AssemblyRow {
+  number: number;
+  title: string;
+  say: string;
+  /** Of all parts that are moved. */
+  letters: string[];
+}
+
 export interface Finding {
   subject: string;
   knob?: string | null;
@@ -178,6 +187,7 @@ export interface Report {
   overall: Overall;
   cutting_list: PartRow[];
   joints: JointRow[];
+  assembly: AssemblyRow[];
   findings: Finding[];
   timber: { lines: TimberLine[] };
   /** Null where the workshop has no price for something. */

@@ -76,6 +76,7 @@ const english = {
   lists: 'Lists',
   tab_cutting: 'Cutting list',
   tab_joints: 'Joints',
+  tab_assembly: 'How it goes together',
   tab_price: 'Price of materials',
   tab_findings: 'Checks and cautions',
   table_region: '{name}, a wide table: scroll sideways to see all of it',
@@ -99,6 +100,7 @@ const english = {
   cutting_total: '{count} piece in all|{count} pieces in all',
 
   joints_note: 'One entry for all joints made alike. All sizes in mm; mark from the face side.',
+  assembly_note: 'In this order nothing is in the way of anything: each step was tried by moving the parts as solids. Try it dry, without glue, first.',
   joint_count: '{count} joint|{count} joints',
   tenon: 'Tenon',
   mortise: 'Mortise',
