@@ -2,11 +2,13 @@ import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { letterButton } from './table.js';
-import { say } from './words.js';
+import { say, sayIf } from './words.js';
 
-/** @import { JointRow, Report } from './messages.d.ts' */
+/** @import { CornerRow, JointRow, Report } from './messages.d.ts' */
 
 /** @typedef {[name: string, value: string][]} Figures */
+
+const MM2_IN_CM2 = 100;
 
 /**
  * The joints: one entry for all made alike, with the numbers to mark from.
@@ -73,7 +75,7 @@ class Entry {
     this.letters = [joint.letter_guest, joint.letter_host];
     const { length, width, thickness } = joint.tenon;
     setText(this.#name, joint.name);
-    setText(this.#line, `${say('tenon')} ${[length, width, thickness].map((size) => number(size)).join(' × ')} ${say('unit_mm')}`);
+    setText(this.#line, `${kindWords(joint)} ${[length, width, thickness].map((size) => number(size)).join(' × ')} ${say('unit_mm')}`);
     setText(this.#count, say('joint_count', { count: joint.quantity }));
     this.#fill();
   }
@@ -106,11 +108,13 @@ class Entry {
 function blocks(joint) {
   const { letter_guest: guest, letter_host: host } = joint;
   return [
+    joint.why ? words('joint_kind', [kindWords(joint), joint.why]) : '',
     block([say('tenon'), letterButton(guest), joint.guest], tenonFigures(joint)),
     block([say('shoulders')], shoulderFigures(joint)),
     block([say('mortise'), letterButton(host), joint.host], mortiseFigures(joint)),
     ...joint.pegs.map((peg, i) => block([say('peg_number', { number: i + 1, shape: pegShape(peg.shape) })], pegFigures(peg))),
     block([say('angles')], angleFigures(joint)),
+    ...[joint.corner ?? []].flat().map((corner) => words('corner', cornerLines(corner))),
     rules(joint),
   ];
 }
@@ -170,6 +174,7 @@ function pegFigures(peg) {
     [say('peg_from_face'), mm(peg.from_face)],
     [say('peg_from_middle'), fromMiddle(peg.from_middle)],
     [say('peg_length'), mm(peg.length)],
+    ...(peg.draw ? [/** @type {[string, string]} */ ([say('peg_draw'), mm(peg.draw)])] : []),
   ];
 }
 
@@ -197,6 +202,36 @@ function angleFigures({ angles }) {
     const words = name in angleWords ? say(angleWords[/** @type {keyof typeof angleWords} */ (name)]) : name.replaceAll('_', ' ');
     return [words, `${number(degrees, 2)}${say('unit_deg')}`];
   });
+}
+
+/** How a joint is made, in the trade's words. @param {JointRow} joint */
+function kindWords({ kind }) {
+  if (!kind) return say('tenon');
+  const known = sayIf(`joint_kind_${kind}`);
+  return known ?? kind.replaceAll('_', ' ');
+}
+
+/** @param {string} way */
+function wayWords(way) {
+  return sayIf(`way_${way}`) ?? way.replaceAll('_', ' ');
+}
+
+/** The way taken and why, then what else was weighed. @param {CornerRow} corner */
+function cornerLines({ way, why, others = [] }) {
+  const weighed = others.filter((other) => other.way !== way);
+  return [
+    say('corner_taken', { way: wayWords(way), why }),
+    ...weighed.map((other) => {
+      const area = other.glue_mm2 ? say('corner_glue', { area: number(other.glue_mm2 / MM2_IN_CM2, 1) }) : '';
+      return say('corner_other', { way: wayWords(other.way), why: [area, other.why].filter(Boolean).join('; ') });
+    }),
+  ];
+}
+
+/** @param {'joint_kind' | 'corner'} head @param {string[]} lines */
+function words(head, lines) {
+  const items = lines.map((line) => el('li', { text: line }));
+  return el('div', { class: 'figure-block figure-rules' }, el('h3', {}, el('span', { text: say(head) })), el('ul', {}, ...items));
 }
 
 /** @param {JointRow} joint */

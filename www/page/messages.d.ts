@@ -23,8 +23,27 @@ export interface Knob {
   step: number;
   default: Value;
   choices?: { name: string; label: string }[];
-  /** Absent: always. Else only while the other knob has (or has not) such a value. */
-  applies?: { knob: string; not?: Value; is?: Value[] };
+  /** Absent: always. Else only while every one of these choices has one of these values. */
+  applies?: { knob: string; any: string[] }[];
+}
+
+/** A kind of chair. */
+export interface Kind {
+  name: string;
+  label: string;
+}
+
+/** A changed value that another kind of chair does not allow. */
+export interface Dropped {
+  knob: string;
+  was: Value;
+  now: Value;
+}
+
+/** A design as another kind of chair. */
+export interface Turned {
+  design: Design;
+  dropped: Dropped[];
 }
 
 /** How the chair is looked at. */
@@ -88,6 +107,16 @@ export interface PegRow {
   from_face: number;
   from_middle: number;
   length: number;
+  /** How much nearer to the shoulder the hole in the tenon is; 0 or absent where it is bored straight. */
+  draw?: number;
+}
+
+/** What two tenons do that meet inside one part, and what else was weighed. */
+export interface CornerRow {
+  way: string;
+  why: string;
+  /** The area of both tenons' cheeks, or why that way has no room. */
+  others?: { way: string; glue_mm2?: number | null; why?: string | null }[];
 }
 
 export interface JointRow {
@@ -97,6 +126,11 @@ export interface JointRow {
   letter_host: string;
   letter_guest: string;
   quantity: number;
+  /** How it is made, such as `through`; absent where there is one way only. */
+  kind?: string;
+  /** Why it is made so. */
+  why?: string;
+  corner?: CornerRow | CornerRow[] | null;
   tenon: Sizes;
   shoulders: { top: number; bottom: number; front: number; back: number };
   haunch?: { length: number; width: number } | null;
@@ -184,6 +218,16 @@ export interface Report {
   bill: Bill | null;
   no_bill?: Refusal;
   cautions: string[];
+  /** Absent where the core has not worked it out. */
+  assembly?: AssemblyStep[];
+}
+
+/** One step of putting the chair together. */
+export interface AssemblyStep {
+  say: string;
+  /** Letters of the parts that it is about. */
+  parts?: string[];
+  why?: string | null;
 }
 
 export interface StepRequest {
@@ -220,7 +264,10 @@ export interface Progress {
 
 /** Each call of the core: what is asked, and what comes back. */
 export interface Calls {
-  knobs: { request: null; answer: Answer<Knob[]> };
+  families: { request: null; answer: Answer<Kind[]> };
+  /** Of a side chair where no kind is named. */
+  knobs: { request: { family: string } | null; answer: Answer<Knob[]> };
+  turnInto: { request: { design: Design; family: string }; answer: Answer<Turned> };
   step: { request: StepRequest; answer: Answer<Stepped> };
   readDesign: { request: string; answer: Answer<{ design: Design; name?: string; notes?: string[] }> };
   writeDesign: { request: { design: Design; name: string }; answer: Answer<string> };

@@ -19,7 +19,7 @@ const english = {
 
   // Picture
   picture: 'Picture of the chair',
-  picture_says: '{name}, {view}, {spread}. {width} mm wide, {depth} mm deep, {height} mm high, seat at {seat} mm. Arrow keys turn it, plus and minus take it apart and put it together.',
+  picture_says: '{name} ({kind}), {view}, {spread}. {width} mm wide, {depth} mm deep, {height} mm high, seat at {seat} mm. Arrow keys turn it, plus and minus take it apart and put it together.',
   turn: 'Turn',
   turn_says: 'turned {turn}°',
   spread: 'Apart',
@@ -36,6 +36,14 @@ const english = {
   assemble: 'Assemble',
   letters: 'Letters',
   letters_name: 'Show the letter of each part',
+
+  // Kinds of chair
+  kinds: 'Kind of chair',
+  kind_opened: 'Now: {kind}, in its first sizes.',
+  kind_kept: 'Now: {kind}. What you had changed is kept.',
+  kind_dropped: 'Now: {kind}. Not kept, because it does not fit this kind: {lines}.',
+  kind_dropped_one: '{label} ({was}, now {now})',
+  kind_failed: 'The kind was not changed. {why}',
 
   // Knobs
   knobs: 'Sizes',
@@ -76,6 +84,7 @@ const english = {
   lists: 'Lists',
   tab_cutting: 'Cutting list',
   tab_joints: 'Joints',
+  tab_assembly: 'How it goes together',
   tab_price: 'Price of materials',
   tab_findings: 'Checks and cautions',
   table_region: '{name}, a wide table: scroll sideways to see all of it',
@@ -136,6 +145,27 @@ const english = {
   angle_mortise: 'Mortise off square',
   rules: 'Why these sizes',
   bare: 'none',
+
+  joint_kind_blind: 'blind tenon',
+  joint_kind_haunched: 'haunched tenon',
+  joint_kind_through: 'through tenon, wedged',
+  joint_kind_bare_faced: 'bare-faced tenon',
+  joint_kind_twin: 'twin tenons',
+  joint_kind_loose: 'loose tenon',
+  joint_kind_dowels: 'pair of dowels',
+  joint_kind: 'How it is made',
+  way_mitred: 'mitred',
+  way_halved: 'halved past each other',
+  way_staggered: 'staggered in height',
+  way_end_to_end: 'end to end',
+  way_stopped: 'one stopped before the other',
+  corner: 'Where it meets another tenon',
+  corner_taken: 'Taken: {way}. {why}',
+  corner_other: '{way}: {why}',
+  corner_glue: '{area} cm² to glue',
+  peg_draw: 'Hole in the tenon nearer the shoulder by',
+
+  assembly_note: 'From first to last. Try each step dry, without glue, before the next. Select the letters to see the parts in the picture.',
 
   price_note: 'Timber, pegs, glue and finish; the maker’s work is not in it. Each line says where its quantity comes from. Select the letters to see the parts in the picture.',
   bill: 'Price of materials, line by line',
@@ -230,6 +260,11 @@ const plurals = new Intl.PluralRules(language);
  */
 export function say(key, values = {}) {
   return chosen(english[key], values.count).replace(/\{(\w+)\}/g, (hole, name) => String(values[name] ?? hole));
+}
+
+/** The words for a key that may not be one. @param {string} key */
+export function sayIf(key) {
+  return Object.hasOwn(english, key) ? say(/** @type {Word} */ (key)) : undefined;
 }
 
 /** @param {string} words @param {string | number | undefined} count */
