@@ -2,6 +2,7 @@
 //! so that another program can do the carving itself and compare.
 
 use crestrail_chair::chair::Chair;
+use crestrail_chair::housing::Housing;
 use crestrail_chair::joint::Joint;
 use crestrail_chair::part::Part;
 use crestrail_geometry::{Body, Place, Plane, Vec3};
@@ -63,13 +64,14 @@ struct MitreRow {
 /// The bodies of a chair.
 pub(crate) fn bodies(chair: &Chair) -> Bodies {
     Bodies {
-        parts: chair.parts.iter().map(|part| part_row(part, &chair.joints)).collect(),
+        parts: chair.parts.iter().map(|part| part_row(part, &chair.joints, &chair.housings)).collect(),
         joints: chair.joints.iter().map(joint_row).collect(),
     }
 }
 
-fn part_row(part: &Part, joints: &[Joint]) -> PartRow {
+fn part_row(part: &Part, joints: &[Joint], housings: &[Housing]) -> PartRow {
     let as_guest = joints.iter().filter(|j| j.guest == part.id);
+    let guest_cuts = joints.iter().filter(|j| j.guest == part.id);
     let as_host = joints.iter().filter(|j| j.host == part.id);
     let either = joints.iter().filter(|j| j.host == part.id || j.guest == part.id);
     let stock = [posed(&part.stock, &part.place)];
@@ -77,6 +79,8 @@ fn part_row(part: &Part, joints: &[Joint]) -> PartRow {
         part: part.id.to_string(),
         added: stock.into_iter().chain(as_guest.flat_map(|j| j.tenon.bodies.iter().map(body_row))).collect(),
         cut: (as_host.flat_map(|j| j.mortise.bodies.iter().map(body_row)))
+            .chain(guest_cuts.flat_map(|j| j.guest_cuts.iter().map(body_row)))
+            .chain(housings.iter().filter(|h| h.host == part.id).map(|h| body_row(&h.body)))
             .chain(either.flat_map(|j| j.pegs.iter().map(|peg| body_row(&peg.hole))))
             .collect(),
         travel: vector(part.release.travel),

@@ -30,7 +30,7 @@ pub(crate) fn rows(chair: &Chair) -> Vec<BodyRow> {
             vertices: posed.vertices.iter().map(|v| [v.x, v.y, v.z]).collect(),
             faces: posed.simple_faces(),
             volume_mm3: body.volume,
-            mass_kg: body.volume * 1e-9 * part.species.density,
+            mass_kg: part.material.mass(body.volume),
         }
     };
     chair.pieces().map(row).collect()

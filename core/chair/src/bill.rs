@@ -3,6 +3,7 @@
 mod areas;
 mod ledger;
 mod materials;
+mod seat;
 
 pub use areas::{exposed_area, glued_area};
 pub use ledger::{Bill, BillLine, Entry, Ledger};

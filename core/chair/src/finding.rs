@@ -59,6 +59,28 @@ impl AtLeast {
     }
 }
 
+/// A limit a value must not pass: sound up to `sound`, close up to `close`.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct AtMost {
+    pub(crate) sound: f64,
+    pub(crate) close: f64,
+}
+
+impl AtMost {
+    pub(crate) fn verdict(self, value: f64) -> Verdict {
+        match value {
+            v if v <= self.sound => Verdict::Sound,
+            v if v <= self.close => Verdict::Close,
+            _ => Verdict::Fails,
+        }
+    }
+
+    /// Share of the limit used.
+    pub(crate) fn used(self, value: f64) -> f64 {
+        value / self.sound
+    }
+}
+
 /// Puts the worst first: by verdict, then by the share of the limit used, then by subject.
 pub(crate) fn sort(findings: &mut [Finding]) {
     findings.sort_by(|a, b| {

@@ -1,6 +1,12 @@
 //! Joints: the mortise and tenon where one part meets another.
 
-use crate::part::{PartId, Role};
+mod corner;
+mod kind;
+
+pub use corner::{Corner, Way};
+pub use kind::Kind;
+
+use crate::part::PartId;
 use crestrail_geometry::{Body, Place, Plane};
 
 /// Which end of the guest part carries the tenon.
@@ -13,120 +19,7 @@ pub enum End {
     Far,
 }
 
-/// The kinds of joint, as they are made.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Kind {
-    /// The tenon ends inside its host.
-    Blind,
-    /// A blind tenon with a haunch up to the host's end.
-    Haunched,
-    /// The tenon goes through its host and is wedged from outside.
-    Through,
-    /// The tenon has a shoulder on one face only.
-    BareFaced,
-    /// Two tenons one above the other.
-    Twin,
-    /// A separate tenon in two mortises.
-    Loose,
-    /// Two dowels.
-    Dowels,
-}
-
-impl Kind {
-    /// What a maker calls it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Blind => "blind tenon",
-            Self::Haunched => "haunched tenon",
-            Self::Through => "through tenon, wedged",
-            Self::BareFaced => "bare-faced tenon",
-            Self::Twin => "twin tenons",
-            Self::Loose => "loose tenon",
-            Self::Dowels => "pair of dowels",
-        }
-    }
-
-    /// Whether the tenon is cut from the guest itself.
-    pub fn of_the_guest(self) -> bool {
-        !matches!(self, Self::Loose | Self::Dowels)
-    }
-}
-
-/// What two tenons do that would run into each other inside one part.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Way {
-    /// Both end in a mitre.
-    Mitred,
-    /// Each goes on past the other with half of its height.
-    Halved,
-    /// One stands above the other.
-    Staggered,
-    /// They come from opposite sides and end before each other.
-    EndToEnd,
-    /// One ends before the cheek of the other.
-    Stopped,
-}
-
-impl Way {
-    /// What a maker calls it.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Mitred => "mitred",
-            Self::Halved => "halved past each other",
-            Self::Staggered => "staggered in height",
-            Self::EndToEnd => "end to end",
-            Self::Stopped => "one stopped before the other",
-        }
-    }
-}
-
-/// How a tenon passes another one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Corner {
-    /// The guest whose tenon it meets.
-    pub with: PartId,
-    /// The way that was taken.
-    pub way: Way,
-    /// Why this one.
-    pub why: String,
-    /// Every way that was weighed: the area of both tenons' cheeks, mm², or why it has no room.
-    pub weighed: Vec<(Way, Result<f64, String>)>,
-}
-
-/// A tenon's stepped end: beyond the root only half of its height goes on.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Step {
-    /// From the shoulder to the step, mm.
-    pub root: f64,
-    /// Height that goes on, mm.
-    pub width: f64,
-    /// Whether the upper half goes on.
-    pub upper: bool,
-}
-
-/// A piece of its own that belongs to a joint: a loose tenon, a dowel or a wedge.
-#[derive(Clone, Debug)]
-pub struct Insert {
-    /// Which part it is.
-    pub id: PartId,
-    /// Its own frame in chair space, x along its length.
-    pub place: Place,
-    /// Length, width and thickness, mm.
-    pub size: [f64; 3],
-    /// Its timber in chair space.
-    pub body: Body,
-}
-
-impl Insert {
-    /// What it is.
-    pub fn role(&self) -> Role {
-        self.id.role
-    }
-}
-
-/// A mortise and tenon: the guest's tenon goes into the host.
+/// A joint: the guest's tenon, or what stands for it, goes into the host.
 #[derive(Clone, Debug)]
 pub struct Joint {
     /// The part that holds the mortise.
@@ -141,24 +34,54 @@ pub struct Joint {
     pub mouth: Place,
     /// The plane of the shoulders, in chair space: the host's face, its normal pointing out of the host.
     pub face: Plane,
+    /// The kind of joint.
+    pub kind: Kind,
+    /// Why it is of this kind, as a sentence.
+    pub why: String,
+    /// What was wished and why it had to give way, as a sentence.
+    pub given_way: Option<String>,
+    /// What was done where it meets other tenons in the host.
+    pub corners: Vec<Corner>,
     /// The tenon.
     pub tenon: Tenon,
     /// The mortise.
     pub mortise: Mortise,
     /// Pegs through it.
     pub pegs: Vec<Peg>,
-    /// How it is made.
-    pub kind: Kind,
-    /// Why it is made so.
-    pub why: String,
-    /// What was asked for and had no room.
-    pub given_way: Option<String>,
-    /// How it passes other tenons in its host.
-    pub corners: Vec<Corner>,
+    /// What is cut out of the guest, in chair space: slots for wedges, holes of dowels, the mortise of a loose tenon.
+    pub guest_cuts: Vec<Body>,
     /// Loose tenons, dowels and wedges.
     pub inserts: Vec<Insert>,
-    /// What is cut out of the guest: the mortise of a loose tenon, the holes of dowels.
-    pub guest_cuts: Vec<Body>,
+    /// The wedges of a through tenon.
+    pub wedging: Option<Wedging>,
+}
+
+/// A loose tenon, dowel or wedge: a part of its own.
+#[derive(Clone, Debug)]
+pub struct Insert {
+    /// Which part it is.
+    pub id: PartId,
+    /// Its own frame in chair space, x along its grain and into the host.
+    pub place: Place,
+    /// Length, width and thickness in that frame, mm.
+    pub size: [f64; 3],
+    /// Its timber in chair space.
+    pub body: Body,
+}
+
+/// How a through tenon is wedged; lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wedging {
+    /// How many wedges.
+    pub count: usize,
+    /// Depth of the saw kerfs from the tenon's end, and length of the wedges.
+    pub length: f64,
+    /// Thickness of a wedge at the tenon's end.
+    pub thickness: f64,
+    /// From the tenon's edge to the middle of the kerf; `None` for a single one in the middle.
+    pub from_edge: Option<f64>,
+    /// How much longer the mortise is cut at each end on the far face, so that the wedged tenon spreads into it.
+    pub flare: f64,
 }
 
 /// The tenon, measured along the mouth's axes; lengths in mm.
@@ -172,31 +95,52 @@ pub struct Tenon {
     pub thickness: f64,
     /// Shoulders around it.
     pub shoulders: Shoulders,
+    /// Its tongues from below: one, or two of a twin tenon, or the stub and the end of one halved past another.
+    pub tongues: Vec<Tongue>,
+    /// See [`Tenon::cheeks`].
+    pub cheek_area: f64,
     /// The short tongue that fills the space up to the host's end.
     pub haunch: Option<Haunch>,
     /// The cut across its end where another tenon meets it.
     pub mitre: Option<Mitre>,
-    /// The step behind which half of it goes on past another tenon.
-    pub step: Option<Step>,
-    /// Space between twin tenons, mm.
-    pub gap: Option<f64>,
     /// Angle between the tenon and the guest's grain, radians.
     pub to_grain: f64,
-    /// The timber of the tenon and haunch in chair space, one or two bodies.
+    /// The timber of the tenon and haunch in chair space; none where a loose tenon or dowels stand for it.
     pub bodies: Vec<Body>,
 }
 
+/// A rectangular piece of a tenon in the plane of its cheeks, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tongue {
+    /// From and to along the mouth's y axis.
+    pub y: [f64; 2],
+    /// Where it begins, from the shoulder: more than zero for the end of a tenon halved past another.
+    pub from: f64,
+    /// Where it ends, from the shoulder.
+    pub to: f64,
+}
+
+impl Tongue {
+    /// Along the mouth's y axis, mm.
+    pub fn width(&self) -> f64 {
+        self.y[1] - self.y[0]
+    }
+
+    /// Middle of its width.
+    pub fn middle(&self) -> f64 {
+        (self.y[0] + self.y[1]) / 2.0
+    }
+}
+
 impl Tenon {
+    /// Both cheeks together without the haunch, where long grain is glued to long grain, mm²; of dowels their round.
+    pub fn cheeks(&self) -> f64 {
+        self.cheek_area
+    }
+
     /// Length in the middle of the thickness, mm.
     pub fn middle_length(&self) -> f64 {
         self.mitre.map_or(self.length, |mitre| (self.length + mitre.short_length) / 2.0)
-    }
-
-    /// Area of both cheeks, where long grain is glued to long grain, mm².
-    pub fn cheeks(&self) -> f64 {
-        let whole = self.width - self.gap.unwrap_or_default();
-        let past = self.step.map_or(0.0, |s| (self.length - s.root) * (whole - s.width));
-        2.0 * (whole * self.middle_length() - past)
     }
 }
 
@@ -276,8 +220,8 @@ pub struct Peg {
     pub from_face: f64,
     /// From the middle of the tenon's width to the peg's axis, along the mouth's y axis, mm.
     pub from_middle: f64,
-    /// How much nearer to the shoulder the hole in the tenon is bored than the hole in the host, mm;
-    /// bodies show the joint drawn tight, where both lie in one line.
+    /// How much nearer to the shoulder the hole in the tenon is bored than the hole in the host, mm; zero for a
+    /// straight peg. A number to mark by: bodies show the joint drawn tight, where both holes stand in line.
     pub draw: f64,
     /// Its own frame in chair space: origin in the middle of the outer end, x along the hole
     /// into the host.

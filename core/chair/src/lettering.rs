@@ -2,13 +2,14 @@
 //!
 //! A letter belongs to a role; where the parts of a role differ in size or joints, a number follows.
 
+use crate::housing::{Cut, Housing};
 use crate::joint::Joint;
 use crate::part::{Part, Role};
 use crestrail_geometry::{Body, Vec3};
 
 /// Gives every part but pegs its letter.
-pub(crate) fn letter(parts: &mut [Part], joints: &[Joint]) {
-    let makes: Vec<String> = parts.iter().map(|part| make(part, joints)).collect();
+pub(crate) fn letter(parts: &mut [Part], joints: &[Joint], housings: &[Housing]) {
+    let makes: Vec<String> = parts.iter().map(|part| make(part, joints, housings)).collect();
     let roles: Vec<Role> = parts.iter().map(|part| part.id.role).collect();
     for (i, part) in parts.iter_mut().enumerate().filter(|(_, part)| part.letter.is_empty()) {
         let mut alike: Vec<&String> = Vec::new();
@@ -34,7 +35,10 @@ pub(crate) fn of(role: Role) -> &'static str {
         Role::SideStretcher => "F",
         Role::CrossStretcher => "G",
         Role::BackSlat => "H",
-        Role::SeatSlat => "J",
+        Role::SeatSlat | Role::SeatBoard | Role::PadBoard | Role::Cord => "J",
+        Role::Button => "JB",
+        Role::Ledge => "JL",
+        Role::Pad => "JP",
         Role::Arm => "K",
         Role::ArmPost => "L",
         Role::FrontStretcher => "M",
@@ -53,7 +57,7 @@ pub(crate) fn of(role: Role) -> &'static str {
 }
 
 /// What one has to know to make a part: its size, its timber and its joints, to a hundredth of a mm.
-fn make(part: &Part, joints: &[Joint]) -> String {
+fn make(part: &Part, joints: &[Joint], housings: &[Housing]) -> String {
     let mut make = format!(
         "{} {}",
         point(Vec3::new(part.size.length, part.size.width, part.size.thickness)),
@@ -64,7 +68,8 @@ fn make(part: &Part, joints: &[Joint]) -> String {
         if joint.guest == part.id {
             let t = &joint.tenon;
             let size = point(Vec3::new(t.length, t.width, t.thickness));
-            make.push_str(&format!(" t{}{size}{:?}", local(joint.mouth.origin), t.haunch.is_some()));
+            let kind = (joint.kind, joint.corners.iter().map(|c| c.way).collect::<Vec<_>>());
+            make.push_str(&format!(" t{}{size}{kind:?}", local(joint.mouth.origin)));
         }
         if joint.host == part.id {
             let m = &joint.mortise;
@@ -74,6 +79,9 @@ fn make(part: &Part, joints: &[Joint]) -> String {
                 point(Vec3::new(m.depth, m.width, m.thickness))
             ));
         }
+    }
+    for housing in housings.iter().filter(|h| h.host == part.id && h.cut == Cut::Slot) {
+        make.push_str(&format!(" s{}", stock(&housing.body.local_to(&part.place))));
     }
     make
 }

@@ -4,6 +4,7 @@ mod cautions;
 mod cutting_list;
 mod joint_list;
 mod mirror;
+mod seat_notes;
 mod size;
 mod timber;
 

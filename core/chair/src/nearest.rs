@@ -84,29 +84,28 @@ mod tests {
     use super::*;
     use serde_json::json;
 
+    /// A shop whose one cutter is too wide for thin laths.
+    fn eight() -> Bench {
+        Bench { cutters: crate::joints::Cutters::new(&[8.0]), ..Bench::default() }
+    }
+
+    fn thin_laths() -> Design {
+        Design::from_value(&json!({"back": "laths", "fill_thickness": 8})).unwrap()
+    }
+
     #[test]
-    fn stretchers_against_the_rails_are_mended_by_the_nearest_value() {
-        let bench = Bench::default();
-        let values = json!({
-            "seat_height": 380, "seat_slat_thickness": 26, "rail_width": 110,
-            "stretcher_height": 210, "stretcher_width": 56,
-        });
-        let design = Design::from_value(&values).unwrap();
-        let clash = Chair::check(&design, &bench).unwrap_err();
-        let mend = mend(&design, &clash, &bench).unwrap();
-        let mended = design.with(&mend.knob, &mend.value).unwrap();
-        assert!(Chair::check(&mended, &bench).is_ok(), "{}", mend.say);
+    fn laths_too_thin_for_the_cutter_are_mended_by_the_nearest_value() {
+        let clash = Chair::check(&thin_laths(), &eight()).unwrap_err();
+        let mend = mend(&thin_laths(), &clash, &eight()).unwrap();
+        assert_eq!((mend.knob.as_str(), &mend.value), ("fill_thickness", &json!(10)), "{}", mend.say);
     }
 
     #[test]
     fn a_little_nearer_still_clashes() {
-        let bench = Bench::default();
-        let design = Design::default().with("back_slats", &json!(6)).unwrap();
-        let design = design.with("back_fill", &json!(40)).unwrap().with("back_height", &json!(360)).unwrap();
-        let clash = Chair::check(&design, &bench).unwrap_err();
-        let mend = mend(&design, &clash, &bench).unwrap();
-        let (now, then) = (design.to_map()[&mend.knob].as_f64().unwrap(), mend.value.as_f64().unwrap());
-        let still = design.with(&mend.knob, &json!(then - (then - now).signum())).unwrap();
-        assert!(Chair::check(&still, &bench).is_err(), "{}", mend.say);
+        let clash = Chair::check(&thin_laths(), &eight()).unwrap_err();
+        let mend = mend(&thin_laths(), &clash, &eight()).unwrap();
+        let (now, then) = (8.0_f64, mend.value.as_f64().unwrap());
+        let still = thin_laths().with(&mend.knob, &json!(then - (then - now).signum())).unwrap();
+        assert!(Chair::check(&still, &eight()).is_err(), "{}", mend.say);
     }
 }

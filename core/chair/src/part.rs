@@ -1,8 +1,8 @@
 //! Parts: the pieces of timber, shoulder to shoulder, before any joint is cut.
 
+use crate::material::Material;
 use core::fmt;
 use crestrail_geometry::{Body, Place};
-use crestrail_timber::Species;
 use serde::Serialize;
 
 /// What a part does in the chair.
@@ -47,9 +47,21 @@ pub enum Role {
     Arm,
     /// Slat of the seat.
     SeatSlat,
-    /// Separate tenon of a loose-tenon joint.
+    /// Solid board of the seat.
+    SeatBoard,
+    /// Button that holds the board of the seat to a rail.
+    Button,
+    /// Strip inside a rail that carries a pad.
+    Ledge,
+    /// Plywood under a pad.
+    PadBoard,
+    /// Foam with its cover.
+    Pad,
+    /// Cord woven round the rails.
+    Cord,
+    /// Separate tenon in two mortises.
     LooseTenon,
-    /// Dowel.
+    /// Dowel in two holes.
     Dowel,
     /// Wedge in the end of a through tenon.
     Wedge,
@@ -58,11 +70,6 @@ pub enum Role {
 }
 
 impl Role {
-    /// Whether it is a small piece that belongs to a joint and goes by number, not by letter of its own.
-    pub fn is_small(self) -> bool {
-        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
-    }
-
     /// The name a maker uses for one such part.
     pub fn name(self) -> &'static str {
         match self {
@@ -85,11 +92,22 @@ impl Role {
             Self::ArmPost => "arm post",
             Self::Arm => "arm",
             Self::SeatSlat => "seat slat",
+            Self::SeatBoard => "seat board",
+            Self::Button => "button",
+            Self::Ledge => "ledge",
+            Self::PadBoard => "pad board",
+            Self::Pad => "pad",
+            Self::Cord => "woven cord",
             Self::LooseTenon => "loose tenon",
             Self::Dowel => "dowel",
             Self::Wedge => "wedge",
             Self::Peg => "peg",
         }
+    }
+
+    /// Whether it holds a joint and is no piece of the frame: it is counted, and told apart by its number.
+    pub fn is_small(self) -> bool {
+        matches!(self, Self::LooseTenon | Self::Dowel | Self::Wedge | Self::Peg)
     }
 }
 
@@ -132,8 +150,8 @@ impl fmt::Display for PartId {
     /// Such as `back leg, left`, `front leg 2, right` or `seat slat 3`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.role.name())?;
-        let many =
-            matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat | Role::Peg);
+        let rows = matches!(self.role, Role::BackSlat | Role::Lath | Role::Stile | Role::SeatSlat);
+        let many = rows || matches!(self.role, Role::Button | Role::Ledge) || self.role.is_small();
         if many || self.number > 1 {
             write!(f, " {}", self.number)?;
         }
@@ -155,8 +173,8 @@ pub struct Part {
     pub id: PartId,
     /// Letter on the drawings and lists, shared by all parts that are made alike.
     pub letter: String,
-    /// Timber.
-    pub species: &'static Species,
+    /// What it is made of.
+    pub material: Material,
     /// Where the part stands in the chair.
     pub place: Place,
     /// The timber in the part's own frame, shoulder to shoulder.

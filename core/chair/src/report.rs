@@ -111,7 +111,7 @@ fn overall(design: &Design, chair: &Chair) -> Overall {
         depth: tenths(size.y),
         height: tenths(size.z),
         seat_height: design.seat_height(),
-        mass_kg: chair.pieces().map(|(part, body)| body.volume * 1e-9 * part.species.density).sum(),
+        mass_kg: chair.pieces().map(|(part, body)| part.material.mass(body.volume)).sum(),
         parts: chair.parts.len() - pegs,
         pegs,
     }

@@ -2,17 +2,17 @@
 
 use crate::chair::Chair;
 use crate::design::Design;
+use crate::fastening;
 use crate::housing::Housing;
-use crate::joint::{Insert, Joint, Peg};
+use crate::joint::Joint;
 use crate::joints::{self, Bench};
 use crate::lettering;
-use crate::part::{Part, PartId, Release, Side, Size};
+use crate::part::{Part, Side};
 use crate::parts::{self, Pieces};
 use crate::settle::Settled;
 use crate::skeleton::Skeleton;
 use crate::solids;
 use crate::unbuildable::Unbuildable;
-use crestrail_geometry::Vec3;
 
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
@@ -42,9 +42,8 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let Pieces { mut parts, meetings, mut housings } = parts::right_and_middle(design, &lines);
     parts.sort_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
-    lettering::letter(&mut parts, &joints);
-    parts.extend(pegs(design, &parts, &joints));
-    parts.extend(inserts(design, &joints));
+    lettering::letter(&mut parts, &joints, &housings);
+    parts.extend(fastening::parts(design, &parts, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
     let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();
@@ -53,76 +52,6 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
         housings.iter().filter(|h| !h.in_the_middle()).map(Housing::mirrored).collect();
     housings.extend(mirrored);
     Ok(Timber { parts, joints, housings, settled: lines.settled })
-}
-
-/// The pegs as parts; pegs of one length share a letter.
-fn pegs(design: &Design, parts: &[Part], joints: &[Joint]) -> Vec<Part> {
-    let all = || joints.iter().flat_map(|j| j.pegs.iter().map(move |peg| (j.host, peg)));
-    let mut lengths: Vec<i64> = all().map(|(_, peg)| tenths(peg)).collect();
-    lengths.sort_unstable();
-    lengths.dedup();
-    let letter = |peg: &Peg| match lengths.binary_search(&tenths(peg)) {
-        Ok(place) if lengths.len() > 1 => format!("P{}", place + 1),
-        _ => "P".to_owned(),
-    };
-    let host_travel =
-        |host: PartId| parts.iter().find(|p| p.id == host).map_or(Vec3::ZERO, |p| p.release.travel);
-    all().map(|(host, peg)| peg_part(design, peg, letter(peg), host_travel(host))).collect()
-}
-
-/// Pegs are told apart to a tenth of a millimetre.
-fn tenths(peg: &Peg) -> i64 {
-    (peg.length * 10.0).round() as i64
-}
-
-/// How far a peg stands out of its hole in the picture at full spread, mm.
-const PEG_TRAVEL: f64 = 70.0;
-
-fn peg_part(design: &Design, peg: &Peg, letter: String, host_travel: Vec3) -> Part {
-    Part {
-        id: peg.id,
-        letter,
-        species: design.species(),
-        place: peg.place,
-        stock: peg.body.local_to(&peg.place),
-        core: [-peg.size / 2.0, peg.size / 2.0],
-        size: Size { length: peg.length, width: peg.size, thickness: peg.size },
-        sawn_to_outline: false,
-        release: Release { travel: host_travel - peg.place.x * PEG_TRAVEL },
-    }
-}
-
-/// Loose tenons, dowels and wedges as parts; those of one size share a letter.
-fn inserts(design: &Design, joints: &[Joint]) -> Vec<Part> {
-    let all = || joints.iter().flat_map(|joint| &joint.inserts);
-    let tenths = |insert: &Insert| insert.size.map(|side| (side * 10.0).round() as i64);
-    let part = |insert: &Insert| {
-        let mut sizes: Vec<_> = all().filter(|i| i.role() == insert.role()).map(tenths).collect();
-        sizes.sort_unstable();
-        sizes.dedup();
-        let letter = lettering::of(insert.role());
-        let letter = match sizes.binary_search(&tenths(insert)) {
-            Ok(place) if sizes.len() > 1 => format!("{letter}{}", place + 1),
-            _ => letter.to_owned(),
-        };
-        insert_part(design, insert, letter)
-    };
-    all().map(part).collect()
-}
-
-fn insert_part(design: &Design, insert: &Insert, letter: String) -> Part {
-    let [length, width, thickness] = insert.size;
-    Part {
-        id: insert.id,
-        letter,
-        species: design.species(),
-        place: insert.place,
-        stock: insert.body.local_to(&insert.place),
-        core: [-width / 2.0, width / 2.0],
-        size: Size { length, width, thickness },
-        sawn_to_outline: false,
-        release: Release { travel: Vec3::ZERO },
-    }
 }
 
 #[cfg(test)]

@@ -41,6 +41,8 @@ pub struct Shop {
     pub finish: Finish,
     /// What holds the seat slats down.
     pub fixings: Fixings,
+    /// What seats need besides timber.
+    pub seating: Seating,
     /// Warnings that the workshop adds to its lists.
     pub cautions: Vec<String>,
 }
@@ -124,6 +126,19 @@ pub struct Fixings {
     pub price: Money,
 }
 
+/// What material for seats costs; a workshop that does not make such seats leaves it out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Seating {
+    /// Price of a square metre of plywood.
+    pub plywood_per_m2: Option<Money>,
+    /// Price of a square metre of foam.
+    pub foam_per_m2: Option<Money>,
+    /// Price of a square metre of cover.
+    pub cover_per_m2: Option<Money>,
+    /// Price of a metre of cord.
+    pub cord_per_metre: Option<Money>,
+}
+
 impl Shop {
     /// Reads the text of a `shop.json`.
     pub fn from_json(text: &str) -> Result<Self, Refusal> {
@@ -138,6 +153,11 @@ impl Shop {
     /// The invented workshop that comes with the program.
     pub fn demo() -> Self {
         Self::from_json(DEMO_SHOP).expect("the file is compiled in, and a test reads it")
+    }
+
+    /// The refusal of a seat for whose material there is no price, with a seat that needs none.
+    pub fn no_seat_price(&self, field: &str, what: &str) -> Refusal {
+        read::no_seat_price(self, field, what)
     }
 
     /// The price row of a species; a refusal names a species that is in stock.

@@ -1,7 +1,8 @@
-//! The lines of the bill that are bought: timber, pegs, fixings, glue, finish.
+//! The lines of the bill that are bought: timber, pegs, the seat's own material, glue, finish.
 
-use super::areas::{exposed_area, glued_area};
+use super::areas::{exposed_area, glued_area, ledges};
 use super::ledger::{Entry, Ledger};
+use super::seat::seat;
 use crate::chair::Chair;
 use crate::lists::{CuttingRow, Timber, TimberLine};
 use crate::part::Role;
@@ -9,9 +10,10 @@ use crate::refusal::Refusal;
 use crate::shop::{Measure, PegUnit, Shop};
 
 /// One mm² in m².
-const SQUARE_METRE: f64 = 1e-6;
+pub(super) const SQUARE_METRE: f64 = 1e-6;
 
-/// Adds the material of a chair. A refusal where the shop has no price for a species.
+/// Adds the material of a chair. A refusal where the shop has no price for a species or for
+/// what the seat is made of.
 pub fn materials(
     ledger: &mut Ledger,
     chair: &Chair,
@@ -23,7 +25,8 @@ pub fn materials(
         ledger.add(timber_entry(line, timber.yield_share, shop)?)?;
     }
     ledger.add(pegs(rows, shop))?;
-    ledger.add(fixings(rows, shop))?;
+    ledger.add(dowels(rows, shop))?;
+    seat(ledger, rows, shop)?;
     ledger.add(glue(chair, rows, shop))?;
     ledger.add(finish(chair, rows, shop))
 }
@@ -59,11 +62,11 @@ fn timber_reason(line: &TimberLine, yield_share: f64) -> String {
     )
 }
 
-fn letters(rows: &[CuttingRow], wanted: impl Fn(&CuttingRow) -> bool) -> Vec<String> {
+pub(super) fn letters(rows: &[CuttingRow], wanted: impl Fn(&CuttingRow) -> bool) -> Vec<String> {
     rows.iter().filter(|r| wanted(r)).map(|r| r.letter.clone()).collect()
 }
 
-fn count(rows: &[CuttingRow], role: Role) -> f64 {
+pub(super) fn count(rows: &[CuttingRow], role: Role) -> f64 {
     rows.iter().filter(|r| r.role == role).map(|r| f64::from(r.quantity)).sum()
 }
 
@@ -94,18 +97,28 @@ fn pegs(rows: &[CuttingRow], shop: &Shop) -> Entry {
     }
 }
 
-fn fixings(rows: &[CuttingRow], shop: &Shop) -> Entry {
-    let slats = count(rows, Role::SeatSlat);
-    let each = shop.fixings.per_slat;
+/// Dowels are cut from rod like pegs, at the same price.
+fn dowels(rows: &[CuttingRow], shop: &Shop) -> Entry {
+    let is_dowel = |r: &CuttingRow| r.role == Role::Dowel;
+    let pieces = count(rows, Role::Dowel);
+    let sawn = |r: &CuttingRow| f64::from(r.quantity) * (r.rough.length + shop.kerf);
+    let metres: f64 = rows.iter().filter(|r| is_dowel(r)).map(sawn).sum::<f64>() / 1000.0;
+    let (quantity, decimals, unit) = match shop.pegs.by {
+        PegUnit::Each => (pieces, 0, "pieces"),
+        PegUnit::Metre => (metres, 3, "m"),
+    };
     Entry {
-        id: "fixings".to_owned(),
-        what: "screws for the seat slats".to_owned(),
-        quantity: slats * f64::from(each),
-        decimals: 0,
-        unit: "pieces",
-        rate: shop.fixings.price,
-        why: format!("{slats} seat slats with {each} screws each."),
-        parts: letters(rows, |r| r.role == Role::SeatSlat),
+        id: "dowels".to_owned(),
+        what: "dowels".to_owned(),
+        quantity,
+        decimals,
+        unit,
+        rate: shop.pegs.price,
+        why: format!(
+            "{pieces} dowels, {metres:.3} m of rod with {} mm of saw kerf each, at the price of pegs.",
+            shop.kerf
+        ),
+        parts: letters(rows, is_dowel),
     }
 }
 
@@ -114,6 +127,7 @@ fn glue(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
     let spread = shop.glue.grams_per_m2;
     let guest = |r: &CuttingRow| {
         chair.joints.iter().any(|j| chair.part(j.guest).is_some_and(|p| p.letter == r.letter))
+            || r.role == Role::Ledge
     };
     Entry {
         id: "glue".to_owned(),
@@ -122,12 +136,18 @@ fn glue(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
         decimals: 4,
         unit: "kg",
         rate: shop.glue.price_per_kg,
-        why: format!(
-            "{} tenons have {area:.4} m² of cheeks, long grain on both sides; {spread} g/m².",
-            chair.joints.len()
-        ),
+        why: glue_reason(chair, area, spread),
         parts: letters(rows, guest),
     }
+}
+
+fn glue_reason(chair: &Chair, area: f64, spread: f64) -> String {
+    let strips = match ledges(chair) * SQUARE_METRE {
+        0.0 => String::new(),
+        strips => format!(" and the backs of the ledges, {strips:.4} m²"),
+    };
+    let tenons = chair.joints.len();
+    format!("{tenons} tenons have {area:.4} m² of cheeks{strips}, long grain on both sides; {spread} g/m².")
 }
 
 fn finish(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
@@ -141,6 +161,6 @@ fn finish(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
         unit: "L",
         rate: shop.finish.price_per_litre,
         why: format!("{area:.3} m² of surface outside the joints, {coats} coats, {cover} m² to the litre."),
-        parts: letters(rows, |_| true),
+        parts: letters(rows, |r| r.material.species().is_some()),
     }
 }

@@ -132,3 +132,41 @@ fn timbers_differ_only_where_they_should() {
     };
     assert_eq!(quantities("oak_white"), quantities("pine_scots"));
 }
+
+fn seat_bill(seat: &str, shop: &Shop) -> Result<Bill, Refusal> {
+    let design = crate::design::Design::from_value(&serde_json::json!({ "seat": seat })).expect("a design");
+    let chair = Chair::resolve(&design, &shop.bench()).expect("it can be built");
+    let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
+    bill(&chair, &rows, &timber(&rows, shop), shop)
+}
+
+/// What a seat is made of has a line of its own and is no timber.
+#[test]
+fn seats_are_billed_by_their_material() {
+    let lines = |seat: &str, start: &str| {
+        let bill = seat_bill(seat, &Shop::demo()).expect("priced");
+        bill.lines.into_iter().filter(|l| l.id.starts_with(start)).collect::<Vec<_>>()
+    };
+    let pad: Vec<String> = lines("pad", "seat.").into_iter().map(|l| l.id).collect();
+    assert_eq!(pad, ["seat.plywood.J", "seat.foam.JP", "seat.cover.JP"]);
+    assert!(lines("pad", "timber.").iter().all(|l| !l.parts.iter().any(|p| p == "J" || p == "JP")));
+    let cord = &lines("cord", "seat.")[0];
+    assert!(cord.unit == "m" && (80.0..180.0).contains(&cord.quantity.value()), "{cord:?}");
+    assert_eq!(cord.rate_minor, Money(17));
+    assert!(lines("across", "seat.").is_empty() && lines("board", "seat.").is_empty());
+    assert_eq!(lines("board", "fixings")[0].quantity.value(), 6.0);
+    assert_eq!(lines("cord", "fixings").len(), 0);
+    assert!(lines("pad", "fixings")[0].what.contains("ledges"));
+}
+
+/// A seat without a price is refused with its field and a seat that needs none; other seats are priced.
+#[test]
+fn a_seat_without_a_price_is_refused() {
+    let shop = Shop { seating: crate::shop::Seating::default(), ..Shop::demo() };
+    for (seat, field) in [("pad", "plywood_per_m2"), ("cord", "cord_per_metre")] {
+        let refusal = seat_bill(seat, &shop).expect_err(seat);
+        assert!(refusal.where_ == "seat" && refusal.why.contains(field), "{refusal}");
+        assert_eq!(refusal.mend.map(|m| m.value), Some("across".into()));
+    }
+    assert!(seat_bill("board", &shop).is_ok() && seat_bill("lengthwise", &shop).is_ok());
+}

@@ -2,6 +2,7 @@
 
 mod joinery;
 mod openings;
+mod seat;
 
 use crate::chair::Chair;
 use crate::finding::{self, Finding};
@@ -12,6 +13,7 @@ use crate::finding::{self, Finding};
 pub fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
     let mut findings = joinery::findings(chair, pegged);
     findings.extend(openings::findings(chair));
+    findings.extend(seat::findings(chair));
     finding::sort(&mut findings);
     findings
 }

@@ -10,20 +10,45 @@ const TRAP: core::ops::Range<f64> = 7.0..12.0;
 const SHALLOW: f64 = 10.0;
 const SOURCE: &str = "extract of EN 12520 on finger traps (written for openings in rigid parts; taken here for the gaps of a seat)";
 
-/// The gaps between the slats of the seat.
+/// A gap is one only where slats lie beside each other for more than this, mm.
+const BESIDE: f64 = 1.0;
+
+/// The gaps between the slats of the seat, whichever way they run.
 pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
     let slats: Vec<&Part> = chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat).collect();
-    let gaps = slats.windows(2).map(|pair| front_edge(pair[1]) - back_edge(pair[0]));
-    let worst = gaps.max_by(|a, b| nearness(*a).total_cmp(&nearness(*b)));
+    let worst = gaps(&slats).into_iter().max_by(|a, b| nearness(*a).total_cmp(&nearness(*b)));
     worst.map(|gap| finding(gap, slats[0].size.thickness)).into_iter().collect()
 }
 
-fn front_edge(slat: &Part) -> f64 {
-    slat.place.point(Vec3::Y * (-slat.size.width / 2.0)).y
+/// Between each slat and the next beside it.
+fn gaps(slats: &[&Part]) -> Vec<f64> {
+    let Some(first) = slats.first() else { return Vec::new() };
+    let (along, across) = (first.place.x, first.place.y);
+    let strips: Vec<Strip> = slats.iter().map(|slat| Strip::of(slat, along, across)).collect();
+    let next = |one: &Strip| {
+        let beyond = |other: &&Strip| other.across.0 >= one.across.1 - BESIDE && one.lies_beside(other);
+        let gap = |other: &Strip| other.across.0 - one.across.1;
+        strips.iter().filter(beyond).map(gap).min_by(f64::total_cmp)
+    };
+    strips.iter().filter_map(next).collect()
 }
 
-fn back_edge(slat: &Part) -> f64 {
-    slat.place.point(Vec3::Y * (slat.size.width / 2.0)).y
+/// Where a slat lies, measured along and across all of them.
+struct Strip {
+    along: (f64, f64),
+    across: (f64, f64),
+}
+
+impl Strip {
+    fn of(slat: &Part, along: Vec3, across: Vec3) -> Self {
+        let middle = slat.place.origin;
+        let range = |axis: Vec3, size: f64| (middle.dot(axis) - size / 2.0, middle.dot(axis) + size / 2.0);
+        Self { along: range(along, slat.size.length), across: range(across, slat.size.width) }
+    }
+
+    fn lies_beside(&self, other: &Self) -> bool {
+        self.along.1.min(other.along.1) - self.along.0.max(other.along.0) > BESIDE
+    }
 }
 
 /// Larger the nearer a gap is to the middle of the trapping range.
@@ -49,5 +74,30 @@ fn finding(gap: f64, depth: f64) -> Finding {
         verdict,
         used,
         source: SOURCE,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::Design;
+    use crate::joints::Bench;
+    use serde_json::json;
+
+    fn found(seat: &str, gap: f64) -> Vec<Finding> {
+        let design = Design::from_value(&json!({"seat": seat, "seat_slat_gap": gap})).unwrap();
+        findings(&Chair::resolve(&design, &Bench::default()).unwrap())
+    }
+
+    #[test]
+    fn gaps_are_those_of_the_knob_both_ways() {
+        for seat in ["across", "lengthwise"] {
+            for (gap, verdict) in [(5.0, Verdict::Sound), (9.0, Verdict::Close), (14.0, Verdict::Sound)] {
+                let found = found(seat, gap);
+                assert!((found[0].value - gap).abs() < 1e-6, "{seat} {gap}: {}", found[0].value);
+                assert_eq!(found[0].verdict, verdict, "{seat} {gap}");
+            }
+        }
+        assert!(found("board", 9.0).is_empty());
     }
 }

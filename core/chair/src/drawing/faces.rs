@@ -20,7 +20,7 @@ pub(super) fn items(scene: &Scene<'_>) -> impl Iterator<Item = Item> {
     let runs = scene.picture.faces.chunk_by(|a, b| a.owner == b.owner);
     runs.map(|run| {
         let part = &scene.chair.parts[run[0].owner];
-        let tint = scene.palette.tint(part.species);
+        let tint = scene.palette.tint(part.material);
         let items = run.iter().flat_map(|face| face_items(scene, part, tint, face)).collect();
         Item::Group(Group { data: data(part), items })
     })
@@ -53,7 +53,7 @@ fn face_items(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown) -> Vec
 }
 
 fn is_end_grain(part: &Part, normal: Vec3) -> bool {
-    part.place.x.dot(normal).abs() > END_GRAIN
+    part.material.species().is_some() && part.place.x.dot(normal).abs() > END_GRAIN
 }
 
 fn filled(scene: &Scene<'_>, face: &Shown, colour: Colour) -> Item {

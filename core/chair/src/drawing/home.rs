@@ -53,15 +53,18 @@ fn peg_way(scene: &Scene<'_>, joint: &Joint, peg: &Peg) -> (Vec3, Vec3) {
     way(mouth + inwards * peg.length + own, mouth + host, inwards)
 }
 
-/// From the first and the last slat of the seat down to their height, and aside to the side rails
-/// on which they lie.
+/// From the first and the last slat of the seat down to their height, and aside to the rails on
+/// which they lie.
 fn seat_ways(scene: &Scene<'_>) -> Vec<(Vec3, Vec3)> {
     let of = |role: Role| scene.chair.pieces().filter(move |(part, _)| part.id.role == role);
     let Some((first, last)) = of(Role::SeatSlat).next().zip(of(Role::SeatSlat).last()) else {
         return Vec::new();
     };
+    let across = first.0.place.x.x.abs() > first.0.place.x.y.abs();
+    let roles = if across { &[Role::SideRail][..] } else { &[Role::FrontRail, Role::BackRail] };
+    let rails = || roles.iter().flat_map(|&role| of(role));
     let ends = [first, last];
-    (ends.into_iter().flat_map(|slat| of(Role::SideRail).map(move |rail| (slat, rail))))
+    (ends.into_iter().flat_map(|slat| rails().map(move |rail| (slat, rail))))
         .filter_map(|(slat, rail)| {
             let rests = resting_place(slat, rail)?;
             let (up, aside) = (scene.stage.shift(slat.0.id), scene.stage.shift(rail.0.id));
@@ -71,12 +74,17 @@ fn seat_ways(scene: &Scene<'_>) -> Vec<(Vec3, Vec3)> {
         .collect()
 }
 
-/// Where the middle line of a slat's underside crosses the middle line of a rail, seen from above.
-fn resting_place((slat, body): (&Part, &PartBody), (rail, rail_body): (&Part, &PartBody)) -> Option<Vec3> {
-    let (along, rail_along) = (slat.place.x, rail.place.x);
-    let upright = Plane::through(rail_body.centre, rail_along.cross(Vec3::Z));
-    let middle = upright.meet(body.centre, along)?;
-    Some(middle - Vec3::Z * (slat.size.thickness / 2.0))
+/// Where the middle line of a slat's underside crosses the middle line of a rail, seen from above, if
+/// it does so within both.
+fn resting_place(slat: (&Part, &PartBody), rail: (&Part, &PartBody)) -> Option<Vec3> {
+    let (along, rail_along) = (slat.0.place.x, rail.0.place.x);
+    let upright = Plane::through(rail.1.centre, rail_along.cross(Vec3::Z));
+    let middle = upright.meet(slat.1.centre, along)?;
+    let within = |(part, body): (&Part, &PartBody)| {
+        let (bounds, x) = (body.solid.bounds(), part.place.local_point(middle).x);
+        bounds.low.x <= x && x <= bounds.high.x
+    };
+    (within(slat) && within(rail)).then(|| middle - Vec3::Z * (slat.0.size.thickness / 2.0))
 }
 
 /// The way, or none while the end still is inside its mouth.

@@ -1,10 +1,10 @@
 //! Colours of the picture. All of them were chosen by eye for this page.
 
 use super::Scheme;
+use crate::material::Material;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::Camera;
 use crestrail_sheet::Colour;
-use crestrail_timber::Species;
 
 /// The colours of a scheme.
 pub(super) struct Palette {
@@ -69,6 +69,10 @@ const TINTS: [(&str, u32); 34] = [
 ];
 /// Of all others: a pale timber without a character of its own.
 const NEUTRAL: u32 = 0xdcc49c;
+/// Plywood, a pad's cover and paper cord.
+const PLYWOOD: u32 = 0xe2cfa6;
+const COVER: u32 = 0x8a9aa3;
+const CORD: u32 = 0xd9c08f;
 
 impl Palette {
     pub(super) fn of(scheme: Scheme) -> Self {
@@ -100,9 +104,16 @@ impl Palette {
         }
     }
 
-    /// The colour of timber before light falls on it.
-    pub(super) fn tint(&self, species: &Species) -> Colour {
-        let code = TINTS.iter().find(|(start, _)| species.id.starts_with(start)).map_or(NEUTRAL, |&(_, c)| c);
+    /// The colour of a material before light falls on it.
+    pub(super) fn tint(&self, material: Material) -> Colour {
+        let code = match material {
+            Material::Timber(species) => {
+                TINTS.iter().find(|(start, _)| species.id.starts_with(start)).map_or(NEUTRAL, |&(_, c)| c)
+            }
+            Material::Plywood => PLYWOOD,
+            Material::Padding => COVER,
+            Material::Cord { .. } => CORD,
+        };
         Colour::hex(code).toward(self.shade, self.dim)
     }
 

@@ -57,7 +57,7 @@ pub(super) fn joints(rows: &[JointRow]) -> String {
 
 /// Heights, haunch, mitre and pegs of a joint in words.
 fn joint_note(row: &JointRow) -> String {
-    let mut notes = Vec::new();
+    let mut notes = vec![row.kind_name.to_owned()];
     let heights =
         row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", tenths(*low), tenths(*high)));
     let heights: Vec<_> = heights.collect();
@@ -70,6 +70,31 @@ fn joint_note(row: &JointRow) -> String {
     if let Some(m) = &row.mitre {
         let (short, gap) = (tenths(m.short_length), tenths(m.gap));
         notes.push(format!("end mitred to {short} at the short side, {gap} clear of the {}", m.with));
+    }
+    for corner in row.corners.iter().filter(|_| row.mitre.is_none()) {
+        notes.push(format!("{} with the {}", corner.name, corner.with));
+    }
+    for t in &row.tongues {
+        let (width, low) = (tenths(t.width), tenths(t.from_bottom));
+        notes.push(format!(
+            "piece {width} wide, {low} from the lower edge, from {} to {}",
+            tenths(t.from),
+            tenths(t.to)
+        ));
+    }
+    if let Some(w) = &row.wedges {
+        let (kerf, thick, flare) = (tenths(w.kerf), tenths(w.thickness), tenths(w.flare));
+        notes.push(format!(
+            "{} wedges {thick} thick in kerfs {kerf} deep, mortise {flare} longer at each end outside",
+            w.count
+        ));
+    }
+    if let Some(i) = row.inserts.as_ref().filter(|i| i.into_guest.is_some()) {
+        let (size, deep) = (
+            [i.length, i.width, i.thickness].map(tenths).join(" × "),
+            tenths(i.into_guest.unwrap_or_default()),
+        );
+        notes.push(format!("{} × {} {size}, {deep} deep in the {}", i.quantity, i.what, row.guest));
     }
     if let Some(first) = row.pegs.first() {
         let (size, deep, from) = (tenths(first.size), tenths(first.length), tenths(first.from_face));

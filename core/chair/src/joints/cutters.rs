@@ -17,6 +17,12 @@ impl Cutters {
         let fit = self.0.iter().copied().filter(|w| (least..=most).contains(w));
         fit.min_by(|a, b| (a - wish).abs().total_cmp(&(b - wish).abs()))
     }
+
+    /// The `steps`-th width smaller than `width` that is at least `least`.
+    pub fn smaller(&self, width: f64, steps: usize, least: f64) -> Option<f64> {
+        let below = self.0.iter().rev().copied().filter(|w| *w < width && *w >= least);
+        core::iter::once(width).chain(below).nth(steps)
+    }
 }
 
 impl Default for Cutters {

@@ -1,47 +1,44 @@
-//! From parts to joints: every rail, stretcher and slat meets its host in a joint of a kind that has room.
+//! From parts to joints: which kind each meeting gets, its sizes, its pegs and its bodies.
+//!
+//! A joint gives way before it refuses: a wished kind with no room becomes the rule's, the rule's becomes smaller,
+//! and only where nothing fits the design is refused.
 
-mod block;
 mod corner;
 mod cutters;
 mod draft;
-mod inserts;
+mod feel;
+mod finish;
 mod kinds;
+mod mirror;
 mod pegging;
-mod refusals;
-mod round;
 pub mod rules;
-mod sections;
+mod section;
+mod separate;
+mod settling;
 mod shape;
 mod site;
+mod sizing;
+mod space;
+mod trouble;
 mod walls;
+mod wedging;
 
-pub(crate) use pegging::can_be_pegged;
-pub(crate) use sections::section_knobs;
+#[cfg(test)]
+mod tests;
+
+pub(crate) use trouble::section_knobs;
 
 pub use cutters::{Bench, Cutters};
 
 use crate::design::Design;
-use crate::joint::{Corner, End, Insert, Joint, Peg};
+use crate::joint::Joint;
 use crate::meeting::Meeting;
-use crate::part::{Part, Side};
+use crate::part::Part;
 use crate::unbuildable::Unbuildable;
-use crestrail_geometry::Body;
-use draft::{Draft, RailTenons, Sizing};
-use site::Site;
+use settling::Settled;
+use sizing::{RailTenons, Sizing};
 
-/// Ways to size all joints, tried in this order: where the tenons of the rails stand, and the widest
-/// mortise, mm. Tenons set outwards reach deeper before they meet in a leg, and so do thinner ones.
-const TRIES: [(RailTenons, f64); 7] = [
-    (RailTenons::Middle, f64::INFINITY),
-    (RailTenons::Outwards, f64::INFINITY),
-    (RailTenons::Middle, 9.0),
-    (RailTenons::Outwards, 9.0),
-    (RailTenons::Middle, 6.0),
-    (RailTenons::Outwards, 6.0),
-    (RailTenons::Outwards, 5.0),
-];
-
-/// The joints of the right half and the middle.
+/// The joints of the right half, each pegged where there is room.
 pub fn right_joints(
     design: &Design,
     parts: &[Part],
@@ -49,87 +46,28 @@ pub fn right_joints(
     bench: &Bench,
 ) -> Result<Vec<Joint>, Unbuildable> {
     let sites = site::sites(meetings, parts)?;
-    let mut first = None;
-    for (rails, widest) in TRIES {
-        match joints(&sites, &Sizing { design, bench, rails, widest }) {
-            Ok(joints) => return Ok(joints),
-            Err(clash) => first = first.or(Some(clash)),
-        }
-    }
-    Err(first
-        .unwrap_or_else(|| Unbuildable::new(crate::unbuildable::Stage::Joints, &[], "No joint was tried.")))
+    let settle = |rails| settling::settle(&Sizing { design, bench, rails }, &sites);
+    let middle = settle(RailTenons::Middle);
+    let settled = match middle {
+        Ok(settled) if settled.given == 0 => settled,
+        middle => better(middle, settle(RailTenons::Outwards))?,
+    };
+    let pegs = pegging::pegs(design, &settled.drafts);
+    let mut numbers = shape::Numbers::default();
+    let Settled { drafts, wishes, .. } = settled;
+    let each = drafts.iter().zip(wishes).zip(pegs);
+    each.map(|((draft, wish), pegs)| draft.finish(wish.kind, wish.given_way, pegs, &mut numbers)).collect()
 }
 
-fn joints(sites: &[Site<'_>], sizing: &Sizing<'_>) -> Result<Vec<Joint>, Unbuildable> {
-    let each = sites.iter().map(|site| Draft::size(*site, sizing));
-    let mut drafts = each.collect::<Result<Vec<_>, _>>()?;
-    corner::part_where_they_meet(sizing.design, &mut drafts)?;
-    let pegs = pegging::pegs(sizing.design, &drafts);
-    let mut numbers = inserts::Numbers::default();
-    let each = drafts.iter().zip(pegs);
-    each.map(|(draft, pegs)| shape::finish(draft, sizing.design, pegs, &mut numbers)).collect()
-}
-
-impl Joint {
-    /// Whether the joint is its own mirror image: both parts stand in the middle and it lies between.
-    pub fn in_the_middle(&self) -> bool {
-        self.host.side == Side::Middle && self.guest.side == Side::Middle
-    }
-
-    /// The same joint on the other side of the chair.
-    pub fn mirrored(&self) -> Self {
-        let mut twin = self.clone();
-        twin.host = self.host.mirrored();
-        twin.guest = self.guest.mirrored();
-        if twin.guest == self.guest {
-            twin.end = self.end.other();
-        }
-        twin.mouth = self.mouth.mirrored_x();
-        twin.face = self.face.mirrored_x();
-        twin.tenon.bodies = self.tenon.bodies.iter().map(Body::mirrored_x).collect();
-        twin.mortise.bodies = self.mortise.bodies.iter().map(Body::mirrored_x).collect();
-        if let Some(mitre) = &mut twin.tenon.mitre {
-            mitre.with = mitre.with.mirrored();
-            mitre.plane = mitre.plane.mirrored_x();
-        }
-        twin.pegs = self.pegs.iter().map(Peg::mirrored).collect();
-        twin.inserts = self.inserts.iter().map(Insert::mirrored).collect();
-        twin.guest_cuts = self.guest_cuts.iter().map(Body::mirrored_x).collect();
-        let mirrored = |corner: &Corner| Corner { with: corner.with.mirrored(), ..corner.clone() };
-        twin.corners = self.corners.iter().map(mirrored).collect();
-        twin
-    }
-}
-
-impl Peg {
-    fn mirrored(&self) -> Self {
-        Self {
-            id: self.id.mirrored(),
-            place: self.place.mirrored_x(),
-            body: self.body.mirrored_x(),
-            hole: self.hole.mirrored_x(),
-            ..self.clone()
-        }
-    }
-}
-
-impl Insert {
-    fn mirrored(&self) -> Self {
-        Self {
-            id: self.id.mirrored(),
-            place: self.place.mirrored_x(),
-            body: self.body.mirrored_x(),
-            ..self.clone()
-        }
-    }
-}
-
-impl End {
-    /// The other end of the same part.
-    pub fn other(self) -> Self {
-        match self {
-            Self::Near => Self::Far,
-            Self::Far => Self::Near,
-        }
+/// The one in which fewer joints gave way, the first of two alike.
+fn better<'a>(
+    a: Result<Settled<'a>, Unbuildable>,
+    b: Result<Settled<'a>, Unbuildable>,
+) -> Result<Settled<'a>, Unbuildable> {
+    match (a, b) {
+        (Ok(a), Ok(b)) => Ok(if b.given < a.given { b } else { a }),
+        (Ok(a), Err(_)) => Ok(a),
+        (Err(_), Ok(b)) => Ok(b),
+        (Err(a), Err(_)) => Err(a),
     }
 }

@@ -1,11 +1,12 @@
 //! Pegs: where they go so that they hold the tenon and miss everything else.
 
-use super::block::Block;
 use super::draft::Draft;
-use super::{round, rules};
+use super::rules;
+use super::shape::round;
+use super::space::Space;
 use crate::choices::{PegWay, Pegs};
 use crate::design::Design;
-use crate::joint::{Kind, Peg, PegShape};
+use crate::joint::{Peg, PegShape};
 use crate::part::{PartId, Role, Side};
 use crestrail_geometry::{Body, Exit, Place, Plane, Vec3};
 
@@ -26,7 +27,7 @@ const FLAT: f64 = 1e-6;
 const CURVE_ALLOWANCE: f64 = 0.05;
 
 /// A peg with the space its hole takes.
-type Placed = (Peg, Block);
+type Placed = (Peg, Space);
 
 /// Pegs of each draft, in the same order. Where no place is free the joint stays without.
 pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
@@ -36,22 +37,20 @@ pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
         Pegs::Square => PegShape::Square,
     };
     let draw = if design.peg_way() == PegWay::Drawn { design.draw() } else { 0.0 };
-    let mut taken: Vec<(PartId, Block)> = Vec::new();
+    let mut taken: Vec<(PartId, Space)> = Vec::new();
     let mut all = Vec::new();
     let mut number = 0;
     for draft in drafts {
         let pegging = Pegging { draft, drafts, size: design.peg_size(), shape, draw };
         let placed = pegging.pegs(&taken, &mut number);
-        taken.extend(placed.iter().map(|(_, block)| (draft.site.host.id, *block)));
+        for (_, space) in &placed {
+            let host = draft.site.host.id;
+            taken.extend(draft.has_twin().then(|| (host, space.mirrored_x())));
+            taken.push((host, space.clone()));
+        }
         all.push(placed.into_iter().map(|(peg, _)| peg).collect());
     }
     all
-}
-
-/// Whether a peg through the joint holds anything: wedges hold a through tenon, and dowels and loose
-/// tenons are glued.
-pub(crate) fn can_be_pegged(kind: Kind) -> bool {
-    matches!(kind, Kind::Blind | Kind::Haunched | Kind::BareFaced | Kind::Twin)
 }
 
 struct Pegging<'a> {
@@ -63,43 +62,61 @@ struct Pegging<'a> {
 }
 
 impl Pegging<'_> {
-    fn pegs(&self, taken: &[(PartId, Block)], number: &mut u16) -> Vec<Placed> {
-        if !self.draft.site.pegged || !can_be_pegged(self.draft.kind) {
-            return Vec::new();
-        }
-        let Some(wish) = rules::peg_from_face(self.draft.peg_length(), self.size) else {
+    fn pegs(&self, taken: &[(PartId, Space)], number: &mut u16) -> Vec<Placed> {
+        let wish = rules::peg_from_face(self.draft.middle_length(), self.size);
+        let Some(wish) = wish.filter(|_| self.draft.site.pegged && self.draft.kind.can_be_pegged()) else {
             return Vec::new();
         };
-        let spread = self.draft.width + self.draft.gap.unwrap_or_default();
-        let across = rules::pegs_across(spread, self.size);
+        let mut taken = taken.to_vec();
         let mut pegs: Vec<Placed> = Vec::new();
-        for from_middle in across {
-            let own: Vec<_> = pegs.iter().map(|(_, block)| (self.draft.site.host.id, *block)).collect();
-            let taken = [taken, &own].concat();
+        for from_middle in self.across() {
             let free = self.tries(wish, from_middle).find_map(|(from_face, from_middle)| {
                 self.peg(from_face, from_middle, *number + 1).filter(|placed| self.is_free(placed, &taken))
             });
             if let Some(placed) = free {
                 *number += 1;
+                taken.push((self.draft.site.host.id, placed.1.clone()));
                 pegs.push(placed);
             }
         }
         pegs
     }
 
+    /// Middles of the pegs: one or two across a tenon, one in each of twin tenons.
+    fn across(&self) -> Vec<f64> {
+        let at_shoulder = self.draft.tongues.iter().filter(|t| t.from == 0.0);
+        let wide_enough = at_shoulder.filter(|t| t.width() >= 2.0 * self.size).collect::<Vec<_>>();
+        match wide_enough.as_slice() {
+            [] => Vec::new(),
+            [one] => rules::pegs_across(one.width(), self.size).iter().map(|m| one.middle() + m).collect(),
+            twins => twins.iter().map(|t| t.middle()).collect(),
+        }
+    }
+
     /// Places to try: the rule's first, then staggered along the tenon's width, then nearer the
     /// shoulder and farther from it.
     fn tries(&self, wish: f64, middle: f64) -> impl Iterator<Item = (f64, f64)> {
         let least = 1.5 * self.size;
-        let most = self.draft.peg_length() - 1.2 * self.size;
-        let edge = self.draft.width / 2.0 - 1.2 * self.size;
+        let most = self.draft.middle_length() - 1.2 * self.size;
         let stagger = [0.0, -1.0, 1.0].map(|k| middle + k * (self.size + STAGGER));
         let shifts = (0..=6).flat_map(|i| [-f64::from(i), f64::from(i)]);
         shifts
             .map(move |shift| wish + shift)
             .filter(move |d| (least..=most).contains(d))
             .flat_map(move |d| stagger.map(|m| (d, m)))
-            .filter(move |(_, m)| m.abs() <= edge.max(0.0))
+            .filter(move |(d, m)| self.is_held(*d, *m))
+    }
+
+    /// Whether one tongue holds all of the peg, with timber towards its end and its edges.
+    fn is_held(&self, from_face: f64, from_middle: f64) -> bool {
+        let margin = 1.2 * self.size;
+        self.draft.tongues.iter().any(|t| {
+            let edge = (t.width() / 2.0 - margin).max(0.0);
+            let starts = t.from == 0.0 || from_face >= t.from;
+            starts
+                && from_face <= self.draft.mean(t) - margin + 1e-9
+                && (from_middle - t.middle()).abs() <= edge + 1e-9
+        })
     }
 
     fn peg(&self, from_face: f64, from_middle: f64, number: u16) -> Option<Placed> {
@@ -113,24 +130,14 @@ impl Pegging<'_> {
         let length = surface.distance + inner;
         let (body, hole) = self.bodies(&place, &surface, length);
         let half = self.size / 2.0;
-        let block = Block { place, low: Vec3::new(0.0, -half, -half), high: Vec3::new(length, half, half) };
+        let space = Space::boxed(&place, Vec3::new(0.0, -half, -half), Vec3::new(length, half, half));
         let site = &self.draft.site;
         let middle = site.host.id.side == Side::Middle && site.guest.id.side == Side::Middle;
         let side = if middle { Side::Middle } else { Side::Right };
         let id = PartId { role: Role::Peg, side, number };
-        let peg = Peg {
-            id,
-            size: self.size,
-            shape: self.shape,
-            from_face,
-            from_middle,
-            draw: self.draw,
-            place,
-            length,
-            body,
-            hole,
-        };
-        (inner > 0.0).then_some((peg, block))
+        let (shape, draw) = (self.shape, self.draw);
+        let peg = Peg { id, size: self.size, shape, from_face, from_middle, draw, place, length, body, hole };
+        (inner > 0.0).then_some((peg, space))
     }
 
     /// Where the peg comes out of its host. On a curved face it is cut off at the lowest point around
@@ -167,19 +174,28 @@ impl Pegging<'_> {
     }
 
     fn sides(&self, place: &Place, play: f64) -> Vec<Plane> {
-        match self.shape {
-            PegShape::Square => round::square(place, self.size, play),
-            PegShape::Round => round::round(place, self.size, play),
+        if self.shape == PegShape::Round {
+            return round(place, self.size, play);
         }
+        let flat = |normal: Vec3| place.plane(&Plane { normal, offset: self.size / 2.0 + play });
+        [Vec3::Y, Vec3::Z, -Vec3::Y, -Vec3::Z].map(flat).into()
     }
 
-    /// Whether a hole misses every other tenon, haunch and peg in the same host.
-    fn is_free(&self, (_, block): &Placed, taken: &[(PartId, Block)]) -> bool {
+    /// Whether a hole misses every other tenon, haunch and peg in the same host, and what is cut out of the guest.
+    fn is_free(&self, (_, space): &Placed, taken: &[(PartId, Space)]) -> bool {
         let host = self.draft.site.host.id;
-        let grown = block.grown(CLEAR);
         let others = self.drafts.iter().filter(|d| d.site.host.id == host && !core::ptr::eq(*d, self.draft));
-        let tenons = others.flat_map(Draft::all_blocks);
-        let pegs = taken.iter().filter(|(id, _)| *id == host).map(|(_, block)| *block);
-        !tenons.chain(pegs).any(|other| grown.overlaps(&other))
+        let clear = |other: &Space| space.clear_of(other, CLEAR);
+        let tenons_clear = others.clone().all(|d| {
+            d.tenon_spaces()
+                .chain(d.haunch_space())
+                .all(|other| clear(&other) && (!d.has_twin() || clear(&other.mirrored_x())))
+        });
+        let own_twin = !self.draft.has_twin()
+            || self.draft.tenon_spaces().chain([space.clone()]).all(|other| clear(&other.mirrored_x()));
+        let loose = self.drafts.iter().filter(|d| d.site.guest.id == host);
+        let loose_clear = loose.filter_map(Draft::guest_space).all(|other| clear(&other));
+        let pegs = taken.iter().filter(|(id, _)| *id == host);
+        tenons_clear && own_twin && loose_clear && pegs.into_iter().all(|(_, other)| clear(other))
     }
 }

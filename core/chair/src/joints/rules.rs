@@ -13,6 +13,20 @@ pub const MITRE_GAP: f64 = 1.0;
 /// Wood left between a mortise and the far face of its host, mm (common practice, no source).
 pub const LEAST_WALL: f64 = 6.0;
 
+/// Wood behind or beside a mortise that must do where there is no room for [`LEAST_WALL`], mm
+/// (common practice, no source).
+pub const CLOSE_WALL: f64 = 4.0;
+
+/// Wood beside a mortise in the thin rails of a back and where nothing else fits, mm (common practice, no source).
+pub const THIN_WALL: f64 = 2.3;
+
+/// Greatest thickness of a tenon as a share of its stock: more leaves no shoulder to speak of
+/// (common practice, no source).
+pub const MOST_SHARE: f64 = 0.48;
+
+/// The same for laths and splats, which are thin and carry little (common practice, no source).
+pub const FILL_SHARE: f64 = 0.75;
+
 /// Below this a mortise is as good as through: the design is refused, mm.
 pub const NO_WALL: f64 = 2.0;
 
@@ -21,6 +35,59 @@ pub const LEAST_END: f64 = 12.0;
 
 /// The shortest tenon worth cutting, mm (common practice, no source).
 pub const LEAST_TENON: f64 = 9.0;
+
+/// A tenon shorter than this is refused, mm (common practice, no source).
+pub const SHORTEST: f64 = 6.0;
+
+/// A tenon wider than this is made as twin tenons, mm (common practice, no source: 75–100 mm).
+pub const TWIN_FROM: f64 = 75.0;
+
+/// Wood of the host left between twin mortises, mm: as much as the tenon is thick, and not less than this
+/// (common practice, no source).
+pub const TWIN_GAP: f64 = 8.0;
+
+/// The narrowest of twin tenons, mm (common practice, no source).
+pub const TWIN_LEAST: f64 = 14.0;
+
+/// Wood of the leg left between two mortises that stand one above the other, mm (common practice, no source).
+pub const BRIDGE: f64 = 4.0;
+
+/// Wood of the leg left between the bottoms of two mortises from opposite sides where there is room, mm
+/// (common practice, no source).
+pub const OPPOSITE_WALL: f64 = 4.0;
+
+/// The narrowest piece of a tenon worth leaving, mm (common practice, no source).
+pub const LEAST_TONGUE: f64 = 5.0;
+
+/// The shoulder that a bare-faced tenon keeps, mm (2 mm at least: Joyce, The Technique of Furniture Making).
+pub const BARE_SHOULDER: f64 = 2.0;
+
+/// The longest tenon of laths and splats, mm: they carry little (common practice, no source).
+pub const FILL_TENON: f64 = 15.0;
+
+/// Share of a through tenon's length to which it is sawn for wedges (common practice, no source).
+pub const KERF_SHARE: f64 = 2.0 / 3.0;
+
+/// Slope of a wedge: 1 in 10 (common practice, no source: 1:8 to 1:10).
+pub const WEDGE_SLOPE: f64 = 0.1;
+
+/// Thickness of a wedge at its tip, mm: that of a fine saw's kerf (common practice, no source).
+pub const WEDGE_TIP: f64 = 0.6;
+
+/// Tenons from this width on take two wedges, mm (common practice, no source).
+pub const TWO_WEDGES: f64 = 20.0;
+
+/// Diameters of dowels that are sold, mm (common practice, no source).
+pub const DOWELS: [f64; 4] = [12.0, 10.0, 8.0, 6.0];
+
+/// How deep a dowel goes into each of the two parts where there is room, mm (20–30 mm: common practice, no source).
+pub const DOWEL_DEPTH: f64 = 28.0;
+
+/// How much deeper its hole is than the dowel, mm, at each end (common practice, no source).
+pub const DOWEL_ROOM: f64 = 2.0;
+
+/// Wood of the guest kept around a loose tenon or dowel, mm (common practice, no source).
+pub const AROUND_LOOSE: f64 = 2.0;
 
 /// Tenons wider than this move too much against the long grain of a leg, mm
 /// (common practice, no source: 75–100 mm).
@@ -45,52 +112,35 @@ pub fn haunch_share(width: f64) -> f64 {
 }
 
 /// Thickness of the mortise for stock of `thickness` mm: the cutter nearest to `share` of it, from a
-/// quarter to just under a half (slightly over a third: Joyce; a third tested best: Oktaee et al.
-/// 2014; half leaves no shoulder to speak of), and at most `most` mm. `None` if the shop has no such
-/// cutter.
-pub fn mortise_thickness(thickness: f64, share: f64, most: f64, cutters: &Cutters) -> Option<f64> {
-    cutters.nearest(thickness * share, thickness * 0.25, (thickness * 0.48).min(most))
+/// quarter of it to `most` (slightly over a third: Joyce; a third tested best: Oktaee et al. 2014).
+/// `None` if the shop has no such cutter.
+pub fn mortise_thickness(thickness: f64, share: f64, cutters: &Cutters, most: f64) -> Option<f64> {
+    cutters.nearest(thickness * share, thickness * 0.25, most)
 }
 
-/// Thickness of the mortise for a bare-faced tenon, which needs one shoulder only, and for thin stock:
-/// from a quarter to four fifths (common practice, no source).
-pub fn bare_thickness(thickness: f64, share: f64, most: f64, cutters: &Cutters) -> Option<f64> {
-    cutters.nearest(thickness * share.max(0.6), thickness * 0.25, (thickness * 0.8).min(most))
+/// The thickness from which a tenon is reckoned: that of the stock, but of a piece much thicker than it is high,
+/// such as an arm, only one and a half times its height (common practice, no source), and never more than 56 mm,
+/// of which a quarter is about the widest cutter.
+pub fn reckoned_thickness(thickness: f64, height: f64) -> f64 {
+    thickness.min(1.5 * height).min(56.0)
 }
-
-/// Diameter of the dowels for stock of `thickness` mm: the cutter nearest to a half, between a third
-/// and a half (a third to a half: common practice, no source).
-pub fn dowel_diameter(thickness: f64, most: f64, cutters: &Cutters) -> Option<f64> {
-    cutters.nearest(thickness * 0.42, thickness * 0.3, (thickness * 0.5).min(most))
-}
-
-/// Stock thinner than this has no room for two full shoulders: its tenon takes up to four fifths, mm
-/// (common practice, no source).
-pub const THIN: f64 = 14.0;
-
-/// A piece much thicker than it is high, such as an arm, takes its tenon as if it were this many times
-/// as thick as high, so that the tenon stays taller than it is thick.
-pub const MOST_BROAD: f64 = 1.5;
-
-/// Thicker stock takes its tenon as if it were this thick, mm: no cutter is wider than about a quarter.
-pub const THICKEST: f64 = 56.0;
 
 /// Length of a tenon that meets no other: four times its thickness (three to four times: leg-to-apron
-/// practice in the trade press), at most `share` of the timber it enters, and leaving
-/// [`LEAST_WALL`] behind the mortise; whole millimetres.
-pub fn tenon_length(thickness: f64, host: f64, glue_gap: f64, share: f64) -> f64 {
-    (4.0 * thickness).min(share * host).min(host - LEAST_WALL - glue_gap).floor()
+/// practice in the trade press), at most `share` of the timber it enters, and leaving [`LEAST_WALL`]
+/// behind the mortise; whole millimetres. In thin hosts [`CLOSE_WALL`] must do for a tenon of [`LEAST_TENON`].
+pub fn tenon_length(thickness: f64, host: f64, share: f64, glue_gap: f64) -> f64 {
+    let length = (4.0 * thickness).min(share * host).min(host - LEAST_WALL - glue_gap);
+    if length >= LEAST_TENON {
+        return length.floor();
+    }
+    length.max(LEAST_TENON.min(host - CLOSE_WALL - glue_gap)).floor()
 }
 
-/// Tenons wider than this become twins with [`TWIN_GAP`] of their width between them, mm, so that each
-/// moves little against the leg's grain (common practice, no source: a tenon up to 75 mm).
-pub const TWIN_FROM: f64 = 84.0;
-
-/// Share of the width left between twin tenons (common practice, no source: a fifth to a third).
-pub const TWIN_GAP: f64 = 0.2;
-
-/// The least height of a tenon that passes another, mm (common practice, no source).
-pub const LEAST_PASS: f64 = 10.0;
+/// Diameter of dowels for stock of `thickness` mm in a host with `room` mm for their holes: about half (common practice,
+/// no source), never more than six tenths. In descending order of preference.
+pub fn dowels(thickness: f64, room: f64) -> impl Iterator<Item = f64> {
+    DOWELS.into_iter().filter(move |d| *d <= 0.6 * thickness && *d <= room)
+}
 
 /// Distance from the mouth of the mortise to the middle of a peg of `size`, for a tenon of `length`:
 /// at most 16 mm, at least one and a half pegs from the shoulder, two pegs from the tenon's end where
@@ -126,17 +176,33 @@ mod tests {
     fn rail_of_24_takes_a_tenon_between_a_third_and_a_half() {
         let cutters = Cutters::default();
         for share in [0.33, 0.38, 0.46] {
-            let t = mortise_thickness(24.0, share, 99.0, &cutters).unwrap();
+            let t = mortise_thickness(24.0, share, &cutters, 24.0 * MOST_SHARE).unwrap();
             assert!((8.0..12.0).contains(&t), "{t}");
         }
-        assert_eq!(mortise_thickness(24.0, 0.34, 99.0, &cutters), Some(8.0));
+        assert_eq!(mortise_thickness(24.0, 0.34, &cutters, 24.0 * MOST_SHARE), Some(8.0));
     }
 
     #[test]
     fn tenon_of_a_common_leg_is_two_thirds_deep() {
         // Common practice, no source: 34 mm in a 50 mm leg is about two thirds.
-        assert_eq!(tenon_length(12.0, 50.0, 1.5, 0.7), 35.0);
-        assert_eq!(tenon_length(6.0, 36.0, 1.5, 0.7), 24.0);
+        assert_eq!(tenon_length(12.0, 50.0, 0.7, 1.5), 35.0);
+        assert_eq!(tenon_length(6.0, 36.0, 0.7, 1.5), 24.0);
+    }
+
+    #[test]
+    fn thin_hosts_take_short_tenons() {
+        assert_eq!(tenon_length(8.0, 16.0, 0.7, 1.5), 9.0);
+        assert_eq!(tenon_length(8.0, 16.0, 0.7, 2.5), 9.0);
+        assert_eq!(tenon_length(8.0, 13.0, 0.7, 1.5), 7.0);
+    }
+
+    /// FACTS, joint proportions: a dowel about half as thick as the stock.
+    #[test]
+    fn dowels_are_about_half_the_stock() {
+        assert_eq!(dowels(24.0, 60.0).next(), Some(12.0));
+        assert_eq!(dowels(17.0, 60.0).next(), Some(10.0));
+        assert_eq!(dowels(24.0, 7.0).next(), Some(6.0));
+        assert_eq!(dowels(8.0, 60.0).next(), None);
     }
 
     #[test]

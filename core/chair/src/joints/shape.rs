@@ -1,136 +1,149 @@
-//! The bodies of a joint: tenon, mortise, and what is cut from the guest.
+//! The bodies of a joint: what is added to the guest, what is cut out of host and guest, and what is a part of its own.
 
-use super::block::Block;
 use super::draft::Draft;
-use super::inserts;
-use super::refusals::breaks_out;
-use super::{rules, walls};
-use crate::design::Design;
-use crate::joint::{Haunch, Joint, Kind, Mortise, Peg, Tenon};
-use crate::unbuildable::Unbuildable;
-use crestrail_geometry::math::acos;
-use crestrail_geometry::{Body, Plane, Vec3};
+use super::rules;
+use super::wedging;
+use crate::joint::{Insert, Kind, Tongue};
+use crate::part::{PartId, Role, Side};
+use crestrail_geometry::math::{PI, cos, sin, tan};
+use crestrail_geometry::{Body, Place, Plane, Vec3};
 
-/// Length left at the outer edge of a sloping haunch, mm: a feather edge would crumble.
-const HAUNCH_TIP: f64 = 1.0;
+/// Sides of the many-sided figure that stands for a round peg, a dowel and their holes alike.
+const ROUND_SIDES: usize = 16;
 
-/// The joint with its measures and bodies; its pieces of its own are counted on from `numbers`.
-pub(super) fn finish(
-    draft: &Draft<'_>,
-    design: &Design,
-    pegs: Vec<Peg>,
-    numbers: &mut inserts::Numbers,
-) -> Result<Joint, Unbuildable> {
-    let mortise = mortise(draft, design.glue_gap())?;
-    if mortise.wall < rules::NO_WALL || mortise.from_end < rules::NO_WALL {
-        return Err(breaks_out(&draft.site, mortise.wall.min(mortise.from_end)));
-    }
-    let grain = draft.site.guest.place.x;
-    let made = inserts::of(draft, design.glue_gap(), numbers);
-    Ok(Joint {
-        host: draft.site.host.id,
-        guest: draft.site.guest.id,
-        end: draft.site.end,
-        mouth: draft.mouth,
-        face: draft.site.face,
-        tenon: Tenon {
-            length: draft.length,
-            width: draft.width,
-            thickness: draft.cutter - draft.fit,
-            shoulders: draft.shoulders,
-            haunch: draft.haunch,
-            mitre: draft.mitre,
-            step: draft.step,
-            gap: draft.gap,
-            to_grain: acos(grain.dot(draft.mouth.x).abs()),
-            bodies: tenon(draft),
-        },
-        mortise,
-        pegs,
-        kind: draft.kind,
-        why: draft.why.clone(),
-        given_way: draft.given_way.clone(),
-        corners: draft.corners.clone(),
-        inserts: made.inserts,
-        guest_cuts: made.guest_cuts,
-    })
+/// The sides of a round thing about the x axis of `place`: a figure of the circle's own area, so that volumes are
+/// true, grown by `play`.
+pub(super) fn round(place: &Place, diameter: f64, play: f64) -> Vec<Plane> {
+    let n = ROUND_SIDES as f64;
+    let apothem = diameter / 2.0 * (PI / (n * tan(PI / n))).sqrt();
+    let turn = |i: usize| 2.0 * PI * i as f64 / n;
+    let side =
+        |i: usize| Plane { normal: Vec3::new(0.0, cos(turn(i)), sin(turn(i))), offset: apothem + play };
+    (0..ROUND_SIDES).map(|i| place.plane(&side(i))).collect()
 }
 
-/// The tenon from its shoulder to its end, and its haunch.
-fn tenon(draft: &Draft<'_>) -> Vec<Body> {
-    if !draft.kind.of_the_guest() {
-        return Vec::new();
+/// Numbers of the inserts of a chair, counted for each role.
+#[derive(Default)]
+pub(super) struct Numbers {
+    loose: u16,
+    dowels: u16,
+    wedges: u16,
+}
+
+impl Numbers {
+    fn next(&mut self, role: Role) -> u16 {
+        let number = match role {
+            Role::LooseTenon => &mut self.loose,
+            Role::Dowel => &mut self.dowels,
+            _ => &mut self.wedges,
+        };
+        *number += 1;
+        *number
     }
-    let far = (draft.kind == Kind::Through).then(|| walls::far_face(draft)).flatten();
-    let body = |block: &Block| {
-        let mut planes = block.open_planes();
-        planes.extend(draft.mitre.map(|mitre| mitre.plane));
-        if let Some(far) = far {
-            planes.remove(0);
-            planes.push(far);
+}
+
+impl Draft<'_> {
+    /// The tenon from its shoulder to its end, and its haunch.
+    pub(super) fn tenon_bodies(&self) -> Vec<Body> {
+        if self.kind.is_separate() {
+            return Vec::new();
         }
-        planes.push(draft.site.face);
+        let haunch = self.haunch.map(|h| Body::Convex(self.haunch_planes(h, 0.0, 0.0, self.site.face)));
+        self.tongues.iter().map(|t| Body::Convex(self.tongue_planes(t))).chain(haunch).collect()
+    }
+
+    /// The space cut out of the host.
+    pub(super) fn mortise_bodies(&self) -> Vec<Body> {
+        let mouth_of_haunch = self.side(-Vec3::X, self.lead());
+        let haunch = self
+            .haunch
+            .map(|h| Body::Convex(self.haunch_planes(h, self.play(), self.glue_gap, mouth_of_haunch)));
+        self.tongues.iter().map(|t| self.hole(t)).chain(haunch).collect()
+    }
+
+    fn hole(&self, t: &Tongue) -> Body {
+        let out = self.far.filter(|_| t.to + 1e-6 >= self.length()).map(|_| t.to + 2.0 * self.lead() + 5.0);
+        let depth =
+            out.unwrap_or(t.to + self.end_room().max(if t.to < self.length() { BEHIND_STUB } else { 0.0 }));
+        if self.kind == Kind::Dowels {
+            return self.drilled(t, -self.lead(), depth, rules::PEG_PLAY);
+        }
+        let low = Vec3::new(-self.lead(), t.y[0] - self.play(), -self.cutter / 2.0);
+        Body::cuboid(&self.mouth, low, Vec3::new(depth, t.y[1] + self.play(), self.cutter / 2.0))
+    }
+
+    /// A round thing or hole along a dowel.
+    fn drilled(&self, t: &Tongue, from: f64, to: f64, play: f64) -> Body {
+        let place = self.mouth.moved(self.mouth.y * t.middle());
+        let mut planes = round(&place, t.width(), play);
+        planes.extend(
+            [Plane { normal: Vec3::X, offset: to }, Plane { normal: -Vec3::X, offset: -from }]
+                .map(|p| place.plane(&p)),
+        );
         Body::Convex(planes)
-    };
-    let blocks = draft.blocks();
-    let mut bodies: Vec<Body> =
-        blocks.iter().flat_map(|block| twins(draft, block)).map(|b| body(&b)).collect();
-    bodies.extend(draft.haunch.map(|h| haunch(draft, h, 0.0, 0.0, draft.site.face)));
-    bodies
+    }
+
+    /// What is cut out of the guest.
+    pub(super) fn guest_cuts(&self) -> Vec<Body> {
+        let end = -self.into_guest - self.end_room();
+        match self.kind {
+            Kind::Through => wedging::wedges(self).into_iter().map(|w| w.slot).collect(),
+            Kind::Dowels => {
+                self.tongues.iter().map(|t| self.drilled(t, end, self.lead(), rules::PEG_PLAY)).collect()
+            }
+            Kind::Loose => self.tongues.iter().map(|t| self.loose_hole(t, end)).collect(),
+            Kind::Blind | Kind::Haunched | Kind::BareFaced | Kind::Twin => Vec::new(),
+        }
+    }
+
+    fn loose_hole(&self, t: &Tongue, end: f64) -> Body {
+        let low = Vec3::new(end, t.y[0] - self.play(), -self.cutter / 2.0);
+        Body::cuboid(&self.mouth, low, Vec3::new(self.lead(), t.y[1] + self.play(), self.cutter / 2.0))
+    }
+
+    /// Loose tenons, dowels and wedges.
+    pub(super) fn inserts(&self, numbers: &mut Numbers) -> Vec<Insert> {
+        let side = if self.in_the_middle() { Side::Middle } else { Side::Right };
+        let mut made = |role: Role, place: Place, size: [f64; 3], body: Body| {
+            let id = PartId { role, side, number: numbers.next(role) };
+            Insert { id, place, size, body }
+        };
+        let tongues = self.tongues.iter();
+        match self.kind {
+            Kind::Through => {
+                let wedges = wedging::wedges(self).into_iter();
+                wedges.map(|w| made(Role::Wedge, w.place, w.size, w.body)).collect()
+            }
+            Kind::Loose => {
+                let Some(first) = self.tongues.first() else { return Vec::new() };
+                vec![made(Role::LooseTenon, self.own_place(first), self.own_size(), self.loose_body(first))]
+            }
+            Kind::Dowels => tongues
+                .map(|t| {
+                    let size = [t.to + self.into_guest, t.width(), t.width()];
+                    made(Role::Dowel, self.own_place(t), size, self.drilled(t, -self.into_guest, t.to, 0.0))
+                })
+                .collect(),
+            Kind::Blind | Kind::Haunched | Kind::BareFaced | Kind::Twin => Vec::new(),
+        }
+    }
+
+    fn own_place(&self, t: &Tongue) -> Place {
+        self.mouth.moved(self.mouth.y * t.middle() - self.mouth.x * self.into_guest)
+    }
+
+    fn own_size(&self) -> [f64; 3] {
+        [self.length() + self.into_guest, self.width(), 2.0 * self.half()]
+    }
+
+    /// One convex body: a loose tenon is not halved past another, only mitred or shortened.
+    fn loose_body(&self, t: &Tongue) -> Body {
+        let mut planes = self.tongue_planes(t);
+        planes.retain(|plane| *plane != self.site.face);
+        planes.push(self.side(-Vec3::X, self.into_guest));
+        Body::Convex(planes)
+    }
 }
 
-/// The two blocks of twin tenons, or the one block of any other.
-fn twins(draft: &Draft<'_>, block: &Block) -> Vec<Block> {
-    let Some(gap) = draft.gap else { return vec![*block] };
-    let (mut low, mut high) = (*block, *block);
-    low.high.y = -gap / 2.0;
-    high.low.y = gap / 2.0;
-    vec![low, high]
-}
-
-fn mortise(draft: &Draft<'_>, glue_gap: f64) -> Result<Mortise, Unbuildable> {
-    let through = draft.kind == Kind::Through;
-    let play = draft.play();
-    let depth = draft.length + if through { 0.0 } else { glue_gap };
-    let (wall, from_end) = draft.around(glue_gap)?;
-    let mouth_of_haunch = draft.mouth.plane(&Plane { normal: -Vec3::X, offset: draft.lead() });
-    let haunch = draft.haunch.map(|h| haunch(draft, h, play, glue_gap, mouth_of_haunch));
-    let mut bodies = match draft.kind {
-        Kind::Dowels => inserts::holes(draft, draft.length + glue_gap),
-        _ => draft
-            .blocks()
-            .iter()
-            .flat_map(|b| twins(draft, b))
-            .map(|b| draft.hole(&b, glue_gap).body())
-            .collect(),
-    };
-    bodies.extend(haunch);
-    Ok(Mortise {
-        depth,
-        width: draft.width + draft.fit,
-        thickness: draft.cutter,
-        glue_gap: if through { 0.0 } else { glue_gap },
-        wall,
-        from_end,
-        bodies,
-    })
-}
-
-/// A wedge beside the tenon that slopes from the haunch's length to its tip at the outer edge,
-/// kept `clear` of the timber it enters at its end and with `play` at its cheeks and outer edge.
-fn haunch(draft: &Draft<'_>, haunch: Haunch, play: f64, clear: f64, root: Plane) -> Body {
-    let (foot, half) = (draft.width / 2.0, draft.cutter / 2.0 - draft.play() + play);
-    let side = |normal: Vec3, at: f64| draft.mouth.plane(&Plane { normal, offset: at });
-    let slope = Plane::through(
-        Vec3::new(haunch.length + clear, foot, 0.0),
-        Vec3::new(haunch.width, haunch.length - HAUNCH_TIP, 0.0),
-    );
-    Body::Convex(vec![
-        side(-Vec3::Y, -foot),
-        side(Vec3::Y, foot + haunch.width + play),
-        side(Vec3::Z, half),
-        side(-Vec3::Z, half),
-        draft.mouth.plane(&slope),
-        root,
-    ])
-}
+/// Room behind the stub of a tenon that is halved past another, mm: its mortise opens into the other's.
+const BEHIND_STUB: f64 = 1.5;

@@ -2,7 +2,7 @@
 
 use crate::joint::End;
 use crate::meeting::{JointGroup, Meeting};
-use crate::part::{Part, PartId};
+use crate::part::{Part, PartId, Side};
 use crate::unbuildable::{Stage, Unbuildable};
 use crestrail_geometry::{Plane, Vec3};
 
@@ -22,6 +22,14 @@ pub(super) struct Site<'a> {
     /// See [`Meeting::width`].
     pub(super) width: Option<f64>,
     pub(super) pegged: bool,
+}
+
+impl Site<'_> {
+    /// Whether a joint of two parts in the middle of the chair must stand in the middle along `d`, because it is
+    /// its own mirror image.
+    pub(super) fn is_centred(&self, d: Vec3) -> bool {
+        self.host.id.side == Side::Middle && self.guest.id.side == Side::Middle && d.x.abs() > 0.5
+    }
 }
 
 /// The meetings in their order, each with its parts.

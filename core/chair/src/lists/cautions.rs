@@ -7,11 +7,15 @@ use crestrail_timber::{Kind, Species};
 /// Cautions for these rows, the workshop's own ones last. Each names its source or says common practice.
 pub fn cautions(rows: &[CuttingRow], shop: &Shop) -> Vec<String> {
     let mut said: Vec<String> = GENERAL.iter().map(|s| (*s).to_owned()).collect();
-    if rows.iter().any(|r| r.species.kind == Kind::Hardwood) {
+    if rows.iter().any(|r| r.material.species().is_some_and(|s| s.kind == Kind::Hardwood)) {
         said.push(HARDWOOD.to_owned());
     }
     said.extend(sensitisers(rows));
-    if rows.iter().any(|r| r.trade_thickness.is_none() && r.role != crate::part::Role::Peg) {
+    let sawn = |r: &&CuttingRow| {
+        let small = r.role.is_small() && r.role != crate::part::Role::LooseTenon;
+        r.material.species().is_some() && !small
+    };
+    if rows.iter().filter(sawn).any(|r| r.trade_thickness.is_none()) {
         said.push(TOO_THICK.to_owned());
     }
     said.extend(shop.cautions.iter().cloned());
@@ -50,7 +54,7 @@ const SENSITISERS: &[&str] = &[
 ];
 
 fn sensitisers(rows: &[CuttingRow]) -> Vec<String> {
-    let mut found: Vec<&Species> = rows.iter().map(|r| r.species).collect();
+    let mut found: Vec<&Species> = rows.iter().filter_map(|r| r.material.species()).collect();
     found.sort_by_key(|s| s.id);
     found.dedup();
     found.retain(|s| SENSITISERS.contains(&s.id));

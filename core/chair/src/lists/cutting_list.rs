@@ -1,11 +1,13 @@
 //! The cutting list: one row for all parts that are made alike.
 
 use super::mirror::is_own_mirror_image;
+use super::seat_notes::{grain, seat_notes};
 use super::{Allowances, Finished, Rough};
 use crate::chair::{Chair, PartBody};
+use crate::material::Material;
 use crate::part::{Part, Role, Side};
 use crestrail_geometry::Vec3;
-use crestrail_timber::{Species, ThicknessSystem, TradeThickness, next_thickness};
+use crestrail_timber::{ThicknessSystem, TradeThickness, next_thickness};
 use serde::Serialize;
 
 /// All parts of one letter.
@@ -28,7 +30,7 @@ pub struct CuttingRow {
     pub rough: Rough,
     /// Name of the trade thickness it is sawn from; `None` where the trade has nothing so thick, and for pegs.
     pub trade: Option<&'static str>,
-    /// Name of the timber.
+    /// Name of the timber or other material.
     pub timber: &'static str,
     /// How the grain runs.
     pub grain: &'static str,
@@ -38,9 +40,9 @@ pub struct CuttingRow {
     pub mass_kg: f64,
     /// What else the sawyer must know; may be empty.
     pub note: String,
-    /// The timber.
+    /// What it is made of.
     #[serde(skip)]
-    pub species: &'static Species,
+    pub material: Material,
     /// The trade thickness with its sizes.
     #[serde(skip)]
     pub trade_thickness: Option<TradeThickness>,
@@ -48,7 +50,7 @@ pub struct CuttingRow {
 
 /// The cutting list of a chair: by role from the legs to the pegs, then by letter.
 pub fn cutting_list(chair: &Chair, allowances: &Allowances, system: ThicknessSystem) -> Vec<CuttingRow> {
-    letters(chair).into_iter().map(|group| row(&group, allowances, system)).collect()
+    letters(chair).into_iter().map(|group| row(chair, &group, allowances, system)).collect()
 }
 
 type Piece<'a> = (&'a Part, &'a PartBody);
@@ -65,13 +67,13 @@ fn letters(chair: &Chair) -> Vec<Vec<Piece<'_>>> {
     groups
 }
 
-fn row(group: &[Piece<'_>], allowances: &Allowances, system: ThicknessSystem) -> CuttingRow {
+fn row(chair: &Chair, group: &[Piece<'_>], allowances: &Allowances, system: ThicknessSystem) -> CuttingRow {
     let part = group[0].0;
     let role = part.id.role;
     let finished = finished(group);
     let volume_mm3 = group.iter().map(|(_, body)| body.volume).sum::<f64>() / group.len() as f64;
-    let rough = rough(role, finished, allowances);
-    let buys_board = role != Role::Peg;
+    let rough = rough(part, finished, allowances);
+    let buys_board = is_sawn(part);
     let trade_thickness = next_thickness(system, rough.thickness).filter(|_| buys_board);
     let handed = is_handed(group);
     CuttingRow {
@@ -83,12 +85,12 @@ fn row(group: &[Piece<'_>], allowances: &Allowances, system: ThicknessSystem) ->
         finished,
         rough,
         trade: trade_thickness.map(|t| t.name),
-        timber: part.species.name,
-        grain: "along the length",
+        timber: part.material.name(),
+        grain: grain(part),
         volume_mm3,
-        mass_kg: part.species.mass(volume_mm3),
-        note: note(part, handed, buys_board && trade_thickness.is_none()),
-        species: part.species,
+        mass_kg: part.material.mass(volume_mm3),
+        note: note(chair, part, handed, buys_board && trade_thickness.is_none()),
+        material: part.material,
         trade_thickness,
     }
 }
@@ -104,37 +106,58 @@ fn finished(group: &[Piece<'_>]) -> Finished {
     Finished { length: size.x, width, thickness }
 }
 
-/// The only way from finished to rough. Pegs come as rods of their own section, so only their length is
-/// sawn larger: they are driven and then trimmed (common practice, no source).
-fn rough(role: Role, finished: Finished, allowances: &Allowances) -> Rough {
+/// Whether it is cut from a rod of its own section.
+pub(crate) fn comes_as_rod(role: Role) -> bool {
+    matches!(role, Role::Peg | Role::Dowel)
+}
+
+/// The only way from finished to rough. Pegs and dowels come as rods of their own section: pegs are sawn longer,
+/// driven and then trimmed, dowels are cut to length (common practice, no source). Wedges are split from offcuts.
+/// What is no timber is cut to size.
+fn rough(part: &Part, finished: Finished, allowances: &Allowances) -> Rough {
     let Finished { length, width, thickness } = finished;
+    let role = part.id.role;
+    if part.material.species().is_none() || matches!(role, Role::Dowel | Role::Wedge) {
+        return Rough { length, width, thickness };
+    }
     let length = length + allowances.length;
-    if role == Role::Peg {
+    if part.id.role == Role::Peg {
         return Rough { length, width, thickness };
     }
     Rough { length, width: width + allowances.width, thickness: thickness + allowances.thickness }
 }
 
+/// Whether it is sawn from boards.
+fn is_sawn(part: &Part) -> bool {
+    !comes_as_rod(part.id.role) && part.id.role != Role::Wedge && part.material.species().is_some()
+}
+
 fn is_handed(group: &[Piece<'_>]) -> bool {
     let stands = |side: Side| group.iter().any(|(part, _)| part.id.side == side);
-    let twins = stands(Side::Left) && stands(Side::Right) && group[0].0.id.role != Role::Peg;
+    let twins = stands(Side::Left) && stands(Side::Right) && !group[0].0.id.role.is_small();
     twins && !is_own_mirror_image(&group[0].1.solid)
 }
 
-fn note(part: &Part, handed: bool, too_thick: bool) -> String {
-    let mut notes = Vec::new();
+fn note(chair: &Chair, part: &Part, handed: bool, too_thick: bool) -> String {
+    let mut notes: Vec<&str> = Vec::new();
     if part.sawn_to_outline {
         notes.push("sawn to outline from a plank");
     }
     if handed {
         notes.push("left and right mirrored");
     }
-    if part.id.role == Role::Peg {
-        notes.push("cut over length, driven, trimmed");
+    match part.id.role {
+        Role::Peg => notes.push("cut over length, driven, trimmed"),
+        Role::Wedge => notes.push("split from an offcut, driven, trimmed"),
+        Role::Dowel => notes.push("cut from dowel rod"),
+        Role::LooseTenon => notes.push("edges rounded to the ends of the mortises"),
+        _ => {}
     }
     if too_thick {
         notes.push("thicker than any trade size: order it specially or glue it up");
     }
+    let seat = seat_notes(chair, part);
+    notes.extend(seat.iter().map(String::as_str));
     notes.join("; ")
 }
 
@@ -209,7 +232,7 @@ mod tests {
         assert_eq!(rows.iter().map(|r| r.quantity as usize).sum::<usize>(), chair.parts.len());
         let mass: f64 = rows.iter().map(|r| f64::from(r.quantity) * r.mass_kg).sum();
         let volume: f64 = chair.bodies.iter().map(|b| b.volume).sum();
-        assert!((mass - chair.parts[0].species.mass(volume)).abs() < 1e-9);
+        assert!((mass - chair.parts[0].material.mass(volume)).abs() < 1e-9);
         for (part, _) in chair.pieces() {
             let row = rows.iter().find(|r| r.letter == part.letter).expect("a row");
             assert!(row.finished.length > part.size.length - 1e-6, "{}", part.id);
@@ -237,5 +260,49 @@ mod tests {
         let leg = &cutting_list(&chair(), &huge, ThicknessSystem::Continental)[0];
         assert_eq!(leg.trade, None);
         assert!(leg.note.contains("glue it up"));
+    }
+
+    fn seat_rows(seat: &str) -> Vec<CuttingRow> {
+        let design = Design::from_value(&serde_json::json!({ "seat": seat })).expect("a design");
+        let chair = Chair::resolve(&design, &Bench::default()).expect("it can be built");
+        cutting_list(&chair, &ALLOWANCES, ThicknessSystem::Continental)
+    }
+
+    fn row_of(rows: &[CuttingRow], role: Role) -> &CuttingRow {
+        rows.iter().find(|r| r.role == role).expect("a row")
+    }
+
+    #[test]
+    fn seats_tell_the_maker_what_to_cut() {
+        let board = seat_rows("board");
+        let row = row_of(&board, Role::SeatBoard);
+        assert_eq!((row.grain, row.trade), ("from side to side", Some("20 mm")));
+        assert!(row.note.starts_with("glued up from several boards"));
+        let rail = row_of(&board, Role::FrontRail);
+        assert!(
+            rail.note.contains("2 slots for buttons: 24.6 mm long, 6.6 mm high, 12 mm deep"),
+            "{}",
+            rail.note
+        );
+        let cord = seat_rows("cord");
+        assert!(row_of(&cord, Role::SideRail).note.contains("round all four long edges"));
+        assert!(row_of(&cord, Role::Cord).note.contains("m of cord 4 mm thick"));
+        assert!(row_of(&seat_rows("across"), Role::SideRail).note.find("round").is_none());
+    }
+
+    /// Plywood, padding and cord are cut to size and not bought as boards.
+    #[test]
+    fn other_materials_are_not_sawn_from_boards() {
+        for (seat, role, material) in [
+            ("pad", Role::PadBoard, "plywood"),
+            ("pad", Role::Pad, "foam and cover"),
+            ("cord", Role::Cord, "cord"),
+        ] {
+            let rows = seat_rows(seat);
+            let row = row_of(&rows, role);
+            assert_eq!((row.timber, row.trade), (material, None));
+            assert_eq!(row.rough.width, row.finished.width);
+            assert!(!row.note.contains("thicker than any trade size"));
+        }
     }
 }

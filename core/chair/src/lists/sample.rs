@@ -1,8 +1,8 @@
-//! A hand-made chair for tests: boxes with boxes on their ends, all figures known.
+//! A hand-kind chair for tests: boxes with boxes on their ends, all figures known.
 
 use super::Allowances;
 use crate::chair::{Chair, PartBody};
-use crate::joint::{End, Joint, Mortise, Peg, PegShape, Shoulders, Tenon};
+use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon, Tongue};
 use crate::part::{Part, PartId, Release, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
 use crestrail_timber::{Species, species};
@@ -100,9 +100,13 @@ fn tenon() -> Tenon {
         width: 44.0,
         thickness: 9.0,
         shoulders: Shoulders { top: 10.0, bottom: 10.0, front: 7.5, back: 7.5 },
+        tongues: vec![Tongue { y: [-22.0, 22.0], from: 0.0, to: 30.0 }],
+        cheek_area: 2.0 * 30.0 * 44.0,
         haunch: None,
         mitre: None,
         to_grain: 0.0,
+        gap: None,
+        step: None,
         bodies: Vec::new(),
     }
 }
@@ -119,9 +123,10 @@ impl Maker {
         let part = Part {
             id,
             letter: letter.to_owned(),
-            species: self.species,
+            material: crate::material::Material::Timber(self.species),
             place: Place::HOME,
             stock: Body::cuboid(&Place::HOME, bounds.low, bounds.high),
+            core: [-size.y / 2.0, size.y / 2.0],
             size: Size { length: size.x, width: size.y, thickness: size.z },
             sawn_to_outline,
             release: Release { travel: Vec3::ZERO },
@@ -163,7 +168,8 @@ pub(crate) fn chair_of(timber: &str) -> Chair {
     }
     maker.pieces.sort_by_key(|(part, _)| part.id);
     let (parts, bodies) = maker.pieces.into_iter().unzip();
-    Chair { parts, joints: [Side::Left, Side::Right].map(joint).into(), bodies }
+    let joints = [Side::Left, Side::Right].map(joint).into();
+    Chair { parts, joints, housings: Vec::new(), bodies, settled: Vec::new() }
 }
 
 fn rail_id() -> PartId {
@@ -181,6 +187,7 @@ fn joint(side: Side) -> Joint {
         shape: PegShape::Square,
         from_face: 12.0,
         from_middle: 0.0,
+        draw: 0.0,
         place: Place::HOME,
         length: 33.0,
         body: peg_space(),
@@ -192,6 +199,13 @@ fn joint(side: Side) -> Joint {
         end: if side == Side::Left { End::Near } else { End::Far },
         mouth: Place::HOME,
         face: Plane { normal: Vec3::X, offset: 0.0 },
+        kind: Kind::Blind,
+        why: String::new(),
+        given_way: None,
+        corners: Vec::new(),
+        guest_cuts: Vec::new(),
+        inserts: Vec::new(),
+        wedging: None,
         tenon: tenon(),
         mortise: Mortise {
             depth: 31.5,
@@ -203,5 +217,11 @@ fn joint(side: Side) -> Joint {
             bodies: Vec::new(),
         },
         pegs: vec![peg(1), peg(2)],
+        kind: Kind::Blind,
+        why: String::new(),
+        given_way: None,
+        corners: Vec::new(),
+        guest_cuts: Vec::new(),
+        inserts: Vec::new(),
     }
 }

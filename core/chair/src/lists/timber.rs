@@ -1,6 +1,7 @@
 //! What timber to buy: rough parts moved to trade thicknesses, and more for what is lost.
 
 use super::CuttingRow;
+use super::cutting_list::comes_as_rod;
 use crate::part::Role;
 use crate::shop::Shop;
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
@@ -49,13 +50,15 @@ pub struct TimberLine {
 /// One mm³ in m³.
 const CUBIC_METRE: f64 = 1e-9;
 
-/// The timber for these rows. Pegs are not sawn from it.
+/// The timber for these rows. Pegs and dowels come as rods and wedges from offcuts, so they are not sawn from it, nor
+/// is what is no timber.
 pub fn timber(rows: &[CuttingRow], shop: &Shop) -> Timber {
     let mut lines: Vec<TimberLine> = Vec::new();
-    for row in rows.iter().filter(|r| r.role != Role::Peg) {
-        match lines.iter_mut().find(|l| l.takes(row)) {
+    let sawn = rows.iter().filter(|r| !comes_as_rod(r.role) && r.role != Role::Wedge);
+    for (row, species) in sawn.filter_map(|r| Some((r, r.material.species()?))) {
+        match lines.iter_mut().find(|l| l.takes(row, species)) {
             Some(line) => line.add(row),
-            None => lines.push(TimberLine::begin(row)),
+            None => lines.push(TimberLine::begin(row, species)),
         }
     }
     let yield_share = shop.timber.yield_share;
@@ -70,9 +73,9 @@ fn sawn_thickness(row: &CuttingRow) -> f64 {
 }
 
 impl TimberLine {
-    fn begin(row: &CuttingRow) -> Self {
+    fn begin(row: &CuttingRow, species: &'static Species) -> Self {
         let mut line = Self {
-            species: row.species.name,
+            species: species.name,
             thickness: row.trade,
             thickness_mm: sawn_thickness(row),
             volume_m3: 0.0,
@@ -80,15 +83,15 @@ impl TimberLine {
             bought_m3: 0.0,
             board_feet: 0.0,
             parts: Vec::new(),
-            timber: row.species,
+            timber: species,
             trade: row.trade_thickness,
         };
         line.add(row);
         line
     }
 
-    fn takes(&self, row: &CuttingRow) -> bool {
-        self.timber == row.species && self.thickness_mm == sawn_thickness(row)
+    fn takes(&self, row: &CuttingRow, species: &Species) -> bool {
+        self.timber == species && self.thickness_mm == sawn_thickness(row)
     }
 
     fn add(&mut self, row: &CuttingRow) {

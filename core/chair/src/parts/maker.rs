@@ -3,6 +3,7 @@
 use crate::design::Design;
 use crate::housing::Housing;
 use crate::joint::End;
+use crate::material::Material;
 use crate::meeting::{JointGroup, Meeting};
 use crate::part::{Part, PartId, Release, Role, Side, Size};
 use crate::skeleton::{Bay, Frame, Skeleton};
@@ -53,13 +54,18 @@ pub(super) struct Entry {
 }
 
 impl Maker<'_> {
-    /// Adds a part.
+    /// Adds a part of the design's timber.
     pub(super) fn add(&mut self, id: PartId, timber: Timber) {
+        self.add_of(id, timber, Material::Timber(self.design.species()));
+    }
+
+    /// Adds a part of another material.
+    pub(super) fn add_of(&mut self, id: PartId, timber: Timber, material: Material) {
         let Timber { place, stock, size, core, sawn } = timber;
         self.parts.push(Part {
             id,
             letter: String::new(),
-            species: self.design.species(),
+            material,
             place,
             stock,
             core,

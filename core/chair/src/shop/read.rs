@@ -1,6 +1,8 @@
 //! From the JSON of a `shop.json` to a workshop, or a refusal that names the field.
 
-use super::{Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Shop, TimberPrice, TimberPrices};
+use super::{
+    Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Seating, Shop, TimberPrice, TimberPrices,
+};
 use crate::money::{Currency, Money};
 use crate::reading::{Fields, Limits, number, open, text};
 use crate::refusal::{Mend, Refusal};
@@ -21,6 +23,7 @@ const NAMES: &[&str] = &[
     "glue",
     "finish",
     "fixings",
+    "seating",
     "cautions",
 ];
 
@@ -60,6 +63,7 @@ pub(super) fn shop(value: &Value) -> Result<Shop, Refusal> {
         glue: glue(&f.object("glue")?, currency)?,
         finish: finish(&f.object("finish")?, currency)?,
         fixings: fixings(&f.object("fixings")?, currency)?,
+        seating: seating(&f, currency)?,
         cautions: cautions(&f)?,
     })
 }
@@ -189,6 +193,33 @@ fn finish(f: &Fields<'_>, currency: Currency) -> Result<Finish, Refusal> {
 fn fixings(f: &Fields<'_>, currency: Currency) -> Result<Fixings, Refusal> {
     f.only(&["per_slat", "price"])?;
     Ok(Fixings { per_slat: f.count("per_slat", &SCREWS)?, price: price(f, "price", currency)? })
+}
+
+fn seating(f: &Fields<'_>, currency: Currency) -> Result<Seating, Refusal> {
+    if !f.has("seating") {
+        return Ok(Seating::default());
+    }
+    let f = f.object("seating")?;
+    f.only(&["plywood_per_m2", "foam_per_m2", "cover_per_m2", "cord_per_metre"])?;
+    let given = |name: &str| f.has(name).then(|| price(&f, name, currency)).transpose();
+    Ok(Seating {
+        plywood_per_m2: given("plywood_per_m2")?,
+        foam_per_m2: given("foam_per_m2")?,
+        cover_per_m2: given("cover_per_m2")?,
+        cord_per_metre: given("cord_per_metre")?,
+    })
+}
+
+pub(super) fn no_seat_price(shop: &Shop, field: &str, what: &str) -> Refusal {
+    let why = format!(
+        "{} has no price for {what}. Choose another seat, or add seating.{field} to the shop's file.",
+        shop.name
+    );
+    Refusal::new("seat", why).with_mend(Mend {
+        knob: "seat".to_owned(),
+        value: "across".into(),
+        say: "Choose slats from side to side".to_owned(),
+    })
 }
 
 fn cautions(f: &Fields<'_>) -> Result<Vec<String>, Refusal> {

@@ -107,7 +107,7 @@ fn unknown_names_are_refused() {
     assert!(at == "pegs.colour" && why.contains("known are: by, price"), "{why}");
 }
 
-/// Each field that the file has is needed, but the three that are not.
+/// Each field that the file has is needed, but those that a workshop may leave out.
 #[test]
 fn missing_names_are_refused() {
     let full = demo();
@@ -116,7 +116,7 @@ fn missing_names_are_refused() {
         shop.as_object_mut().expect("object").remove(name);
         let read = Shop::from_value(&shop);
         match name.as_str() {
-            "note" | "cautions" => assert!(read.is_ok()),
+            "note" | "seating" | "cautions" => assert!(read.is_ok()),
             name => assert_eq!(read.expect_err(name).where_, name),
         }
     }
@@ -141,4 +141,16 @@ fn a_species_without_a_price_comes_with_a_way_out() {
     let ash = crestrail_timber::species("ash_white").expect("listed");
     let refusal = shop.timber(ash).expect_err("not in stock");
     assert_eq!(refusal.mend.map(|m| (m.knob, m.value)), Some(("species".to_owned(), json!("oak_red"))));
+}
+
+/// A workshop may leave out what it does not use, but what it writes must be right.
+#[test]
+fn seat_prices_are_read_one_by_one() {
+    assert_eq!(Shop::demo().seating.plywood_per_m2, Some(Money(2350)));
+    let some = with("/seating", json!({"cord_per_metre": 0.2})).expect("good").seating;
+    assert_eq!((some.cord_per_metre, some.foam_per_m2), (Some(Money(20)), None));
+    let (at, why) = refused("/seating/foam_per_m2", json!(-1));
+    assert!(at == "seating.foam_per_m2" && why.starts_with("The price is -1"), "{at}: {why}");
+    let (at, _) = refused("/seating", json!({"leather": 3}));
+    assert_eq!(at, "seating.leather");
 }

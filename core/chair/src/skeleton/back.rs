@@ -30,6 +30,8 @@ pub struct BackLines {
     pub slats: Vec<(f64, f64)>,
     /// Whether the faces of the slats stand upright.
     pub upright: bool,
+    /// How far the pieces of the back lie behind the plane of the legs' front faces, mm.
+    pub inset: f64,
     /// Thickness of what stands between the rails of the back, mm.
     pub fill: f64,
 }
@@ -103,6 +105,7 @@ impl BackLines {
             bend: (at - origin).dot(up),
             slats: if design.back() == Back::Slats { slats(design, zone, settling) } else { Vec::new() },
             upright: false,
+            inset: design.set_back() + twist(design),
             fill: fill(design, settling),
         };
         back.upright = design.stance() == Stance::Upright && back.stands_upright(design, settling);
@@ -198,4 +201,11 @@ fn fill(design: &Design, settling: &mut Settling) -> f64 {
         }
         Back::Slats | Back::Open => design.fill_thickness(),
     }
+}
+
+/// Legs that splay turn their leaning front faces a little; what lies beside them, such as the end of an
+/// arm, then comes forward or back by this much, mm.
+fn twist(design: &Design) -> f64 {
+    let beside = (design.back_leg_thickness() + design.arm_width()) / 2.0;
+    sin(radians(design.splay())) * sin(radians(design.rake())) * beside
 }

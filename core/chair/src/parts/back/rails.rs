@@ -39,7 +39,7 @@ pub(super) fn make(
 
 fn rail(maker: &mut Maker<'_>, bay: &Bay, back: &BackLines, role: Role, middle: f64, rise: f64) -> PartId {
     let (width, thickness) = (maker.design.back_rail_width(), maker.design.back_slat_thickness());
-    let place = back.across(middle, maker.design.set_back() + thickness / 2.0);
+    let place = back.across(middle, back.inset + thickness / 2.0);
     let rail = id(role, bay.side, 1);
     maker.add(rail, crest::bar(&place, [width, thickness], bay.back.rails, rise));
     let to = Across { peg_side: Vec3::Y, group: JointGroup::Back, width: None };
@@ -49,7 +49,7 @@ fn rail(maker: &mut Maker<'_>, bay: &Bay, back: &BackLines, role: Role, middle: 
 
 fn opening<'a>(maker: &Maker<'_>, bay: &'a Bay, back: &BackLines, rails: [PartId; 2]) -> Opening<'a> {
     let width = maker.design.back_rail_width();
-    let deep = maker.design.set_back() + maker.design.back_slat_thickness() / 2.0;
+    let deep = back.inset + maker.design.back_slat_thickness() / 2.0;
     let (low, high) = (back.first + width, back.last - width);
     let place = back.across((low + high) / 2.0, deep);
     let at = |plane: &Plane| plane.meet(place.origin, Vec3::X).map_or(0.0, |p| p.x);

@@ -22,7 +22,7 @@ fn slat(maker: &mut Maker<'_>, bay: &Bay, back: &BackLines, number: usize, (midd
         let leaning = back.across(middle, back.leg_depth(middle) / 2.0);
         Place::new(leaning.origin, Vec3::X, Vec3::Z)
     } else {
-        back.across(middle, maker.design.set_back() + thickness / 2.0)
+        back.across(middle, back.inset + thickness / 2.0)
     };
     let slat = id(Role::BackSlat, bay.side, number);
     let rise = if number == back.slats.len() { crest::rise(maker.design) } else { 0.0 };

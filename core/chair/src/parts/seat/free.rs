@@ -1,9 +1,7 @@
 //! Where a strip of the seat is free of the legs and posts that stand through it.
 
+use crate::seating::CLEAR;
 use crate::skeleton::SeatLines;
-
-/// Room kept to what stands through the seat, mm, so that the seat can move with the seasons.
-const CLEAR: f64 = 3.0;
 
 /// A free length of a strip across the seat.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,16 @@
 //! What one sits on.
 
 mod across;
+mod board;
+mod buttons;
+mod cord;
+mod field;
 mod free;
+mod ledges;
+mod lengthwise;
+mod opening;
+mod pad;
+mod plate;
 
 use super::maker::Maker;
 use crate::choices::Seat;
@@ -9,6 +18,13 @@ use crate::choices::Seat;
 /// The seat.
 pub(super) fn make(maker: &mut Maker<'_>) {
     match maker.design.seat() {
-        Seat::Across | Seat::Lengthwise | Seat::Board | Seat::Pad | Seat::Cord => across::make(maker),
+        Seat::Across => across::make(maker),
+        Seat::Lengthwise => lengthwise::make(maker),
+        Seat::Board => board::make(maker),
+        Seat::Pad => pad::make(maker),
+        Seat::Cord => cord::make(maker),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,208 @@
+//! The ways in which a tenon and those that cross it may share their host.
+
+use super::{Tried, in_the_way};
+use crate::joint::{Mitre, Way};
+use crate::joints::draft::Draft;
+use crate::joints::rules;
+use crestrail_geometry::{Plane, Vec3};
+
+/// A tenon and those that cross it; the latter lie along one line.
+pub(super) struct Meet {
+    pub(super) crossing: usize,
+    pub(super) against: Vec<usize>,
+}
+
+impl Meet {
+    /// The first meeting among the joints.
+    pub(super) fn first(drafts: &[Draft<'_>]) -> Option<Self> {
+        let with =
+            |i: usize| (0..drafts.len()).filter(move |j| *j != i && in_the_way(&drafts[i], &drafts[*j]));
+        let i =
+            (0..drafts.len()).find(|i| (i + 1..drafts.len()).any(|j| in_the_way(&drafts[*i], &drafts[j])))?;
+        let j = with(i).next()?;
+        // Of a rail that meets two from opposite sides, the rail itself is the crossing one.
+        let is_one_of_two = |k: usize| drafts[k].has_twin();
+        let turned = is_one_of_two(i) || (!is_one_of_two(j) && with(j).count() > with(i).count());
+        let (crossing, other) = if turned { (j, i) } else { (i, j) };
+        let way = drafts[other].mouth.x;
+        let against = with(crossing).filter(|k| drafts[*k].mouth.x.dot(way).abs() > 0.9).collect();
+        Some(Self { crossing, against })
+    }
+
+    /// The crossing one, then the others.
+    pub(super) fn all(&self) -> impl Iterator<Item = usize> {
+        core::iter::once(self.crossing).chain(self.against.iter().copied())
+    }
+}
+
+/// Every way, with the joints as they would be.
+pub(super) fn all<'a>(drafts: &[Draft<'a>], meet: &Meet) -> Vec<Tried<'a>> {
+    let start: Vec<Draft<'a>> = meet.all().map(|i| drafts[i].clone()).collect();
+    let tried = |way: Way, change: &dyn Fn(&mut Vec<Draft<'a>>) -> Result<(), String>| {
+        let mut parted = start.clone();
+        let done = change(&mut parted).and_then(|()| sound(&parted));
+        (way, done.map(|area| (parted, area)))
+    };
+    let best = |a: Tried<'a>, b: Tried<'a>| {
+        let area = |t: &Tried<'a>| t.1.as_ref().map_or(-1.0, |(_, area)| *area);
+        if area(&b) > area(&a) { b } else { a }
+    };
+    let passing = |way: Way| {
+        let pass = |above: bool| tried(way, &move |set| pass(set, above, way));
+        best(pass(false), pass(true))
+    };
+    vec![
+        tried(Way::Mitred, &|set| mitre(set)),
+        passing(Way::Halved),
+        passing(Way::Staggered),
+        best(tried(Way::Stopped, &|set| butt(set, true)), tried(Way::Stopped, &|set| butt(set, false))),
+    ]
+}
+
+/// The glue area of joints that are long enough and clear of each other.
+fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
+    let short = set.iter().find(|d| d.middle_length() < rules::SHORTEST || d.tongues.is_empty());
+    if let Some(short) = short {
+        let length = short.middle_length();
+        return Err(format!(
+            "the tenon of the {} would be only {length:.0} mm long",
+            short.site.guest.id.role.name()
+        ));
+    }
+    if set.iter().any(|d| d.far.is_some() && d.length() < d.longest - 1e-6) {
+        return Err("the through tenon would not come out".to_owned());
+    }
+    let (crossing, against) = (&set[0], &set[1..]);
+    if against.iter().any(|d| in_the_way(crossing, d)) {
+        return Err("they would still run into each other".to_owned());
+    }
+    Ok(set.iter().map(Draft::cheeks).sum())
+}
+
+/// Cuts half-way between the directions, through the line where the middles of the two tenons meet, each drawn
+/// back by half the gap.
+fn mitre(set: &mut [Draft<'_>]) -> Result<(), String> {
+    if set.iter().any(|d| d.far.is_some() || d.kind == crate::joint::Kind::Dowels) {
+        return Err("only tenons that end inside can be mitred".to_owned());
+    }
+    for k in 1..set.len() {
+        let (a, b) = (&set[0], &set[k]);
+        let normal = (a.mouth.x - b.mouth.x).unit();
+        let middle = |d: &Draft<'_>| Plane::through(d.mouth.origin, d.mouth.z);
+        // Any plane across both middles finds a point of their common line.
+        let level = Plane::through(a.mouth.origin, a.mouth.z.cross(b.mouth.z));
+        let meet = Plane::corner(&middle(a), &middle(b), &level).ok_or("they lie in one plane")?;
+        let cut = |normal: Vec3| Plane::through(meet, normal).moved(-rules::MITRE_GAP / 2.0);
+        let (own, other) = (cut(normal), cut(-normal));
+        let (with, twin) = (b.site.guest.id, b.has_twin() && a.in_the_middle());
+        let crossing = a.site.guest.id;
+        end_in(&mut set[0], own, with);
+        if twin {
+            end_in(&mut set[0], own.mirrored_x(), with);
+        }
+        end_in(&mut set[k], other, crossing);
+    }
+    Ok(())
+}
+
+/// Gives a tenon a mitred end and its lengths on both sides.
+fn end_in(draft: &mut Draft<'_>, plane: Plane, with: crate::part::PartId) {
+    let longest = draft.longest;
+    if draft.cuts.is_empty() {
+        let end = draft.length();
+        draft.tongues.iter_mut().filter(|t| t.to >= end).for_each(|t| t.to = longest);
+    }
+    draft.cuts.push(plane);
+    let half = draft.half();
+    let furthest = |draft: &Draft<'_>, y: f64, z: f64| {
+        let start = draft.mouth.point(Vec3::new(0.0, y, z));
+        let ends = draft.cuts.iter().filter_map(|cut| cut.meet(start, draft.mouth.x));
+        ends.map(|p| (p - start).dot(draft.mouth.x)).fold(longest, f64::min)
+    };
+    for i in 0..draft.tongues.len() {
+        let tongue = draft.tongues[i];
+        let spots = [-half, 0.0, half].into_iter().flat_map(|z| tongue.y.map(|y| (y, z)));
+        let most = spots.map(|(y, z)| furthest(draft, y, z)).fold(0.0, f64::max);
+        draft.tongues[i].to = tongue.to.min(most);
+    }
+    draft.mitre = Some(Mitre { with, plane, short_length: draft.short_length(), gap: rules::MITRE_GAP });
+}
+
+/// Halved or staggered: the crossing tenon goes `above` or below the others. Halved ones keep their whole width up
+/// to where they meet.
+fn pass(set: &mut [Draft<'_>], above: bool, way: Way) -> Result<(), String> {
+    if set.iter().any(|d| d.kind == crate::joint::Kind::Dowels) {
+        return Err("dowels cannot pass each other so".to_owned());
+    }
+    let halved = way == Way::Halved;
+    let gap = if halved { rules::MITRE_GAP } else { rules::BRIDGE };
+    let up = set[0].mouth.y;
+    let range = |d: &Draft<'_>| {
+        let base = d.mouth.origin.dot(up);
+        let turned = d.mouth.y.dot(up).signum();
+        let ends = d.across().map(|y| base + y * turned);
+        [ends[0].min(ends[1]), ends[0].max(ends[1])]
+    };
+    let own = range(&set[0]);
+    let others = set[1..]
+        .iter()
+        .map(range)
+        .fold([f64::INFINITY, f64::NEG_INFINITY], |all, r| [all[0].min(r[0]), all[1].max(r[1])]);
+    let level = (own[0].max(others[0]) + own[1].min(others[1])) / 2.0;
+    let stubs: Vec<f64> = (0..set.len()).map(|i| if halved { stub(set, i) } else { 0.0 }).collect();
+    for (i, draft) in set.iter_mut().enumerate() {
+        let over = (i == 0) == above;
+        keep_part(draft, up, level, if over { gap / 2.0 } else { -gap / 2.0 }, stubs[i]);
+    }
+    Ok(())
+}
+
+/// How far a tenon may keep its whole width: up to the cheeks of those it crosses.
+fn stub(set: &[Draft<'_>], i: usize) -> f64 {
+    let own = set[i].mouth;
+    let others: Vec<&Draft<'_>> = if i == 0 { set[1..].iter().collect() } else { vec![&set[0]] };
+    let nearest = others.iter().flat_map(|d| d.tenon_spaces()).filter_map(|s| s.span(own.origin, own.x));
+    nearest.map(|[low, _]| low).fold(f64::INFINITY, f64::min) - rules::MITRE_GAP
+}
+
+/// Beyond `stub` the tenon keeps only what lies above `level` (for a positive `by`) or below it, `by` away from it.
+fn keep_part(draft: &mut Draft<'_>, up: Vec3, level: f64, by: f64, stub: f64) {
+    let turned = draft.mouth.y.dot(up).signum();
+    let at = (level + by - draft.mouth.origin.dot(up)) * turned;
+    let keeps_high = (by > 0.0) == (turned > 0.0);
+    let mut kept = Vec::new();
+    for t in &draft.tongues {
+        let y = if keeps_high { [t.y[0].max(at), t.y[1]] } else { [t.y[0], t.y[1].min(at)] };
+        if y == t.y {
+            kept.push(*t);
+            continue;
+        }
+        let whole = t.to.min(stub);
+        let stub_stays = whole - t.from >= rules::LEAST_TONGUE;
+        kept.extend(stub_stays.then_some(crate::joint::Tongue { to: whole, ..*t }));
+        let from = if stub_stays { whole } else { t.from };
+        let part = crate::joint::Tongue { y, from, to: t.to };
+        kept.extend((part.width() >= rules::LEAST_TONGUE && t.to > from).then_some(part));
+    }
+    let lost_top = kept.iter().all(|t| t.from > 0.0 || t.y[1] < draft.across()[1]);
+    let longest_stub = kept.iter().filter(|t| t.from == 0.0).fold(0.0_f64, |most, t| t.to.max(most));
+    draft.haunch = draft.haunch.filter(|h| !lost_top && h.length <= longest_stub);
+    draft.tongues = kept;
+}
+
+/// The crossing tenon ends before the others, or they before it.
+fn butt(set: &mut [Draft<'_>], crossing_ends: bool) -> Result<(), String> {
+    let ends: Vec<usize> = if crossing_ends { vec![0] } else { (1..set.len()).collect() };
+    if ends.iter().any(|i| set[*i].far.is_some()) {
+        return Err("a through tenon cannot end before another".to_owned());
+    }
+    for i in ends {
+        let length = stub(set, i);
+        let draft = &mut set[i];
+        draft.tongues.retain(|t| t.from < length);
+        draft.tongues.iter_mut().for_each(|t| t.to = t.to.min(length));
+        draft.longest = draft.longest.min(length);
+        draft.haunch = draft.haunch.filter(|h| h.length < length);
+    }
+    Ok(())
+}
