@@ -43,37 +43,69 @@ const joint = {
   rule: [{ say: 'A third of the thickness.', source: 'common practice, no source' }],
 };
 
-test('a joint says how it is made and why, what else was weighed at a corner, and how far a peg draws', async () => {
-  const plain = await shown('./joints.js', 'Joints', { joints: [joint] });
-  assert.match(plain, /Tenon 30 × 44 × 9 mm/);
-  for (const absent of ['How it is made', 'Where it meets another tenon', 'nearer the shoulder']) assert.ok(!plain.includes(absent), absent);
+test('a joint without more to say shows its figures alone', async () => {
+  const words = await shown('./joints.js', 'Joints', { joints: [joint] });
+  assert.match(words, /Tenon 30 × 44 × 9 mm/);
+  for (const absent of ['Kind of joint', 'Where it meets', 'nearer the shoulder', 'Piece', 'wedge']) assert.ok(!words.includes(absent), absent);
+});
+
+test('a joint says which kind it is and why, what else was weighed at a corner, and how far a peg draws', async () => {
   const words = await shown('./joints.js', 'Joints', {
     joints: [
       {
         ...joint,
         kind: 'bare_faced',
+        kind_name: 'bare-faced tenon',
         why: 'The rail is too thin for two shoulders.',
+        given_way: 'Twin tenons were wished; the rail is too low for them.',
         pegs: [{ ...joint.pegs[0], draw: 1 }],
-        corner: {
-          way: 'halved',
-          why: 'It leaves the most glue area.',
-          others: [{ way: 'halved', glue_mm2: 4100 }, { way: 'mitred', glue_mm2: 3650 }, { way: 'staggered', why: 'The rail is too low.' }],
-        },
+        tongues: [{ from_bottom: 0, width: 44, from: 0, to: 20 }, { from_bottom: 22, width: 22, from: 20, to: 30 }],
+        corners: [
+          {
+            way: 'halved',
+            name: 'halved past each other',
+            with: 'front rail',
+            glue_mm2: 4100,
+            why: 'It leaves the most glue area.',
+            others: [
+              { way: 'mitred', name: 'mitred', glue_mm2: 3650 },
+              { way: 'staggered', name: 'staggered in height', why: 'The rail is too low.' },
+            ],
+          },
+        ],
       },
     ],
   });
-  assert.match(words, /bare-faced tenon 30 × 44 × 9 mm/i);
-  assert.match(words, /The rail is too thin for two shoulders\./);
-  assert.match(words, /Taken: halved past each other\. It leaves the most glue area\./);
-  assert.match(words, /mitred: 36\.5 cm² to glue/i);
-  assert.match(words, /staggered in height: The rail is too low\./i);
-  assert.match(words, /nearer the shoulder by\s+1\smm/i);
+  for (const said of [
+    /Bare-faced tenon 30 × 44 × 9 mm/,
+    /Bare-faced tenon: The rail is too thin for two shoulders\./,
+    /Twin tenons were wished; the rail is too low for them\./,
+    /Where it meets the tenon of the front rail/,
+    /Halved past each other: 41 cm² to glue\. It leaves the most glue area\./,
+    /Not mitred: 36\.5 cm² to glue/,
+    /Not staggered in height: The rail is too low\./,
+    /nearer the shoulder by\s+1\smm/,
+    /Piece 2 of the tenon\s+Width\s+22\smm\s+Above the tenon’s lower edge\s+22\smm\s+From the shoulder\s+20 – 30\smm/,
+  ]) {
+    assert.match(words, said);
+  }
+});
+
+test('wedges and dowels of a joint are counted and measured', async () => {
+  const wedged = { ...joint, pegs: [], inserts: { what: 'wedge', quantity: 2, length: 20, width: 9, thickness: 3 }, wedges: { count: 2, kerf: 22, thickness: 3, from_edge: 6, flare: 1.5 } };
+  const words = await shown('./joints.js', 'Joints', { joints: [wedged] });
+  assert.match(words, /How many in one joint\s+2\s+Length × width × thickness\s+20 × 9 × 3\smm\s+Saw cut for a wedge, depth\s+22\smm\s+Mortise longer at each end, outside\s+1\.5\smm\s+Saw cut from the tenon’s edge\s+6\smm/);
+  const dowels = { ...joint, pegs: [], inserts: { what: 'dowel', quantity: 2, length: 60, width: 8, thickness: 8, into_guest: 31 } };
+  assert.match(await shown('./joints.js', 'Joints', { joints: [dowels] }), /Depth of its hole in the tenon’s part\s+31\smm/);
 });
 
 test('the steps of assembly stand in their order with the parts they are about', async () => {
-  const steps = [{ say: 'Glue the back slats into a back leg.', parts: ['B', 'H'], why: 'They slide in straight.' }, { say: 'Set the seat on.' }];
+  const steps = [
+    { number: 1, title: 'Two side frames, left and right', say: 'Push the side rail (D) into the back leg (B) from the front.', letters: ['B', 'D'] },
+    { number: 2, title: 'Slats of the seat', say: 'Bring them into place from above.', letters: [] },
+  ];
   const words = await shown('./assembly.js', 'Assembly', { assembly: steps });
-  assert.match(words, /Glue the back slats into a back leg\.\s*B\s*H\s*They slide in straight\.\s*Set the seat on\./);
+  assert.match(words, /Two side frames, left and right\s*B\s*D\s*Push the side rail \(D\) into the back leg \(B\) from the front\.\s*Slats of the seat\s*Bring them/);
 });
 
 test('there is a tab for the assembly only where there are steps', async () => {

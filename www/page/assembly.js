@@ -36,13 +36,9 @@ export class Assembly extends Emitter {
   }
 
   /** @param {AssemblyStep} step */
-  #line({ say: words, parts: letters = [], why }) {
-    const line = el(
-      'li',
-      { class: 'assembly-step' },
-      el('p', {}, el('span', { text: words }), ...letters.map(letterButton)),
-      why ? el('p', { class: 'assembly-why', text: why }) : null,
-    );
+  #line({ title, say: words, letters }) {
+    const head = el('h3', {}, el('span', { text: title }), ...letters.map(letterButton));
+    const line = el('li', { class: 'assembly-step' }, head, el('p', { text: words }));
     line.addEventListener('pointerenter', (event) => event.pointerType === 'mouse' && this.emit('hover', letters));
     line.addEventListener('pointerleave', () => this.emit('hover', []));
     line.addEventListener('click', (event) => {

@@ -111,12 +111,17 @@ export interface PegRow {
   draw?: number;
 }
 
-/** What two tenons do that meet inside one part, and what else was weighed. */
+/** How a tenon passes another one in the same part, and what else was weighed. */
 export interface CornerRow {
   way: string;
+  name: string;
+  /** The part whose tenon it meets. */
+  with: string;
+  /** Area of the cheeks of the tenons that meet. */
+  glue_mm2?: number;
   why: string;
-  /** The area of both tenons' cheeks, or why that way has no room. */
-  others?: { way: string; glue_mm2?: number | null; why?: string | null }[];
+  /** The ways not taken: what they would leave to glue, or why they have no room. */
+  others: { way: string; name: string; glue_mm2?: number; why?: string }[];
 }
 
 export interface JointRow {
@@ -126,11 +131,18 @@ export interface JointRow {
   letter_host: string;
   letter_guest: string;
   quantity: number;
-  /** How it is made, such as `through`; absent where there is one way only. */
   kind?: string;
-  /** Why it is made so. */
+  kind_name?: string;
+  /** Why it is of this kind. */
   why?: string;
-  corner?: CornerRow | CornerRow[] | null;
+  /** What was wished and had no room. */
+  given_way?: string;
+  corners?: CornerRow[];
+  /** The pieces of a tenon that is not one plain rectangle. */
+  tongues?: { from_bottom: number; width: number; from: number; to: number }[];
+  /** Loose tenons, dowels or wedges of one joint. */
+  inserts?: Sizes & { what: string; quantity: number; into_guest?: number };
+  wedges?: { count: number; kerf: number; thickness: number; from_edge?: number; flare: number };
   tenon: Sizes;
   shoulders: { top: number; bottom: number; front: number; back: number };
   haunch?: { length: number; width: number } | null;
@@ -224,10 +236,13 @@ export interface Report {
 
 /** One step of putting the chair together. */
 export interface AssemblyStep {
+  number: number;
+  /** What is made or done. */
+  title: string;
+  /** What goes into what, from where and how far. */
   say: string;
-  /** Letters of the parts that it is about. */
-  parts?: string[];
-  why?: string | null;
+  /** Letters of the parts that are moved. */
+  letters: string[];
 }
 
 export interface StepRequest {

@@ -146,23 +146,20 @@ const english = {
   rules: 'Why these sizes',
   bare: 'none',
 
-  joint_kind_blind: 'blind tenon',
-  joint_kind_haunched: 'haunched tenon',
-  joint_kind_through: 'through tenon, wedged',
-  joint_kind_bare_faced: 'bare-faced tenon',
-  joint_kind_twin: 'twin tenons',
-  joint_kind_loose: 'loose tenon',
-  joint_kind_dowels: 'pair of dowels',
-  joint_kind: 'How it is made',
-  way_mitred: 'mitred',
-  way_halved: 'halved past each other',
-  way_staggered: 'staggered in height',
-  way_end_to_end: 'end to end',
-  way_stopped: 'one stopped before the other',
-  corner: 'Where it meets another tenon',
-  corner_taken: 'Taken: {way}. {why}',
-  corner_other: '{way}: {why}',
+  joint_kind: 'Kind of joint',
+  corner: 'Where it meets the tenon of the {part}',
+  corner_way: '{way}: {words}',
+  corner_other: 'Not {way}',
   corner_glue: '{area} cm² to glue',
+  tongue_number: 'Piece {number} of the tenon',
+  tongue_bottom: 'Above the tenon’s lower edge',
+  tongue_reach: 'From the shoulder',
+  insert_count: 'How many in one joint',
+  insert_size: 'Length × width × thickness',
+  insert_into: 'Depth of its hole in the tenon’s part',
+  wedge_kerf: 'Saw cut for a wedge, depth',
+  wedge_flare: 'Mortise longer at each end, outside',
+  wedge_edge: 'Saw cut from the tenon’s edge',
   peg_draw: 'Hole in the tenon nearer the shoulder by',
 
   assembly_note: 'From first to last. Try each step dry, without glue, before the next. Select the letters to see the parts in the picture.',
@@ -260,11 +257,6 @@ const plurals = new Intl.PluralRules(language);
  */
 export function say(key, values = {}) {
   return chosen(english[key], values.count).replace(/\{(\w+)\}/g, (hole, name) => String(values[name] ?? hole));
-}
-
-/** The words for a key that may not be one. @param {string} key */
-export function sayIf(key) {
-  return Object.hasOwn(english, key) ? say(/** @type {Word} */ (key)) : undefined;
 }
 
 /** @param {string} words @param {string | number | undefined} count */
