@@ -3,7 +3,7 @@
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::housing::Housing;
-use crestrail_chair::joint::Joint;
+use crestrail_chair::joint::{Joint, Kind, Way};
 use crestrail_chair::part::Part;
 use crestrail_geometry::{Body, Place, Plane, Vec3};
 use serde::Serialize;
@@ -39,6 +39,11 @@ enum BodyRow {
 struct JointRow {
     host: String,
     guest: String,
+    /// Kind of joint, and the ways in which it passes others.
+    kind: Kind,
+    ways: Vec<Way>,
+    /// Whether the tenon is one plain rectangle of the guest that ends inside its host.
+    plain: bool,
     /// Origin and axes of the mouth: x into the host, y along the width, z through the thickness.
     mouth: [[f64; 3]; 4],
     /// The host's face, its normal out of the host.
@@ -130,6 +135,9 @@ fn joint_row(joint: &Joint) -> JointRow {
     JointRow {
         host: joint.host.to_string(),
         guest: joint.guest.to_string(),
+        kind: joint.kind,
+        ways: joint.corners.iter().map(|corner| corner.way).collect(),
+        plain: tenon.tongues.len() == 1 && !joint.kind.is_separate() && joint.wedging.is_none(),
         mouth: frame(&joint.mouth),
         face: plane_row(&joint.face),
         length: tenon.length,

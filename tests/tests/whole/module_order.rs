@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 
 /// Rows from earlier to later: a module may take from earlier rows, from its own row never.
 const ORDER: &[&[&str]] = &[
+    // What parts are made of, and the rules of seats: both know nothing of the others.
+    &["material", "seating"],
     // Plain values that know nothing of the others.
     &["refusal", "unbuildable", "finding", "money", "knob", "part"],
     &["reading", "choices", "joint"],

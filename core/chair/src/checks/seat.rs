@@ -1,16 +1,22 @@
-//! Whether a solid seat can swell and shrink with the seasons.
+//! Whether a solid seat can swell and shrink with the seasons, and whether cord has room on its rails.
 
 use crate::chair::Chair;
-use crate::finding::{AtLeast, Finding};
-use crate::part::{Part, Role};
+use crate::finding::{AtLeast, Finding, Verdict};
+use crate::material::Material;
+use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, MOISTURE, button};
-use crestrail_geometry::Body;
+use crestrail_geometry::{Body, Vec3};
 use crestrail_timber::Species;
 
 const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and Table 13-5: change = size × coefficient × change of moisture, here tangential, the greater; moisture from 6 % (30 % relative humidity) to 12 % (65 %), Eq. 4-5; the board may have been made at either. The play: common practice, no source";
 
-/// How the board moves on its buttons and beside the legs.
+/// What is found about a board or a weave; nothing about other seats.
 pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
+    board(chair).into_iter().chain(cord(chair)).collect()
+}
+
+/// How the board moves on its buttons and beside the legs.
+fn board(chair: &Chair) -> Vec<Finding> {
     let board = chair.parts.iter().find(|p| p.id.role == Role::SeatBoard);
     let board = board.and_then(|part| Some((part, part.material.species()?)));
     let Some((part, species)) = board else { return Vec::new() };
@@ -81,11 +87,62 @@ impl Board<'_> {
     }
 }
 
+/// Whether the rails lie so far behind the faces of the legs that the cord on them does not stand out.
+fn cord(chair: &Chair) -> Option<Finding> {
+    let thickness = chair.parts.iter().find_map(|part| match part.material {
+        Material::Cord { thickness, .. } => Some(thickness),
+        _ => None,
+    })?;
+    let outer = [(Role::FrontRail, -Vec3::Y), (Role::SideRail, Vec3::X)];
+    let value =
+        outer.into_iter().filter_map(|(role, out)| set_back(chair, role, out)).min_by(f64::total_cmp)?;
+    let limit = AtLeast { sound: thickness - LEVEL, close: 0.0 };
+    let say = match limit.verdict(value) {
+        Verdict::Sound => {
+            format!("The rails lie {value:.1} mm behind the legs; cord of {thickness} mm does not stand out.")
+        }
+        _ => format!(
+            "The rails lie {value:.1} mm behind the legs; cord of {thickness} mm stands out from the legs' faces by {:.1} mm.",
+            thickness - value
+        ),
+    };
+    Some(Finding {
+        subject: "cord round the rails".to_owned(),
+        knob: Some("set_back"),
+        say,
+        value,
+        limit: thickness,
+        unit: "mm",
+        verdict: limit.verdict(value),
+        used: limit.used(value),
+        source: "common practice, no source",
+    })
+}
+
+/// Sizes are compared to this, mm.
+const LEVEL: f64 = 1e-6;
+
+/// How far from the shoulder leg and rail are measured, so that a slanting rail stays beside them, mm.
+const INSIDE: f64 = 5.0;
+
+/// How far the outer face of a rail lies behind the face of the front leg that it joins, mm.
+fn set_back(chair: &Chair, role: Role, out: Vec3) -> Option<f64> {
+    let joint = chair.joints.iter().find(|j| {
+        j.guest.role == role
+            && j.guest.side != Side::Left
+            && j.host.role == Role::FrontLeg
+            && j.host.number == 1
+    })?;
+    let (rail, leg) = (chair.part(joint.guest)?, chair.part(joint.host)?);
+    let (mouth, inside) = (joint.mouth.origin, joint.mouth.x * INSIDE);
+    let face = leg.exit(mouth + inside, out)?.distance;
+    Some(face - rail.exit(mouth - inside, out)?.distance)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::design::Design;
-    use crate::finding::Verdict;
     use crate::joints::Bench;
     use serde_json::json;
 
@@ -124,5 +181,18 @@ mod tests {
             |species| findings(&chair(json!({"seat": "board", "species": species, "seat_depth": 540})));
         assert!(verdicts("teak").iter().all(|f| f.verdict == Verdict::Sound));
         assert!(verdicts("beech_american").iter().any(|f| f.verdict != Verdict::Sound));
+    }
+
+    /// Cord stands out by as much as it is thicker than the rails are set back.
+    #[test]
+    fn thick_cord_on_flush_rails_stands_out() {
+        for (set_back, thickness, verdict) in
+            [(4.0, 4.0, Verdict::Sound), (2.0, 3.0, Verdict::Close), (5.0, 6.0, Verdict::Close)]
+        {
+            let found = findings(&chair(json!({"seat": "cord", "set_back": set_back, "cord": thickness})));
+            assert_eq!(found.len(), 1);
+            assert!((found[0].value - set_back).abs() < 0.5, "{}", found[0].say);
+            assert_eq!(found[0].verdict, verdict, "{}", found[0].say);
+        }
     }
 }

@@ -72,7 +72,7 @@ const NEUTRAL: u32 = 0xdcc49c;
 /// Plywood, a pad's cover and paper cord.
 const PLYWOOD: u32 = 0xe2cfa6;
 const COVER: u32 = 0x8a9aa3;
-const CORD: u32 = 0xd9c08f;
+const CORD: u32 = 0xc3ae84;
 
 impl Palette {
     pub(super) fn of(scheme: Scheme) -> Self {

@@ -28,7 +28,8 @@ pub(super) fn items(scene: &Scene<'_>) -> Option<Item> {
 fn casters<'a>(scene: &'a Scene<'_>) -> Vec<Vec<&'a Subject<'a>>> {
     let is_slat = |s: &&Subject<'_>| scene.chair.parts[s.owner].id.role == Role::SeatSlat;
     let (slats, others): (Vec<_>, Vec<_>) = scene.stage.subjects.iter().partition(is_slat);
-    others.into_iter().map(|s| vec![s]).chain([slats]).collect()
+    let slats = (!slats.is_empty()).then_some(slats);
+    others.into_iter().map(|s| vec![s]).chain(slats).collect()
 }
 
 /// The outline of a shadow.

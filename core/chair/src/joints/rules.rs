@@ -62,6 +62,10 @@ pub const LEAST_TONGUE: f64 = 5.0;
 /// The shoulder that a bare-faced tenon keeps, mm (2 mm at least: Joyce, The Technique of Furniture Making).
 pub const BARE_SHOULDER: f64 = 2.0;
 
+/// How far the bare face of a tenon at an angle to its piece lies within the piece's face, mm: flush at the shoulder
+/// the two faces would part in a feather edge (a choice of this program).
+pub const BARE_INSET: f64 = 0.3;
+
 /// The longest tenon of laths and splats, mm: they carry little (common practice, no source).
 pub const FILL_TENON: f64 = 15.0;
 

@@ -121,7 +121,7 @@ fn aside(
         return 0.0;
     }
     if kind == Kind::BareFaced {
-        let bare = (thickness - cutter + sizing.bench.fit) / 2.0;
+        let bare = (thickness - cutter + sizing.bench.fit) / 2.0 - bare_inset(site, middle);
         let least = |aside: f64| wall(aside)[0].min(wall(aside)[1]);
         // On the inner face, unless the outer one leaves clearly more of the host.
         let (inner, outer) = (-out * bare, out * bare);
@@ -143,4 +143,16 @@ fn aside(
     let needed = (rules::LEAST_WALL - against.min(along)).min((against - along).abs() / 2.0);
     let way = if against < along { 1.0 } else { -1.0 };
     (wish + way * needed).clamp(-most, most)
+}
+
+/// How far a bare face lies within the guest's face: nothing where both run alike; at an angle a little, and more
+/// where the host's face leans, because the guest's face then crosses it aslant.
+fn bare_inset(site: &Site<'_>, middle: &Place) -> f64 {
+    let turn = site.inward.dot(site.guest.place.z) / site.inward.dot(site.guest.place.x);
+    if turn.abs() < 1e-9 {
+        return 0.0;
+    }
+    let normal = middle.local_direction(site.face.normal);
+    let half = site.guest.size.width / 2.0;
+    rules::BARE_INSET + (turn * normal.y / normal.x).abs() * half
 }

@@ -105,8 +105,6 @@ fn tenon() -> Tenon {
         haunch: None,
         mitre: None,
         to_grain: 0.0,
-        gap: None,
-        step: None,
         bodies: Vec::new(),
     }
 }
@@ -217,11 +215,5 @@ fn joint(side: Side) -> Joint {
             bodies: Vec::new(),
         },
         pegs: vec![peg(1), peg(2)],
-        kind: Kind::Blind,
-        why: String::new(),
-        given_way: None,
-        corners: Vec::new(),
-        guest_cuts: Vec::new(),
-        inserts: Vec::new(),
     }
 }

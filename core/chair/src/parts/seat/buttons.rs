@@ -75,29 +75,20 @@ fn button(maker: &mut Maker<'_>, bay: &Bay, beside: Beside, at: Vec3, side: Side
     maker.housings.push(slot(rail, button, &mouth));
 }
 
-/// A button's own place in chair space, and how far its block must keep off the plane through it.
-struct Mouth {
-    /// Origin on the rail's inner face in the plane of the rails' tops, x away from the rail, y along it, z up.
-    place: Place,
-    /// How far a leaning face comes in over the height of the button, mm.
-    lean: f64,
-}
-
-fn mouth(maker: &Maker<'_>, bay: &Bay, beside: Beside, at: Vec3) -> Option<Mouth> {
+/// A button's own place in chair space: origin above the rail's inner face, as it is at the height of the
+/// tongue, in the plane of the rails' tops; x away from the rail, y along it, z up.
+fn mouth(maker: &Maker<'_>, bay: &Bay, beside: Beside, at: Vec3) -> Option<Place> {
     let face: Plane = rail_face(maker, bay, beside, Face::Inner)?;
     let away = Vec3 { z: 0.0, ..face.normal }.unit();
-    let on = |z: f64| face.meet(Vec3 { z, ..at }, away).map(|p| p.dot(away));
-    let (top, low, tongue) = (on(0.0)?, on(-HEIGHT)?, on(-BELOW - TONGUE_HEIGHT / 2.0)?);
+    let tongue = face.meet(Vec3 { z: -BELOW - TONGUE_HEIGHT / 2.0, ..at }, away)?.dot(away);
     let origin = Vec3 { z: 0.0, ..at } + away * (tongue - at.dot(away));
     let inner = Place::new(origin, away, Vec3::Z.cross(away));
-    let place = maker.lines.seat.frame.place(&inner);
-    Some(Mouth { place, lean: (top - tongue).max(low - tongue).max(0.0) })
+    Some(maker.lines.seat.frame.place(&inner))
 }
 
 /// The block with its tongue, seen along the rail.
-fn timber(mouth: &Mouth) -> Timber {
-    let root = OFF + mouth.lean;
-    let (end, tongue) = (root + BODY, -BELOW - TONGUE_HEIGHT);
+fn timber(mouth: &Place) -> Timber {
+    let (root, end, tongue) = (OFF, OFF + BODY, -BELOW - TONGUE_HEIGHT);
     let corners = [
         (root, -HEIGHT),
         (end, -HEIGHT),
@@ -112,15 +103,15 @@ fn timber(mouth: &Mouth) -> Timber {
     let outline = corners.map(|(x, z)| Point::new(x - middle.x, z - middle.z)).to_vec();
     let standing = Place { origin: Vec3::ZERO, x: Vec3::X, y: Vec3::Z, z: -Vec3::Y };
     let prism = Prism { place: standing, outline, from: -WIDTH / 2.0, to: WIDTH / 2.0, clip: Vec::new() };
-    let place = mouth.place.place(&Place { origin: middle, ..Place::HOME });
+    let place = mouth.place(&Place { origin: middle, ..Place::HOME });
     let size = Size { length: end + TONGUE, width: WIDTH, thickness: HEIGHT };
     Timber::whole(place, Body::Prism(prism), size)
 }
 
-fn slot(host: PartId, guest: PartId, mouth: &Mouth) -> Housing {
+fn slot(host: PartId, guest: PartId, mouth: &Place) -> Housing {
     let (length, width) = (WIDTH + 2.0 * PLAY, TONGUE_HEIGHT + 2.0 * PLAY);
     let low = Vec3::new(-DEPTH, -length / 2.0, -BELOW - TONGUE_HEIGHT - PLAY);
-    let high = Vec3::new(OFF + mouth.lean, length / 2.0, -BELOW + PLAY);
-    let body = Body::cuboid(&mouth.place, low, high);
+    let high = Vec3::new(OFF, length / 2.0, -BELOW + PLAY);
+    let body = Body::cuboid(mouth, low, high);
     Housing { host, guest, cut: Cut::Slot, length, width, depth: DEPTH, body }
 }

@@ -111,3 +111,46 @@ impl Field {
         blocks.into_iter().filter(inside).flat_map(notch).collect()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crestrail_geometry::outline::signed_area;
+
+    fn field(blocks: &[(f64, f64, f64, f64)]) -> Field {
+        let blocks = blocks.iter().map(|b| Footprint { x: (b.0, b.1), y: (b.2, b.3) });
+        let right = Edge { at: 200.0, by: 0.0 };
+        Field { front: 0.0, back: 400.0, left: right.mirrored(), right, blocks: blocks.collect() }
+    }
+
+    /// By hand: 400 × 400 less what each notch takes.
+    #[test]
+    fn notches_take_their_area() {
+        for (blocks, corners, taken) in [
+            (&[][..], 4, 0.0),
+            // A corner in front with the strip before and beside the leg: 50 × 60.
+            (&[(150.0, 190.0, 10.0, 60.0)], 6, 3000.0),
+            // A post in the right side: 40 × 30.
+            (&[(160.0, 190.0, 100.0, 130.0)], 8, 1200.0),
+            // Both corners behind and a leg in the middle: 2 · 30 × 40 + 20 × 40.
+            (
+                &[(170.0, 200.0, 360.0, 420.0), (-200.0, -170.0, 360.0, 420.0), (-10.0, 10.0, 360.0, 420.0)],
+                12,
+                3200.0,
+            ),
+            // What stands outside takes nothing.
+            (&[(210.0, 250.0, 100.0, 130.0)], 4, 0.0),
+        ] {
+            let outline = field(blocks).outline();
+            assert_eq!(outline.len(), corners, "{outline:?}");
+            assert!((160_000.0 - signed_area(&outline) - taken).abs() < 1e-9, "{outline:?}");
+        }
+    }
+
+    #[test]
+    fn an_edge_moves_square_to_itself() {
+        // A side that comes in by 3 on 4: moved by 4 it lies 5 to the right.
+        let edge = Edge { at: 100.0, by: 0.75 }.moved(4.0);
+        assert!((edge.at - 105.0).abs() < 1e-9 && edge.x(4.0) == edge.at - 3.0);
+    }
+}
