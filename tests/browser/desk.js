@@ -16,6 +16,11 @@ export class Desk {
     this.banner = page.locator('#banner');
   }
 
+  /** The radio button of a kind of chair. @param {string} label */
+  kind(label) {
+    return this.page.getByRole('radio', { name: label, exact: true });
+  }
+
   /** A knob's slider. @param {string} label */
   slider(label) {
     return this.page.getByRole('slider', { name: label, exact: true });

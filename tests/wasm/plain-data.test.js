@@ -4,7 +4,8 @@ const { describe, test } = require('node:test');
 const core = require('../out/node/crestrail.js');
 
 const view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: true };
-const knobs = core.knobs();
+const knobs = core.knobs().ok;
+const families = core.families();
 const defaults = Object.fromEntries(knobs.map((knob) => [knob.name, knob.default]));
 const silent = () => {};
 
@@ -37,9 +38,61 @@ describe('knobs', () => {
         assert.ok(['range', 'count'].includes(knob.kind), knob.name);
         assert.ok(knob.min < knob.max && knob.step > 0 && knob.default >= knob.min && knob.default <= knob.max, knob.name);
       }
-      if (knob.applies) assert.ok(Object.hasOwn(defaults, knob.applies.knob), knob.name);
+      for (const rule of knob.applies ?? []) checkRule(rule, knob.name);
     }
     isPlain(knobs);
+  });
+
+  /** A rule names a choice of the table and some of the names that any kind of chair knows for it. */
+  function checkRule({ knob, any }, name) {
+    assert.equal(knobs.find((row) => row.name === knob)?.kind, 'choice', name);
+    assert.ok(any.length > 0 && any.every((value) => typeof value === 'string'), name);
+  }
+});
+
+describe('kinds of chair', () => {
+  const valuesOf = (family) => Object.fromEntries(ok(core.knobs(family)).map((knob) => [knob.name, knob.default]));
+
+  test('each has a table of the same knobs, which allows itself only', () => {
+    assert.equal(families.length, 8);
+    isPlain(families);
+    assert.deepEqual(ok(core.knobs('side_chair')), knobs);
+    for (const { name, label } of families) {
+      assert.ok(label, name);
+      const table = ok(core.knobs(name));
+      assert.deepEqual(table.map((knob) => knob.name), knobs.map((knob) => knob.name), name);
+      assert.deepEqual(table.find((knob) => knob.name === 'family').choices.map((choice) => choice.name), [name]);
+    }
+    for (const wrong of ['sofa', '', 3, {}]) refused(core.knobs(wrong));
+  });
+
+  test('each can be built in its first values and drawn', () => {
+    for (const { name } of families) {
+      const { report, picture } = ok(core.step({ design: { family: name }, view }));
+      assert.deepEqual(report.design, valuesOf(name), name);
+      assert.match(picture, /^<svg/);
+    }
+  });
+
+  test('a design turned into another kind keeps what fits and tells what does not', () => {
+    const design = { ...defaults, seat_height: 470, rail_thickness: 26 };
+    const { design: turned, dropped } = ok(core.turnInto({ design, family: 'bar_chair' }));
+    assert.deepEqual(turned, { ...valuesOf('bar_chair'), rail_thickness: 26 });
+    assert.deepEqual(dropped, [{ knob: 'seat_height', was: 470, now: turned.seat_height }]);
+    for (const { name } of families) {
+      assert.deepEqual(ok(core.turnInto({ design: defaults, family: name })), { design: valuesOf(name), dropped: [] });
+    }
+    for (const request of [{ design }, { design, family: 'sofa' }, { family: 'stool' }, { design: { wings: 1 }, family: 'stool' }, null]) {
+      refused(core.turnInto(request));
+    }
+  });
+
+  test('a link and a file keep the kind', () => {
+    for (const { name } of families) {
+      const design = { ...valuesOf(name), chamfer: 3 };
+      assert.deepEqual(ok(core.readLink(ok(core.writeLink(design)))).design, design);
+      assert.deepEqual(ok(core.readDesign(ok(core.writeDesign(design, '')))).design, design);
+    }
   });
 });
 

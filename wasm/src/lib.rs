@@ -13,11 +13,12 @@ mod step;
 mod stopwatch;
 
 use crestrail_chair::chair::Chair;
+use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::knob::Knob;
 use crestrail_chair::refusal::{Mend, Refusal};
 use crestrail_chair::shop::{DEMO_SHOP, SHOP_FILE, Shop};
-use crestrail_chair::{link, nearest, reading};
+use crestrail_chair::{link, nearest, reading, turning};
 use js_sys::Function;
 use progress::Progress;
 use refused::Refused;
@@ -32,10 +33,38 @@ pub fn start() {
     panic::install();
 }
 
-/// The table of knobs.
+/// The table of knobs of a kind of chair: `{ok: [row…]}` for its name, or for nothing, which is a side chair.
 #[wasm_bindgen]
-pub fn knobs() -> JsValue {
-    reply::plain(&Design::default().knobs().iter().map(Knob::row).collect::<Vec<_>>())
+pub fn knobs(family: &JsValue) -> JsValue {
+    reply::answer(kind(family).map(|design| design.knobs().iter().map(Knob::row).collect::<Vec<_>>()))
+}
+
+/// A new design of the kind that is named.
+fn kind(family: &JsValue) -> Result<Design, Refused> {
+    if family.is_undefined() || family.is_null() {
+        return Ok(Design::default());
+    }
+    Ok(Design::default().with("family", &Value::String(request::text(family, "family")?))?)
+}
+
+/// The kinds of chair: `[{name, label}…]`.
+#[wasm_bindgen]
+pub fn families() -> JsValue {
+    reply::plain(&Family::picks())
+}
+
+/// A design turned into another kind of chair: `{ok: {design, dropped: [{knob, was, now}…]}}` for
+/// `{design, family}`.
+#[wasm_bindgen(js_name = turnInto)]
+pub fn turn_into(request: JsValue) -> JsValue {
+    reply::answer(turned(request))
+}
+
+fn turned(request: JsValue) -> Result<Value, Refused> {
+    let request = Request::read(request)?;
+    let family = request.value().get("family").unwrap_or(&Value::Null);
+    let turned = turning::turn(&request.design()?, family)?;
+    Ok(json!({ "design": turned.design.to_map(), "dropped": turned.dropped }))
 }
 
 /// A design's report and picture: `{ok: {report, picture, marks}}` for `{design, shop?, view, want?}`.

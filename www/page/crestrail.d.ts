@@ -2,7 +2,9 @@
 
 type Report = (done: number, total: number, words: string) => void;
 
-export function knobs(): unknown;
+export function knobs(family?: unknown): unknown;
+export function families(): unknown;
+export function turnInto(request: unknown): unknown;
 export function step(request: unknown): unknown;
 export function readDesign(text: unknown): unknown;
 export function writeDesign(design: unknown, name: unknown): unknown;

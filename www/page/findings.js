@@ -76,3 +76,9 @@ function gauge({ used }) {
 function withUnit(value, unit) {
   return unit ? `${number(value, 2)} ${unit}` : number(value, 2);
 }
+
+/** How many checks are not sound, as a remark for the tab; empty where all are. @param {Report} report */
+export function remarkOf({ findings: all }) {
+  const count = all.filter(({ verdict }) => verdict !== 'sound').length;
+  return count > 0 ? String(count) : '';
+}

@@ -1,12 +1,10 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
-import { letterButton } from './table.js';
+import { jointBlocks, kindWords } from './joint-figures.js';
 import { say } from './words.js';
 
 /** @import { JointRow, Report } from './messages.d.ts' */
-
-/** @typedef {[name: string, value: string][]} Figures */
 
 /**
  * The joints: one entry for all made alike, with the numbers to mark from.
@@ -73,7 +71,7 @@ class Entry {
     this.letters = [joint.letter_guest, joint.letter_host];
     const { length, width, thickness } = joint.tenon;
     setText(this.#name, joint.name);
-    setText(this.#line, `${say('tenon')} ${[length, width, thickness].map((size) => number(size)).join(' × ')} ${say('unit_mm')}`);
+    setText(this.#line, `${kindWords(joint)} ${[length, width, thickness].map((size) => number(size)).join(' × ')} ${say('unit_mm')}`);
     setText(this.#count, say('joint_count', { count: joint.quantity }));
     this.#fill();
   }
@@ -98,117 +96,6 @@ class Entry {
     const now = JSON.stringify(this.#joint);
     if (now === this.#filled) return;
     this.#filled = now;
-    this.#body.replaceChildren(...blocks(this.#joint));
+    this.#body.replaceChildren(...jointBlocks(this.#joint));
   }
-}
-
-/** @param {JointRow} joint */
-function blocks(joint) {
-  const { letter_guest: guest, letter_host: host } = joint;
-  return [
-    block([say('tenon'), letterButton(guest), joint.guest], tenonFigures(joint)),
-    block([say('shoulders')], shoulderFigures(joint)),
-    block([say('mortise'), letterButton(host), joint.host], mortiseFigures(joint)),
-    ...joint.pegs.map((peg, i) => block([say('peg_number', { number: i + 1, shape: pegShape(peg.shape) })], pegFigures(peg))),
-    block([say('angles')], angleFigures(joint)),
-    rules(joint),
-  ];
-}
-
-/** @param {(string | Node)[]} head @param {Figures} figures */
-function block(head, figures) {
-  if (figures.length === 0) return '';
-  const lines = figures.map(([name, value]) => el('div', {}, el('dt', { text: name }), el('dd', { text: value })));
-  const words = head.map((word) => (typeof word === 'string' ? el('span', { text: word }) : word));
-  return el('div', { class: 'figure-block' }, el('h3', {}, ...words), el('dl', {}, ...lines));
-}
-
-/** @param {number} value */
-function mm(value) {
-  // A space that does not break keeps figure and unit together.
-  return `${number(value, 2)}\u00a0${say('unit_mm')}`;
-}
-
-/** @param {JointRow} joint @returns {Figures} */
-function tenonFigures({ tenon, haunch, mitre }) {
-  /** @type {Figures} */
-  const figures = [
-    [say('length'), mm(tenon.length)],
-    [say('width'), mm(tenon.width)],
-    [say('thickness'), mm(tenon.thickness)],
-  ];
-  if (haunch) figures.push([say('haunch'), `${number(haunch.length, 2)} × ${mm(haunch.width)}`]);
-  if (mitre) figures.push([say('mitre_short'), mm(mitre.short_length)], [say('mitre_gap'), mm(mitre.gap)]);
-  if (mitre?.with) figures.push([say('mitre_with'), mitre.with]);
-  return figures;
-}
-
-/** @param {JointRow} joint @returns {Figures} */
-function shoulderFigures({ shoulders }) {
-  const sides = /** @type {const} */ (['top', 'bottom', 'front', 'back']);
-  return sides.map((side) => [say(`shoulder_${side}`), shoulders[side] > 0 ? mm(shoulders[side]) : say('bare')]);
-}
-
-/** @param {JointRow} joint @returns {Figures} */
-function mortiseFigures({ mortise }) {
-  const { above_floor: floor } = mortise;
-  return [
-    [say('mortise_depth'), mm(mortise.depth)],
-    [say('mortise_width'), mm(mortise.width)],
-    [say('mortise_thickness'), mm(mortise.thickness)],
-    ...(floor ? [/** @type {[string, string]} */ ([say('above_floor'), heights(floor)])] : []),
-    [say('from_end'), mm(mortise.from_end)],
-    [say('wall'), mm(mortise.wall)],
-    [say('glue_gap'), mm(mortise.glue_gap)],
-  ];
-}
-
-/** @param {JointRow['pegs'][number]} peg @returns {Figures} */
-function pegFigures(peg) {
-  return [
-    [say('peg_size'), mm(peg.size)],
-    [say('peg_from_face'), mm(peg.from_face)],
-    [say('peg_from_middle'), fromMiddle(peg.from_middle)],
-    [say('peg_length'), mm(peg.length)],
-  ];
-}
-
-/** Along the tenon's width, where the larger side is its top. @param {number} offset */
-function fromMiddle(offset) {
-  if (offset === 0) return say('peg_on_middle');
-  return say(offset > 0 ? 'peg_towards_top' : 'peg_towards_bottom', { value: mm(Math.abs(offset)) });
-}
-
-/** @param {string} shape */
-function pegShape(shape) {
-  return shape === 'round' || shape === 'square' ? say(`peg_${shape}`) : shape;
-}
-
-const angleWords = /** @type {const} */ ({
-  shoulder_across_width: 'angle_across_width',
-  shoulder_across_thickness: 'angle_across_thickness',
-  tenon_to_grain: 'angle_to_grain',
-  mortise_from_square: 'angle_mortise',
-});
-
-/** @param {JointRow} joint @returns {Figures} */
-function angleFigures({ angles }) {
-  return Object.entries(angles).map(([name, degrees]) => {
-    const words = name in angleWords ? say(angleWords[/** @type {keyof typeof angleWords} */ (name)]) : name.replaceAll('_', ' ');
-    return [words, `${number(degrees, 2)}${say('unit_deg')}`];
-  });
-}
-
-/** @param {JointRow} joint */
-function rules({ rule }) {
-  const lines = rule.map((line) => el('li', {}, el('span', { text: line.say }), el('cite', { text: line.source })));
-  return el('div', { class: 'figure-block figure-rules' }, el('h3', {}, el('span', { text: say('rules') })), el('ul', {}, ...lines));
-}
-
-/**
- * @param {[number, number][]} pairs
- * @returns {string}
- */
-function heights(pairs) {
-  return pairs.map(([low, high]) => `${number(low)} – ${mm(high)}`).join(', ');
 }

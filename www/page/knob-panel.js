@@ -2,33 +2,46 @@ import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue } from './format.js';
 import { KnobControl } from './knob.js';
+import { applies, grouped, turnable } from './knob-rules.js';
 
 /** @import { Design, Knob, Value } from './messages.d.ts' */
 
-/** @typedef {{ box: HTMLDetailsElement, line: HTMLElement, knobs: Knob[] }} Group */
+/** @typedef {{ key: string, box: HTMLDetailsElement, line: HTMLElement, knobs: Knob[] }} Group */
 
 /**
  * All knobs, grouped, made from the core's table and nothing else.
  * @extends {Emitter<{ change: { name: string, value: Value } }>}
  */
 export class KnobPanel extends Emitter {
-  #knobs;
+  /** @type {Knob[]} */
+  #table = [];
+  /** @type {Knob[]} */
+  #knobs = [];
   /** @type {Map<string, KnobControl>} */
   #controls = new Map();
   /** @type {Group[]} */
-  #groups;
+  #groups = [];
 
-  /**
-   * @param {HTMLElement} container
-   * @param {Knob[]} knobs
-   */
-  constructor(container, knobs) {
+  /** @param {HTMLElement} container */
+  constructor(container) {
     super();
     this.container = container;
-    this.#knobs = knobs;
-    for (const knob of knobs) this.#add(knob);
-    this.#groups = grouped(knobs).map((group, i) => this.#group(group, i));
-    container.replaceChildren(...this.#groups.map(({ box }) => box));
+  }
+
+  /**
+   * Makes the controls of a kind of chair anew; groups that were open stay so, and at first the
+   * first one is.
+   * @param {Knob[]} table
+   */
+  lay(table) {
+    if (table === this.#table) return;
+    this.#table = table;
+    const open = new Set(this.#groups.filter(({ box }) => box.open).map(({ key }) => key));
+    const isFirst = this.#groups.length === 0;
+    this.#knobs = turnable(table);
+    this.#controls = new Map(this.#knobs.map((knob) => [knob.name, this.#control(knob)]));
+    this.#groups = grouped(this.#knobs).map((knobs, i) => this.#group(knobs, isFirst ? i === 0 : open.has(knobs[0]?.group ?? '')));
+    this.container.replaceChildren(...this.#groups.map(({ box }) => box));
   }
 
   /** @param {Design} design */
@@ -37,12 +50,19 @@ export class KnobPanel extends Emitter {
       const value = design[name];
       if (value !== undefined) this.#controls.get(name)?.update(value);
     }
-    this.#rows(design);
+    this.refresh(design);
   }
 
   /** After one knob was turned by hand: only what depends on it changes. @param {Design} design */
   refresh(design) {
-    this.#rows(design);
+    for (const knob of this.#knobs) this.#controls.get(knob.name)?.applies(applies(knob, design));
+    for (const { box, line, knobs } of this.#groups) {
+      const shown = knobs.filter((knob) => applies(knob, design));
+      const changed = shown.filter((knob) => (design[knob.name] ?? knob.default) !== knob.default);
+      box.hidden = shown.length === 0;
+      line.classList.toggle('changed', changed.length > 0);
+      setText(line, changed.length > 0 ? changed.map((knob) => said(knob, design)).join(', ') : shown.map(({ label }) => label).join(', '));
+    }
   }
 
   /**
@@ -74,51 +94,28 @@ export class KnobPanel extends Emitter {
   }
 
   /** @param {Knob} knob */
-  #add(knob) {
+  #control(knob) {
     const control = new KnobControl(knob);
     control.on('change', (change) => this.emit('change', change));
-    this.#controls.set(knob.name, control);
+    return control;
   }
 
-  /** @param {Knob[]} knobs @param {number} i @returns {Group} */
-  #group(knobs, i) {
+  /** @param {Knob[]} knobs @param {boolean} open @returns {Group} */
+  #group(knobs, open) {
+    const { group: key = '', groupLabel } = knobs[0] ?? {};
     const line = el('span', { class: 'group-line' });
-    const name = el('span', { class: 'group-name', text: knobs[0]?.groupLabel });
     const rows = knobs.map((knob) => this.#controls.get(knob.name)?.container);
     const box = el(
       'details',
-      { class: 'group', open: i === 0 },
-      el('summary', {}, name, line),
-      el('div', { class: 'group-knobs', role: 'group', 'aria-label': knobs[0]?.groupLabel }, ...rows),
+      { class: 'group', open, 'data-group': key },
+      el('summary', {}, el('span', { class: 'group-name', text: groupLabel }), line),
+      el('div', { class: 'group-knobs', role: 'group', 'aria-label': groupLabel }, ...rows),
     );
-    return { box, line, knobs };
-  }
-
-  /** @param {Design} design */
-  #rows(design) {
-    for (const knob of this.#knobs) this.#controls.get(knob.name)?.applies(applies(knob, design));
-    for (const { line, knobs } of this.#groups) {
-      const changed = knobs.filter((knob) => applies(knob, design) && (design[knob.name] ?? knob.default) !== knob.default);
-      line.classList.toggle('changed', changed.length > 0);
-      setText(line, changed.length > 0 ? changed.map((knob) => said(knob, design)).join(', ') : knobs.map(({ label }) => label).join(', '));
-    }
+    return { key, box, line, knobs };
   }
 }
 
 /** @param {Knob} knob @param {Design} design */
 function said(knob, design) {
   return `${knob.label} ${knobValue(knob, design[knob.name] ?? knob.default)}`;
-}
-
-/** @param {Knob[]} knobs in the core's order @returns {Knob[][]} */
-function grouped(knobs) {
-  return [...Map.groupBy(knobs, ({ group }) => group).values()];
-}
-
-/** @param {Knob} knob @param {Design} design */
-function applies({ applies: rule }, design) {
-  if (!rule) return true;
-  const value = design[rule.knob];
-  if (rule.not !== undefined && value === rule.not) return false;
-  return !rule.is || (value !== undefined && rule.is.includes(value));
 }

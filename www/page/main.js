@@ -6,25 +6,27 @@ import { CuttingList } from './cutting-list.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
 import { Exports } from './exports.js';
-import { Findings } from './findings.js';
-import { number } from './format.js';
+import { Findings, remarkOf } from './findings.js';
 import { glide } from './glide.js';
 import { Head } from './head.js';
 import { Joints } from './joints.js';
 import { Keeper } from './keeper.js';
+import { drawKinds } from './kind-drawings.js';
+import { KindTables } from './kind-tables.js';
+import { Kinds, turnedWords } from './kinds.js';
 import { KnobPanel } from './knob-panel.js';
 import { Lights } from './lights.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
 import { Picture } from './picture.js';
 import { Price } from './price.js';
-import { laidOut, markReady, Printing } from './printing.js';
+import { laidOut, markReady, Printing, ready } from './printing.js';
 import { Scheme } from './scheme.js';
 import { Session } from './session.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
-import { spreadWords, ViewControls } from './view-controls.js';
+import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
 
 /** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
@@ -58,6 +60,10 @@ const exporting = new Exports(byId('exports'));
 const printing = new Printing(byId('print-head'));
 const lights = new Lights();
 const keeper = new Keeper(bridge);
+const kinds = new Kinds(byId('kinds'));
+const tables = new KindTables(bridge);
+const panel = new KnobPanel(byId('knobs'));
+const banner = new Banner(byId('banner'), session.knobs);
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
   // While the knobs stand at what cannot be built, the last chair that could be is turned.
@@ -66,11 +72,8 @@ const stepper = new Stepper(bridge, (want) => ({
   want,
 }));
 
-/** @type {KnobPanel} */
-let panel;
-/** @type {Banner} */
-let banner;
 let stopGlide = () => {};
+let openings = 0;
 
 // ---- What is shown ------------------------------------------------------------------------------
 
@@ -92,6 +95,7 @@ function showBuilt({ picture: svg, report }, design) {
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
   tabs.remark('findings', remarkOf(report));
+  tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
   markReady();
@@ -109,37 +113,28 @@ function refuse(refusal) {
   markReady();
 }
 
-/** @param {Report} report */
-function remarkOf({ findings: all }) {
-  const count = all.filter(({ verdict }) => verdict !== 'sound').length;
-  return count > 0 ? String(count) : '';
-}
-
 /** Says in words what the picture shows. */
 function describe() {
-  const { overall } = session.report ?? {};
-  if (!overall) return;
-  const { turn, spread } = session.view;
-  picture.describe(
-    say('picture_says', {
-      name: session.name || say('design_unnamed'),
-      view: say('turn_says', { turn: number(turn, 0) }),
-      spread: spreadWords(spread),
-      width: number(overall.width, 0),
-      depth: number(overall.depth, 0),
-      height: number(overall.height, 0),
-      seat: number(overall.seat_height, 0),
-    }),
-  );
+  if (session.report) picture.describe(pictureWords(session.name, kinds.labelOf(session.built.family), session.view, session.report.overall));
 }
 
-/** Shows a whole design at once. @param {Design} design @param {string} [name] */
-function open(design, name) {
-  session.open(design, name);
+/** Shows a whole design at once, with the knobs of its kind; the latest wins. @param {Design} design @param {string} [name] */
+async function open(design, name) {
+  const opening = ++openings;
+  const table = await tables.of(design);
+  if (!table || opening !== openings) return;
+  session.open(table, design, name);
   head.update(session.name);
   printing.update(session.name);
+  kinds.update(session.design.family);
+  panel.lay(table);
   panel.update(session.design);
   stepper.design();
+}
+
+/** @param {string} key of the notice @param {string} words what was done @param {{ design: Design, name: string }} before */
+function tellUndo(key, words, { design, name }) {
+  notices.tell(key, words, { action: { words: say('undo'), act: () => open(design, name) } });
 }
 
 /** @param {Parameters<Session['look']>[0]} change */
@@ -159,9 +154,23 @@ function turnKnob({ name, value }) {
 }
 
 /** @param {string} knob @param {Value} value */
-function mend(knob, value) {
-  open({ ...session.design, [knob]: value });
+async function mend(knob, value) {
+  await open({ ...session.design, [knob]: value });
   panel.focus(knob);
+}
+
+/** Turns the design into another kind of chair. @param {string} family */
+async function chooseKind(family) {
+  const { design, name, changed } = session;
+  const before = new Map(session.knobs);
+  const answer = await tables.turn(design, family);
+  if (answer.error) {
+    kinds.update(design.family);
+    return notices.tell('kind', say('kind_failed', { why: answer.error.why }), { stays: true });
+  }
+  await open(answer.ok.design);
+  const rowsOf = (/** @type {string} */ knob) => ({ was: before.get(knob), now: session.knobs.get(knob) });
+  tellUndo('kind', turnedWords(kinds.labelOf(family), answer.ok.dropped, changed, rowsOf), { design, name });
 }
 
 /** Looks for a remedy when the knobs have come to rest, not at each step of a drag. */
@@ -179,7 +188,7 @@ async function findNearest() {
 function reset() {
   const { design, name } = session;
   open(session.defaults(), '');
-  notices.tell('reset', say('reset_done'), { action: { words: say('undo'), act: () => open(design, name) } });
+  tellUndo('reset', say('reset_done'), { design, name });
 }
 
 /** @param {string} name */
@@ -199,9 +208,8 @@ async function openFile(file) {
   if (answer.error) return fail(answer.error.why);
   const { design, name = '', notes = [] } = answer.ok;
   const before = { design: session.design, name: session.name };
-  open(design, name);
-  const words = [say('open_done', { name: session.name || file.name }), ...notes].join(' ');
-  notices.tell('open', words, { action: { words: say('undo'), act: () => open(before.design, before.name) } });
+  await open(design, name);
+  tellUndo('open', [say('open_done', { name: session.name || file.name }), ...notes].join(' '), before);
 }
 
 async function saveDesign() {
@@ -260,6 +268,8 @@ function preparePrint(started) {
 function listen() {
   stepper.on('stepped', show);
   panel.on('change', turnKnob);
+  kinds.on('choose', chooseKind);
+  kinds.on('near', () => ready.then(() => drawKinds(bridge, kinds)));
   banner.on('mend', ({ knob, value }) => mend(knob, value));
   banner.on('back', () => open(session.built));
   banner.on('knob', (knob) => panel.focus(knob));
@@ -333,7 +343,7 @@ function listenToRest() {
 /** The design that stopped the core is left for the last that was built. @param {string} why */
 function restarted(why) {
   notices.tell('worker', say('worker_restarted', { why }), { stays: true });
-  if (panel) open(session.built);
+  open(session.built);
 }
 
 // ---- The start ----------------------------------------------------------------------------------
@@ -344,7 +354,7 @@ async function openLink() {
   if (!linked) return false;
   const own = await keeper.fromStore();
   const differs = own && JSON.stringify(own.design) !== JSON.stringify(linked);
-  open(linked, differs ? '' : own?.name);
+  await open(linked, differs ? '' : own?.name);
   if (differs && keeper.putOwnAside()) offerOwn();
   return true;
 }
@@ -358,17 +368,15 @@ function offerOwn() {
 }
 
 async function start() {
-  const answer = await bridge.ask('knobs', null);
-  if (answer.error) throw new Error(answer.error.why);
-  session.start(answer.ok);
-  panel = new KnobPanel(byId('knobs'), answer.ok);
-  banner = new Banner(byId('banner'), session.knobs);
   listen();
+  const answer = await bridge.ask('families', null);
+  if (answer.error) throw new Error(answer.error.why);
+  kinds.list(answer.ok);
   session.look({ ...picture.size });
   controls.update(session.view);
   if (await openLink()) return;
   const own = await keeper.fromStore();
-  open(own?.design ?? session.defaults(), own?.name ?? '');
+  await open(own?.design ?? {}, own?.name ?? '');
 }
 
 start().then(

@@ -23,8 +23,27 @@ export interface Knob {
   step: number;
   default: Value;
   choices?: { name: string; label: string }[];
-  /** Absent: always. Else only while the other knob has (or has not) such a value. */
-  applies?: { knob: string; not?: Value; is?: Value[] };
+  /** Absent: always. Else only while every one of these choices has one of these values. */
+  applies?: { knob: string; any: string[] }[];
+}
+
+/** A kind of chair. */
+export interface Kind {
+  name: string;
+  label: string;
+}
+
+/** A changed value that another kind of chair does not allow. */
+export interface Dropped {
+  knob: string;
+  was: Value;
+  now: Value;
+}
+
+/** A design as another kind of chair. */
+export interface Turned {
+  design: Design;
+  dropped: Dropped[];
 }
 
 /** How the chair is looked at. */
@@ -88,6 +107,21 @@ export interface PegRow {
   from_face: number;
   from_middle: number;
   length: number;
+  /** How much nearer to the shoulder the hole in the tenon is; 0 or absent where it is bored straight. */
+  draw?: number;
+}
+
+/** How a tenon passes another one in the same part, and what else was weighed. */
+export interface CornerRow {
+  way: string;
+  name: string;
+  /** The part whose tenon it meets. */
+  with: string;
+  /** Area of the cheeks of the tenons that meet. */
+  glue_mm2?: number;
+  why: string;
+  /** The ways not taken: what they would leave to glue, or why they have no room. */
+  others: { way: string; name: string; glue_mm2?: number; why?: string }[];
 }
 
 export interface JointRow {
@@ -97,6 +131,18 @@ export interface JointRow {
   letter_host: string;
   letter_guest: string;
   quantity: number;
+  kind?: string;
+  kind_name?: string;
+  /** Why it is of this kind. */
+  why?: string;
+  /** What was wished and had no room. */
+  given_way?: string;
+  corners?: CornerRow[];
+  /** The pieces of a tenon that is not one plain rectangle. */
+  tongues?: { from_bottom: number; width: number; from: number; to: number }[];
+  /** Loose tenons, dowels or wedges of one joint. */
+  inserts?: Sizes & { what: string; quantity: number; into_guest?: number };
+  wedges?: { count: number; kerf: number; thickness: number; from_edge?: number; flare: number };
   tenon: Sizes;
   shoulders: { top: number; bottom: number; front: number; back: number };
   haunch?: { length: number; width: number } | null;
@@ -230,7 +276,10 @@ export interface Progress {
 
 /** Each call of the core: what is asked, and what comes back. */
 export interface Calls {
-  knobs: { request: null; answer: Answer<Knob[]> };
+  families: { request: null; answer: Answer<Kind[]> };
+  /** Of a side chair where no kind is named. */
+  knobs: { request: { family: string } | null; answer: Answer<Knob[]> };
+  turnInto: { request: { design: Design; family: string }; answer: Answer<Turned> };
   step: { request: StepRequest; answer: Answer<Stepped> };
   readDesign: { request: string; answer: Answer<{ design: Design; name?: string; notes?: string[] }> };
   writeDesign: { request: { design: Design; name: string }; answer: Answer<string> };

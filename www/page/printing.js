@@ -27,8 +27,14 @@ export function laidOut() {
   return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
 }
 
+/** @type {() => void} */
+let tellReady = () => {};
+/** Settles when the first chair is on screen. */
+export const ready = new Promise((settle) => (tellReady = () => settle(undefined)));
+
 /** Marks the page as ready for those who wait for it, people and tests. */
 export function markReady() {
   document.documentElement.dataset.ready = '';
   byId('loading').hidden = true;
+  tellReady();
 }

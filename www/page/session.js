@@ -7,7 +7,7 @@ import { tidyName } from './head.js';
  * built, its name, and how it is looked at. Holds values only; `main.js` tells the widgets.
  */
 export class Session {
-  /** @type {Map<string, Knob>} */
+  /** @type {Map<string, Knob>} of the present kind of chair; always the same map */
   knobs = new Map();
   /** @type {Design} as the knobs stand */
   design = {};
@@ -21,16 +21,14 @@ export class Session {
   /** @type {Report | undefined} of `built` */
   report;
 
-  /** @param {Knob[]} knobs */
-  start(knobs) {
-    this.knobs = new Map(knobs.map((knob) => [knob.name, knob]));
-    this.design = this.defaults();
-    this.built = this.design;
-  }
-
   /** @returns {Design} */
   defaults() {
     return Object.fromEntries([...this.knobs.values()].map((knob) => [knob.name, knob.default]));
+  }
+
+  /** Whether any knob stands elsewhere than at its kind's first value. */
+  get changed() {
+    return [...this.knobs.values()].some((knob) => this.design[knob.name] !== knob.default);
   }
 
   /** @param {string} name @param {Value} value */
@@ -38,9 +36,16 @@ export class Session {
     this.design = { ...this.design, [name]: value };
   }
 
-  /** @param {Design} design values that are missing stand at their defaults */
-  open(design, name = this.name) {
+  /**
+   * @param {Knob[]} knobs of the design's kind
+   * @param {Design} design values that are missing stand at their defaults
+   */
+  open(knobs, design, name = this.name) {
+    this.knobs.clear();
+    for (const knob of knobs) this.knobs.set(knob.name, knob);
     this.design = { ...this.defaults(), ...design };
+    // Until something has been built, the first values of the kind stand for it.
+    if (Object.keys(this.built).length === 0) this.built = this.defaults();
     this.name = tidyName(name);
   }
 

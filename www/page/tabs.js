@@ -42,6 +42,15 @@ export class Tabs extends Emitter {
     this.emit('shown', key);
   }
 
+  /** Leaves out a tab that has nothing to show, on screen and on paper. @param {string} key @param {boolean} absent */
+  leaveOut(key, absent) {
+    const button = this.#buttons.get(key);
+    if (!button || button.hidden === absent) return;
+    button.hidden = absent;
+    this.#tabs.find((tab) => tab.key === key)?.panel.classList.toggle('left-out', absent);
+    if (absent && this.#shown === key) this.show(this.#tabs[0]?.key ?? '');
+  }
+
   /** Adds a short remark to a tab's name, such as how many checks fail. @param {string} key @param {string} remark */
   remark(key, remark) {
     const at = this.#buttons.get(key)?.querySelector('.tab-remark');
@@ -62,7 +71,7 @@ export class Tabs extends Emitter {
 
   /** @param {KeyboardEvent} event */
   #key(event) {
-    const keys = this.#tabs.map(({ key }) => key);
+    const keys = this.#tabs.map(({ key }) => key).filter((key) => !this.#buttons.get(key)?.hidden);
     const at = keys.indexOf(this.#shown);
     const to = { ArrowRight: at + 1, ArrowLeft: at - 1, Home: 0, End: keys.length - 1 }[event.key];
     if (to === undefined) return;

@@ -4,7 +4,7 @@ import { number } from './format.js';
 import { Ruler } from './ruler.js';
 import { say } from './words.js';
 
-/** @import { View } from './messages.d.ts' */
+/** @import { Overall, View } from './messages.d.ts' */
 
 /** The looks that a button leads to, degrees. */
 const looks = /** @type {const} */ ({
@@ -69,6 +69,23 @@ export class ViewControls extends Emitter {
 /** @param {number} spread */
 export function spreadWords(spread) {
   return spread < 0.005 ? say('spread_whole') : say('spread_apart', { percent: number(spread * 100, 0) });
+}
+
+/**
+ * What the picture shows, in words.
+ * @param {string} name @param {string} kind @param {View} view @param {Overall} overall
+ */
+export function pictureWords(name, kind, { turn, spread }, overall) {
+  return say('picture_says', {
+    name: name || say('design_unnamed'),
+    kind,
+    view: say('turn_says', { turn: number(turn, 0) }),
+    spread: spreadWords(spread),
+    width: number(overall.width, 0),
+    depth: number(overall.depth, 0),
+    height: number(overall.height, 0),
+    seat: number(overall.seat_height, 0),
+  });
 }
 
 /** @param {'turn' | 'spread'} word @param {Ruler} ruler */

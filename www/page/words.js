@@ -19,7 +19,7 @@ const english = {
 
   // Picture
   picture: 'Picture of the chair',
-  picture_says: '{name}, {view}, {spread}. {width} mm wide, {depth} mm deep, {height} mm high, seat at {seat} mm. Arrow keys turn it, plus and minus take it apart and put it together.',
+  picture_says: '{name} ({kind}), {view}, {spread}. {width} mm wide, {depth} mm deep, {height} mm high, seat at {seat} mm. Arrow keys turn it, plus and minus take it apart and put it together.',
   turn: 'Turn',
   turn_says: 'turned {turn}°',
   spread: 'Apart',
@@ -36,6 +36,14 @@ const english = {
   assemble: 'Assemble',
   letters: 'Letters',
   letters_name: 'Show the letter of each part',
+
+  // Kinds of chair
+  kinds: 'Kind of chair',
+  kind_opened: 'Now: {kind}, in its first sizes.',
+  kind_kept: 'Now: {kind}. What you had changed is kept.',
+  kind_dropped: 'Now: {kind}. Not kept, because it does not fit this kind: {lines}.',
+  kind_dropped_one: '{label} ({was}, now {now})',
+  kind_failed: 'The kind was not changed. {why}',
 
   // Knobs
   knobs: 'Sizes',
@@ -138,6 +146,22 @@ const english = {
   angle_mortise: 'Mortise off square',
   rules: 'Why these sizes',
   bare: 'none',
+
+  joint_kind: 'Kind of joint',
+  corner: 'Where it meets the tenon of the {part}',
+  corner_way: '{way}: {words}',
+  corner_other: 'Not {way}',
+  corner_glue: '{area} cm² to glue',
+  tongue_number: 'Piece {number} of the tenon',
+  tongue_bottom: 'Above the tenon’s lower edge',
+  tongue_reach: 'From the shoulder',
+  insert_count: 'How many in one joint',
+  insert_size: 'Length × width × thickness',
+  insert_into: 'Depth of its hole in the tenon’s part',
+  wedge_kerf: 'Saw cut for a wedge, depth',
+  wedge_flare: 'Mortise longer at each end, outside',
+  wedge_edge: 'Saw cut from the tenon’s edge',
+  peg_draw: 'Hole in the tenon nearer the shoulder by',
 
   price_note: 'Timber, pegs, glue and finish; the maker’s work is not in it. Each line says where its quantity comes from. Select the letters to see the parts in the picture.',
   bill: 'Price of materials, line by line',

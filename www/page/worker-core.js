@@ -6,7 +6,9 @@
 
 /** One entry for each call the page may make. */
 const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) => unknown>} */ ({
-  knobs: (api) => ({ ok: api.knobs() }),
+  families: (api) => ({ ok: api.families() }),
+  knobs: (api, request) => api.knobs(request?.family),
+  turnInto: (api, request) => api.turnInto(request),
   step: (api, request) => api.step(request),
   readDesign: (api, request) => api.readDesign(request),
   writeDesign: (api, request) => api.writeDesign(request.design, request.name),

@@ -39,4 +39,5 @@ pub mod settle;
 pub mod shop;
 pub mod skeleton;
 pub mod solids;
+pub mod turning;
 pub mod unbuildable;

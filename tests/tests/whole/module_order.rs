@@ -17,7 +17,7 @@ const ORDER: &[&[&str]] = &[
     // The table of knobs writes the methods of the design.
     &["knobs + design", "shop", "chair"],
     // One direction: from a design to the resolved chair.
-    &["profile", "link"],
+    &["profile", "link", "turning"],
     &["skeleton"],
     &["parts"],
     &["joints"],
