@@ -8,14 +8,15 @@ use std::path::{Path, PathBuf};
 /// Rows from earlier to later: a module may take from earlier rows, from its own row never.
 const ORDER: &[&[&str]] = &[
     // Plain values that know nothing of the others.
-    &["refusal", "unbuildable", "finding", "money", "knob", "part"],
-    &["reading", "choices", "joint"],
-    // It reads parts, joints and solids; the chair holds it.
-    &["assembly"],
+    &["refusal", "unbuildable", "finding", "money", "knob", "material", "seating", "settle"],
+    &["part"],
+    &["reading", "choices", "joint", "housing"],
+    // They read parts, joints and solids; the chair holds the order of assembly.
+    &["assembly", "meeting", "lettering"],
     // The table of knobs writes the methods of the design.
-    &["knobs + design", "shop", "chair"],
+    &["knobs + design + family", "shop", "chair"],
     // One direction: from a design to the resolved chair.
-    &["profile", "link"],
+    &["profile", "link", "fastening"],
     &["skeleton"],
     &["parts"],
     &["joints"],
