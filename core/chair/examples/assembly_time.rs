@@ -18,6 +18,8 @@ fn main() {
             "many parts",
             r#"{"back_slats": 6, "seat_slat_width": 30, "seat_slat_gap": 2, "pegs": "round", "rake": 18, "kick": 14}"#,
         ),
+        ("armchair with a board", r#"{"family": "armchair", "back": "panel", "seat": "board"}"#),
+        ("bench with dowels", r#"{"family": "bench_three", "rail_joint": "dowels", "seat": "pad"}"#),
     ];
     for (name, values) in designs {
         let design = serde_json::from_str(values).ok().and_then(|values| Design::from_value(&values).ok());

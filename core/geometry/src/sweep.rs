@@ -72,11 +72,16 @@ impl<'a> Shadow<'a> {
         self.high - self.low
     }
 
+    /// Whether the boxes around both already tell that this solid, moving, never meets the other.
+    pub fn misses(&self, ahead: &Self) -> bool {
+        !meet(&self.bounds, &ahead.bounds, -THIN) || ahead.high < self.low - TOUCH
+    }
+
     /// How far this solid can move along the line before it meets `ahead`, mm; infinite if it never
     /// does. Both are seen along the same line and share no space. Below a millimetre the figure is
     /// some room, not always the least.
     pub fn room(&self, ahead: &Self) -> f64 {
-        if !meet(&self.bounds, &ahead.bounds, -THIN) || ahead.high < self.low - TOUCH {
+        if self.misses(ahead) {
             return f64::INFINITY;
         }
         let mut least = f64::INFINITY;

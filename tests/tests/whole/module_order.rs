@@ -10,14 +10,15 @@ const ORDER: &[&[&str]] = &[
     // What parts are made of, and the rules of seats: both know nothing of the others.
     &["material", "seating"],
     // Plain values that know nothing of the others.
-    &["refusal", "unbuildable", "finding", "money", "knob", "part"],
-    &["reading", "choices", "joint"],
-    // It reads parts, joints and solids; the chair holds it.
-    &["assembly"],
+    &["refusal", "unbuildable", "finding", "money", "knob", "material", "seating", "settle"],
+    &["part"],
+    &["reading", "choices", "joint", "housing"],
+    // They read parts, joints and solids; the chair holds the order of assembly.
+    &["assembly", "meeting", "lettering"],
     // The table of knobs writes the methods of the design.
-    &["knobs + design", "shop", "chair"],
+    &["knobs + design + family", "shop", "chair"],
     // One direction: from a design to the resolved chair.
-    &["profile", "link", "turning"],
+    &["profile", "link", "turning", "fastening"],
     &["skeleton"],
     &["parts"],
     &["joints"],

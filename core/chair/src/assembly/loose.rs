@@ -77,9 +77,7 @@ fn next(pieces: &Pieces<'_>, loose: &[usize], rest: &[usize]) -> Option<Vec<(Lea
 /// How a part comes off in a manner, if it does.
 fn comes_off(pieces: &Pieces<'_>, manner: Manner, part: usize, others: &[usize]) -> Option<Leave> {
     let up = pieces.way(Vec3::Z);
-    let straight = |way: Way| {
-        (pieces.clear(way, &[part], others) == f64::INFINITY).then_some(Leave { way, corner: None })
-    };
+    let straight = |way: Way| pieces.is_free(way, part, others).then_some(Leave { way, corner: None });
     let round = |way: Way| round_a_corner(pieces, way, part, others);
     match manner {
         Manner::Up => up.and_then(straight),

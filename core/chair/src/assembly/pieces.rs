@@ -163,6 +163,9 @@ impl<'a> Pieces<'a> {
     pub(super) fn room(&self, way: Way, mover: usize, other: usize) -> f64 {
         // A piece that moves back is met as if the other moved forward.
         let (way, mover, other) = if way.forward { (way, mover, other) } else { (way.back(), other, mover) };
+        if self.shadow(way.line, mover).misses(self.shadow(way.line, other)) {
+            return f64::INFINITY;
+        }
         let key = self.smaller_image((way, mover, other));
         if let Some(&room) = self.rooms.borrow().get(&key) {
             return room;
@@ -198,6 +201,11 @@ impl<'a> Pieces<'a> {
     pub(super) fn clear(&self, way: Way, movers: &[usize], others: &[usize]) -> f64 {
         let pairs = movers.iter().flat_map(|&m| others.iter().map(move |&o| (m, o)));
         pairs.map(|(mover, other)| self.room(way, mover, other)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether a piece can move for ever past the others.
+    pub(super) fn is_free(&self, way: Way, mover: usize, others: &[usize]) -> bool {
+        others.iter().all(|&other| self.room(way, mover, other) == f64::INFINITY)
     }
 
     /// Whether pieces that were first moved by `start` can move on for ever past the others.
