@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, measures, solids};
+use crate::{Refused, bodies, files, measures, moves, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
@@ -22,6 +22,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "families" => only(&fields, &["ask"]).map(|()| json!(Family::picks())),
         "report" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_report(&fields)),
         "solids" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_solids(&fields)),
+        "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
         "drawing" => {
@@ -34,7 +35,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, bodies, file, boards, density or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, boards, density or drawing."
             ),
         )),
     }
@@ -62,6 +63,11 @@ fn ask_report(fields: &Fields<'_>) -> Result<Value, Refused> {
 fn ask_solids(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     Ok(json!(solids::rows(&chair(&design, &shop)?)))
+}
+
+fn ask_assembly(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    Ok(json!(moves::rows(&chair(&design, &shop)?)))
 }
 
 fn ask_bodies(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -2,6 +2,7 @@
 //! so that another program can do the carving itself and compare.
 
 use crestrail_chair::chair::Chair;
+use crestrail_chair::drawing::shifts;
 use crestrail_chair::housing::Housing;
 use crestrail_chair::joint::{Joint, Kind, Way};
 use crestrail_chair::part::Part;
@@ -69,12 +70,14 @@ struct MitreRow {
 /// The bodies of a chair.
 pub(crate) fn bodies(chair: &Chair) -> Bodies {
     Bodies {
-        parts: chair.parts.iter().map(|part| part_row(part, &chair.joints, &chair.housings)).collect(),
+        parts: (chair.parts.iter().zip(shifts(chair)))
+            .map(|(part, travel)| part_row(part, &chair.joints, &chair.housings, travel))
+            .collect(),
         joints: chair.joints.iter().map(joint_row).collect(),
     }
 }
 
-fn part_row(part: &Part, joints: &[Joint], housings: &[Housing]) -> PartRow {
+fn part_row(part: &Part, joints: &[Joint], housings: &[Housing], travel: Vec3) -> PartRow {
     let as_guest = joints.iter().filter(|j| j.guest == part.id);
     let guest_cuts = joints.iter().filter(|j| j.guest == part.id);
     let as_host = joints.iter().filter(|j| j.host == part.id);
@@ -88,7 +91,7 @@ fn part_row(part: &Part, joints: &[Joint], housings: &[Housing]) -> PartRow {
             .chain(housings.iter().filter(|h| h.host == part.id).map(|h| body_row(&h.body)))
             .chain(either.flat_map(|j| j.pegs.iter().map(|peg| body_row(&peg.hole))))
             .collect(),
-        travel: vector(part.release.travel),
+        travel: vector(travel),
     }
 }
 

@@ -4,6 +4,7 @@ mod asks;
 mod bodies;
 mod files;
 mod measures;
+mod moves;
 mod solids;
 
 use serde_json::{Value, json};

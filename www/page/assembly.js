@@ -3,48 +3,58 @@ import { Emitter } from './emitter.js';
 import { letterButton } from './table.js';
 import { say } from './words.js';
 
-/** @import { AssemblyStep, Report } from './messages.d.ts' */
+/** @import { AssemblyRow, Report } from './messages.d.ts' */
 
 /**
- * How the chair goes together, step by step; not shown where the core has not worked it out.
+ * How the chair goes together, one step after the other.
  * @extends {Emitter<{ hover: string[], tap: string }>}
  */
 export class Assembly extends Emitter {
-  #list = el('ol', { class: 'assembly' });
-  /** @type {{ line: HTMLElement, letters: string[] }[]} */
-  #lines = [];
+  #list = el('ol', { class: 'steps' });
+  /** @type {AssemblyRow[]} */
+  #rows = [];
   #shown = '';
   container = el('section', {}, el('p', { class: 'list-note', text: say('assembly_note') }), this.#list);
 
-  /** @param {Pick<Report, 'assembly'>} report */
-  update({ assembly = [] }) {
+  constructor() {
+    super();
+    this.#list.addEventListener('click', (event) => {
+      const letter = event.target instanceof Element && event.target.closest('.letter');
+      if (letter) this.emit('tap', letter.textContent ?? '');
+    });
+  }
+
+  /** @param {Report} report */
+  update({ assembly }) {
     const now = JSON.stringify(assembly);
     if (now === this.#shown) return;
     this.#shown = now;
-    this.#lines = assembly.map((step) => this.#line(step));
-    this.#list.replaceChildren(...this.#lines.map(({ line }) => line));
+    this.#rows = assembly;
+    this.#list.replaceChildren(...assembly.map((row) => this.#step(row)));
   }
 
   /** @param {ReadonlySet<string>} lit */
   light(lit) {
-    for (const { line, letters } of this.#lines) {
-      line.classList.toggle('lit', letters.length > 0 && letters.some((letter) => lit.has(letter)));
-      for (const button of line.querySelectorAll('.letter')) {
-        button.setAttribute('aria-pressed', String(lit.has(button.textContent ?? '')));
-      }
+    [...this.#list.children].forEach((step, i) => {
+      const letters = this.#rows[i]?.letters ?? [];
+      step.classList.toggle('lit', letters.some((letter) => lit.has(letter)));
+    });
+    for (const button of this.#list.querySelectorAll('.letter')) {
+      button.setAttribute('aria-pressed', String(lit.has(button.textContent ?? '')));
     }
   }
 
-  /** @param {AssemblyStep} step */
-  #line({ title, say: words, letters }) {
-    const head = el('h3', {}, el('span', { text: title }), ...letters.map(letterButton));
-    const line = el('li', { class: 'assembly-step' }, head, el('p', { text: words }));
-    line.addEventListener('pointerenter', (event) => event.pointerType === 'mouse' && this.emit('hover', letters));
-    line.addEventListener('pointerleave', () => this.emit('hover', []));
-    line.addEventListener('click', (event) => {
-      const letter = event.target instanceof Element && event.target.closest('.letter');
-      if (letter) this.emit('tap', letter.textContent ?? '');
-    });
-    return { line, letters };
+  /** @param {AssemblyRow} row */
+  #step({ title, say: words, letters }) {
+    const step = el(
+      'li',
+      { class: 'step' },
+      el('h3', { text: title }),
+      el('p', { class: 'step-letters' }, ...letters.map(letterButton)),
+      el('p', { class: 'step-words', text: words }),
+    );
+    step.addEventListener('pointerenter', (event) => event.pointerType === 'mouse' && this.emit('hover', letters));
+    step.addEventListener('pointerleave', () => this.emit('hover', []));
+    return step;
   }
 }

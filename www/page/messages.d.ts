@@ -163,6 +163,15 @@ export interface JointRow {
   rule: { say: string; source: string }[];
 }
 
+/** One step of putting the chair together. */
+export interface AssemblyRow {
+  number: number;
+  title: string;
+  say: string;
+  /** Of all parts that are moved. */
+  letters: string[];
+}
+
 export interface Finding {
   subject: string;
   knob?: string | null;
@@ -224,25 +233,13 @@ export interface Report {
   overall: Overall;
   cutting_list: PartRow[];
   joints: JointRow[];
+  assembly: AssemblyRow[];
   findings: Finding[];
   timber: { lines: TimberLine[] };
   /** Null where the workshop has no price for something. */
   bill: Bill | null;
   no_bill?: Refusal;
   cautions: string[];
-  /** Absent where the core has not worked it out. */
-  assembly?: AssemblyStep[];
-}
-
-/** One step of putting the chair together. */
-export interface AssemblyStep {
-  number: number;
-  /** What is made or done. */
-  title: string;
-  /** What goes into what, from where and how far. */
-  say: string;
-  /** Letters of the parts that are moved. */
-  letters: string[];
 }
 
 export interface StepRequest {

@@ -108,6 +108,7 @@ const english = {
   cutting_total: '{count} piece in all|{count} pieces in all',
 
   joints_note: 'One entry for all joints made alike. All sizes in mm; mark from the face side.',
+  assembly_note: 'In this order nothing is in the way of anything: each step was tried by moving the parts as solids. Try it dry, without glue, first.',
   joint_count: '{count} joint|{count} joints',
   tenon: 'Tenon',
   mortise: 'Mortise',
@@ -161,8 +162,6 @@ const english = {
   wedge_flare: 'Mortise longer at each end, outside',
   wedge_edge: 'Saw cut from the tenon’s edge',
   peg_draw: 'Hole in the tenon nearer the shoulder by',
-
-  assembly_note: 'From first to last. Try each step dry, without glue, before the next. Select the letters to see the parts in the picture.',
 
   price_note: 'Timber, pegs, glue and finish; the maker’s work is not in it. Each line says where its quantity comes from. Select the letters to see the parts in the picture.',
   bill: 'Price of materials, line by line',

@@ -1,5 +1,6 @@
 //! The resolved chair: parts, joints and solids, all placed and final.
 
+use crate::assembly::Assembly;
 use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, PartId};
@@ -18,6 +19,8 @@ pub struct Chair {
     pub housings: Vec<Housing>,
     /// For each part, in the same order, its body with joints cut.
     pub bodies: Vec<PartBody>,
+    /// How they go together.
+    pub assembly: Assembly,
     /// Sizes that gave way because they had no room.
     pub settled: Vec<Settled>,
 }

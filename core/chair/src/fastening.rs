@@ -4,11 +4,8 @@ use crate::design::Design;
 use crate::joint::Joint;
 use crate::lettering;
 use crate::material::Material;
-use crate::part::{Part, PartId, Release, Role, Size};
-use crestrail_geometry::{Body, Place, Vec3};
-
-/// How far a peg or wedge stands out of its hole in the picture at full spread, mm.
-const TRAVEL: f64 = 70.0;
+use crate::part::{Part, PartId, Size};
+use crestrail_geometry::{Body, Place};
 
 /// What holds a joint, before it has a letter.
 struct Piece<'a> {
@@ -16,33 +13,27 @@ struct Piece<'a> {
     place: Place,
     size: Size,
     body: &'a Body,
-    travel: Vec3,
 }
 
 /// The pegs and other inserts as parts; those of one role and size share a letter.
-pub(crate) fn parts(design: &Design, parts: &[Part], joints: &[Joint]) -> Vec<Part> {
-    let pieces: Vec<Piece<'_>> = joints.iter().flat_map(|joint| of(joint, parts)).collect();
+pub(crate) fn parts(design: &Design, joints: &[Joint]) -> Vec<Part> {
+    let pieces: Vec<Piece<'_>> = joints.iter().flat_map(of).collect();
     let letters = |piece: &Piece<'_>| letter(piece, &pieces);
     pieces.iter().map(|piece| part(design, piece, letters(piece))).collect()
 }
 
-fn of<'a>(joint: &'a Joint, parts: &[Part]) -> Vec<Piece<'a>> {
-    let travel =
-        |wanted: PartId| parts.iter().find(|p| p.id == wanted).map_or(Vec3::ZERO, |p| p.release.travel);
-    let (host, guest) = (travel(joint.host), travel(joint.guest));
+fn of(joint: &Joint) -> Vec<Piece<'_>> {
     let pegs = joint.pegs.iter().map(|peg| Piece {
         id: peg.id,
         place: peg.place,
         size: Size { length: peg.length, width: peg.size, thickness: peg.size },
         body: &peg.body,
-        travel: host - peg.place.x * TRAVEL,
     });
     let others = joint.inserts.iter().map(|f| Piece {
         id: f.id,
         place: f.place,
         size: Size { length: f.size[0], width: f.size[1], thickness: f.size[2] },
         body: &f.body,
-        travel: if f.id.role == Role::Wedge { host + f.place.x * TRAVEL } else { (host + guest) * 0.5 },
     });
     pegs.chain(others).collect()
 }
@@ -74,6 +65,5 @@ fn part(design: &Design, piece: &Piece<'_>, letter: String) -> Part {
         core: [-piece.size.width / 2.0, piece.size.width / 2.0],
         size: piece.size,
         sawn_to_outline: false,
-        release: Release { travel: piece.travel },
     }
 }

@@ -1,8 +1,10 @@
 //! The trade: from knob values to the report of a chair.
 //!
 //! The modules in the order in which a design passes through them: [`knobs`] → [`design`] →
-//! [`skeleton`] → [`parts`] → [`joints`] → [`solids`] → [`chair`], and from there to lists and drawings.
+//! [`skeleton`] → [`parts`] → [`joints`] → [`solids`] → [`assembly`] → [`chair`], and from there to lists and
+//! drawings.
 
+pub mod assembly;
 pub mod bill;
 pub mod chair;
 pub mod checks;

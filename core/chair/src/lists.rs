@@ -1,13 +1,16 @@
 //! Lists: what to cut, and what timber to buy for it.
 
+mod assembly_steps;
 mod cautions;
 mod cutting_list;
 mod joint_list;
 mod mirror;
 mod seat_notes;
 mod size;
+mod spoken;
 mod timber;
 
+pub use assembly_steps::{AssemblyRow, assembly_steps};
 pub use cautions::cautions;
 pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};

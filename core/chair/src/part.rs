@@ -186,8 +186,6 @@ pub struct Part {
     pub size: Size,
     /// Whether it is sawn to a curve from a plank, not straight from a stick.
     pub sawn_to_outline: bool,
-    /// Direction along which the part comes away when the chair is taken apart, and in which step.
-    pub release: Release,
 }
 
 /// Length along the grain, width and thickness, mm.
@@ -199,11 +197,4 @@ pub struct Size {
     pub width: f64,
     /// The smaller size across the grain.
     pub thickness: f64,
-}
-
-/// How a part leaves its place in the exploded picture.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Release {
-    /// How far and where the part has moved at full spread, in chair space, mm.
-    pub travel: crestrail_geometry::Vec3,
 }

@@ -8,7 +8,8 @@ use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
 use crate::lists::{
-    Allowances, CuttingRow, JointRow, Timber, cautions, cutting_list, joint_list, tenths, timber,
+    Allowances, AssemblyRow, CuttingRow, JointRow, Timber, assembly_steps, cautions, cutting_list,
+    joint_list, tenths, timber,
 };
 use crate::part::Role;
 use crate::refusal::Refusal;
@@ -29,6 +30,8 @@ pub struct Report {
     pub cutting_list: Vec<CuttingRow>,
     /// What to mark.
     pub joints: Vec<JointRow>,
+    /// How it goes together, step by step.
+    pub assembly: Vec<AssemblyRow>,
     /// What was checked, the worst first.
     pub findings: Vec<Finding>,
     /// What timber to buy.
@@ -74,6 +77,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         design: design.to_map(),
         overall: overall(design, chair),
         joints: joint_list(chair),
+        assembly: assembly_steps(chair),
         findings: findings(chair, design.pegs() != Pegs::None),
         cautions: cautions(&rows, shop),
         cutting_list: rows,

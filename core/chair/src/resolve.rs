@@ -1,6 +1,7 @@
 //! From a design to the resolved chair.
 
-use crate::chair::Chair;
+use crate::assembly::Assembly;
+use crate::chair::{Chair, PartBody};
 use crate::design::Design;
 use crate::fastening;
 use crate::housing::Housing;
@@ -13,6 +14,7 @@ use crate::settle::Settled;
 use crate::skeleton::Skeleton;
 use crate::solids;
 use crate::unbuildable::Unbuildable;
+use crestrail_geometry::Solid;
 
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
@@ -20,13 +22,19 @@ impl Chair {
         let Timber { mut parts, joints, housings, settled } = timber(design, bench)?;
         parts.sort_by_key(|part| part.id);
         let bodies = solids::bodies(&parts, &joints, &housings)?;
-        Ok(Self { parts, joints, housings, bodies, settled })
+        let assembly = order_of(&parts, &joints, &bodies);
+        Ok(Self { parts, joints, housings, bodies, assembly, settled })
     }
 
-    /// Whether a design can be built, without working out its solids.
+    /// Whether a design can be built, without working out its solids or the order of its assembly.
     pub fn check(design: &Design, bench: &Bench) -> Result<(), Unbuildable> {
         timber(design, bench).map(|_| ())
     }
+}
+
+fn order_of(parts: &[Part], joints: &[Joint], bodies: &[PartBody]) -> Assembly {
+    let pieces: Vec<(&Part, &Solid)> = parts.iter().zip(bodies.iter().map(|body| &*body.solid)).collect();
+    Assembly::of(&pieces, joints)
 }
 
 /// Parts and joints of the whole chair, before their solids.
@@ -43,7 +51,7 @@ fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     parts.sort_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
     lettering::letter(&mut parts, &joints, &housings);
-    parts.extend(fastening::parts(design, &parts, &joints));
+    parts.extend(fastening::parts(design, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
     let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();

@@ -28,6 +28,7 @@ mod separate;
 mod solid;
 mod soup;
 mod split;
+mod sweep;
 mod vec3;
 mod weld;
 
@@ -39,4 +40,5 @@ pub use place::Place;
 pub use plane::Plane;
 pub use reach::Exit;
 pub use solid::{Face, Ring, Solid};
+pub use sweep::Shadow;
 pub use vec3::Vec3;

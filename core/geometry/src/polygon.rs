@@ -2,6 +2,7 @@
 
 use crate::clip::{Clipper, clip_any};
 use crate::outline::signed_area;
+use crate::piece::is_convex;
 use kurbo::{Point, Rect, Vec2};
 use smallvec::SmallVec;
 
@@ -53,6 +54,13 @@ impl Polygon {
         }
         let bounds = bounds_of(&points);
         Self { points, convex, bounds, coarse: false }
+    }
+
+    /// The polygon with these corners, in either direction; whether it is convex is found out.
+    pub(crate) fn any(points: Corners) -> Self {
+        let mut polygon = Self::new(points, false);
+        polygon.convex = is_convex(&polygon.points);
+        polygon
     }
 
     /// Neither empty nor thinner than the tolerance: its mean width, area over half its length round,

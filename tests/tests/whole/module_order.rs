@@ -12,6 +12,8 @@ const ORDER: &[&[&str]] = &[
     // Plain values that know nothing of the others.
     &["refusal", "unbuildable", "finding", "money", "knob", "part"],
     &["reading", "choices", "joint"],
+    // It reads parts, joints and solids; the chair holds it.
+    &["assembly"],
     // The table of knobs writes the methods of the design.
     &["knobs + design", "shop", "chair"],
     // One direction: from a design to the resolved chair.

@@ -39,6 +39,10 @@ fn built(to: &mut String, name: &str, report: &Report) -> fmt::Result {
     report.cutting_list.iter().try_for_each(|row| cutting(to, row))?;
     writeln!(to, "\nJOINTS (mm)")?;
     report.joints.iter().try_for_each(|row| joint(to, row))?;
+    writeln!(to, "\nASSEMBLY")?;
+    for row in &report.assembly {
+        writeln!(to, "  {}. {} [{}]\n     {}", row.number, row.title, row.letters.join(" "), row.say)?;
+    }
     writeln!(to, "\nFINDINGS")?;
     for finding in &report.findings {
         writeln!(

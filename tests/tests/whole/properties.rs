@@ -88,6 +88,15 @@ impl Tally {
     }
 }
 
+/// Each part is put in, and nothing is blocked.
+fn goes_together(chair: &Chair, told: &dyn Fn() -> String) {
+    let order = &chair.assembly;
+    assert!(order.blocked.is_none(), "{:?}: {}", order.blocked, told());
+    let last = order.steps.last().and_then(|step| step.moves.last());
+    let placed = last.map_or(0, |m| m.goes_in.len() + m.into.len());
+    assert_eq!(placed, chair.parts.len(), "parts in the last step: {}", told());
+}
+
 fn written(design: &Design) -> String {
     Value::Object(design.to_map()).to_string()
 }
@@ -100,6 +109,7 @@ fn check_chair(design: &Design, chair: &Chair, report: &Report) {
     both_ends_are_joined(chair, &told);
     rows_hold_their_parts(chair, report, &told);
     sums_agree(chair, report, &told);
+    goes_together(chair, &told);
 }
 
 /// A number that is none is written as nothing, so nothing may stand only where the contract says so.

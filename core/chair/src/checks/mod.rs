@@ -1,5 +1,6 @@
 //! Checks of the resolved chair.
 
+mod assembly;
 mod joinery;
 mod openings;
 mod seat;
@@ -13,6 +14,7 @@ use crate::finding::{self, Finding};
 pub fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
     let mut findings = joinery::findings(chair, pegged);
     findings.extend(openings::findings(chair));
+    findings.extend(assembly::findings(chair));
     findings.extend(seat::findings(chair));
     finding::sort(&mut findings);
     findings

@@ -1,10 +1,11 @@
 //! Drawings of a chair.
 //!
-//! The exploded picture: every part is moved along the way it comes away (`stage`), looked at
+//! The exploded picture: every part is moved along the way it comes away (`apart`, `stage`), looked at
 //! through a camera, fitted to the sheet (`frame`), tinted (`palette`) and painted from back to
 //! front (`faces`); then come the lines that show where each part goes home (`home`) and the
 //! letters (`letters`).
 
+mod apart;
 mod faces;
 mod frame;
 mod home;
@@ -17,6 +18,7 @@ mod view;
 #[cfg(test)]
 mod tests;
 
+pub use apart::shifts;
 pub use view::{Scheme, View};
 
 use crate::chair::Chair;

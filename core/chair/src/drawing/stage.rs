@@ -1,5 +1,6 @@
 //! The parts where they stand in the picture.
 
+use super::apart;
 use crate::chair::Chair;
 use crate::part::PartId;
 use crestrail_geometry::view::Subject;
@@ -29,7 +30,7 @@ pub(super) struct Cylinder {
 
 impl<'a> Stage<'a> {
     pub(super) fn set(chair: &'a Chair, spread: f64) -> Self {
-        let shifts: Vec<Vec3> = chair.parts.iter().map(|p| p.release.travel * spread).collect();
+        let shifts: Vec<Vec3> = apart::shifts(chair).into_iter().map(|full| full * spread).collect();
         let subjects: Vec<Subject<'a>> = (chair.pieces().zip(&shifts).enumerate())
             .map(|(owner, ((part, body), shift))| Subject {
                 owner,

@@ -1,7 +1,7 @@
 //! The printable parts list: one HTML file that stands alone, with picture, lists, prices and cautions.
 
 use super::escape::html;
-use super::sections::{cutting, joints, prices, timber};
+use super::sections::{assembly, cutting, joints, prices, timber};
 use super::style::STYLE;
 use super::table::tenths;
 use crate::report::Report;
@@ -31,6 +31,7 @@ pub fn parts_list_html(list: &PartsList<'_>) -> String {
         list.picture_svg.map_or(String::new(), |svg| format!("<figure>{svg}</figure>\n")),
         section("Cutting list", &cutting(&report.cutting_list)),
         section("Joints", &joints(&report.joints)),
+        section("How it goes together", &assembly(&report.assembly)),
         section("Timber to buy", &timber(&report.timber)),
         section("Price of the material", &prices(report.bill.as_ref(), report.no_bill.as_ref())),
         cautions(&report.cautions),
@@ -107,6 +108,7 @@ mod tests {
         for needed in [
             "front rail",
             "front rail in front leg",
+            "Two side frames, left and right",
             "white ash, 32 mm",
             "Material in all",
             "IARC Group 1",

@@ -3,7 +3,7 @@
 use super::escape::html;
 use super::table::{Cell, table, tenths};
 use crate::bill::Bill;
-use crate::lists::{CuttingRow, JointRow, Timber};
+use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber};
 use crate::money::Money;
 use crate::refusal::Refusal;
 
@@ -53,6 +53,15 @@ pub(super) fn joints(rows: &[JointRow]) -> String {
     };
     let words = "Millimetres. Tenon: length × width × thickness; shoulders: above, below, at both cheeks; mortise: depth × width × cutter.";
     with_words(words, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
+}
+
+/// In which order it goes together.
+pub(super) fn assembly(rows: &[AssemblyRow]) -> String {
+    let step = |row: &AssemblyRow| {
+        let letters = row.letters.join(", ");
+        format!("<li><b>{}</b> ({}). {}</li>\n", html(&row.title), html(&letters), html(&row.say))
+    };
+    format!("<ol>\n{}</ol>", rows.iter().map(step).collect::<String>())
 }
 
 /// Heights, haunch, mitre and pegs of a joint in words.

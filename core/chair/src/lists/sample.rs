@@ -1,9 +1,10 @@
 //! A hand-kind chair for tests: boxes with boxes on their ends, all figures known.
 
 use super::Allowances;
+use crate::assembly::Assembly;
 use crate::chair::{Chair, PartBody};
 use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon, Tongue};
-use crate::part::{Part, PartId, Release, Role, Side, Size};
+use crate::part::{Part, PartId, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
 use crestrail_timber::{Species, species};
 use std::collections::BTreeMap;
@@ -127,7 +128,6 @@ impl Maker {
             core: [-size.y / 2.0, size.y / 2.0],
             size: Size { length: size.x, width: size.y, thickness: size.z },
             sawn_to_outline,
-            release: Release { travel: Vec3::ZERO },
         };
         self.pieces.push((part, PartBody { solid: Arc::clone(solid), volume, centre: Vec3::ZERO }));
     }
@@ -167,7 +167,8 @@ pub(crate) fn chair_of(timber: &str) -> Chair {
     maker.pieces.sort_by_key(|(part, _)| part.id);
     let (parts, bodies) = maker.pieces.into_iter().unzip();
     let joints = [Side::Left, Side::Right].map(joint).into();
-    Chair { parts, joints, housings: Vec::new(), bodies, settled: Vec::new() }
+    let (housings, settled, assembly) = (Vec::new(), Vec::new(), Assembly::default());
+    Chair { parts, joints, housings, bodies, assembly, settled }
 }
 
 fn rail_id() -> PartId {

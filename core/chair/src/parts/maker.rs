@@ -5,7 +5,7 @@ use crate::housing::Housing;
 use crate::joint::End;
 use crate::material::Material;
 use crate::meeting::{JointGroup, Meeting};
-use crate::part::{Part, PartId, Release, Role, Side, Size};
+use crate::part::{Part, PartId, Role, Side, Size};
 use crate::skeleton::{Bay, Frame, Skeleton};
 use crestrail_geometry::{Body, Place, Plane, Vec3};
 
@@ -71,7 +71,6 @@ impl Maker<'_> {
             core,
             size,
             sawn_to_outline: sawn,
-            release: Release { travel: Vec3::ZERO },
         });
     }
 

@@ -14,7 +14,7 @@ mod stretchers;
 use crate::design::Design;
 use crate::housing::Housing;
 use crate::meeting::Meeting;
-use crate::part::{Part, Release};
+use crate::part::Part;
 use crate::skeleton::Skeleton;
 use crestrail_geometry::Vec3;
 use maker::Maker;
@@ -45,12 +45,7 @@ pub struct Pieces {
 impl Part {
     /// The same part on the other side of the chair.
     pub fn mirrored(&self) -> Self {
-        Self {
-            id: self.id.mirrored(),
-            place: self.place.mirrored_x(),
-            release: Release { travel: self.release.travel.mirrored_x() },
-            ..self.clone()
-        }
+        Self { id: self.id.mirrored(), place: self.place.mirrored_x(), ..self.clone() }
     }
 
     /// Where a line from `p` in the direction `d`, both in chair space, leaves the part's timber.

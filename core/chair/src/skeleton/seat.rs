@@ -59,11 +59,6 @@ impl Heights {
         Self { frame: Place::new(origin, Vec3::X, back), rise, slope }
     }
 
-    /// The plane of the rails' tops, its normal pointing up.
-    pub(super) fn rail_tops(&self) -> Plane {
-        Plane::through(self.frame.origin, self.frame.z)
-    }
-
     /// Height of the rails' tops at the depth `y`.
     pub(super) fn rail_top(&self, y: f64) -> f64 {
         self.frame.origin.z - y * tan(self.slope)

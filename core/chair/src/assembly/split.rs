@@ -1,0 +1,121 @@
+//! A set of pieces drawn apart along one line.
+
+/// Pieces that come apart along a line: groups that cannot be parted along it, by their place on it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Split {
+    /// Groups that stay where they are.
+    pub(super) middle: Vec<Vec<usize>>,
+    /// Groups that come off along the line, the nearest to the middle first; those of one inner list
+    /// do not touch each other.
+    pub(super) ahead: Vec<Vec<Vec<usize>>>,
+    /// Groups that come off against the line.
+    pub(super) behind: Vec<Vec<Vec<usize>>>,
+}
+
+impl Split {
+    /// The split of a set, if there is one; `blocks(a, b)` tells whether `a`, moving along the line,
+    /// meets `b`.
+    pub(super) fn of(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Option<Self> {
+        let reach = reach(set, blocks);
+        let groups = groups(&reach);
+        if groups.len() < 2 {
+            return None;
+        }
+        // What stands ahead of each group, as far as it goes: the longest row of groups either way.
+        let ahead_of = |a: usize, b: usize| a != b && reach[groups[a][0]][groups[b][0]];
+        let n = groups.len();
+        let ahead = longest_rows(n, ahead_of);
+        let behind = longest_rows(n, |a, b| ahead_of(b, a));
+        let stands: Vec<i64> = (0..n).map(|g| behind[g] - ahead[g]).collect();
+        let members = |g: usize| groups[g].iter().map(|&i| set[i]).collect::<Vec<_>>();
+        let middle = middle(&groups, &stands);
+        let at = |stand: i64| (0..n).filter(|&g| stands[g] == stand).map(members).collect::<Vec<_>>();
+        let mut others: Vec<i64> = stands.iter().copied().filter(|&s| s != middle).collect();
+        others.sort_unstable();
+        others.dedup();
+        let (low, high): (Vec<i64>, Vec<i64>) = others.into_iter().partition(|&s| s < middle);
+        Some(Self {
+            middle: at(middle),
+            ahead: high.into_iter().map(at).collect(),
+            behind: low.into_iter().rev().map(at).collect(),
+        })
+    }
+
+    /// All groups.
+    pub(super) fn groups(&self) -> impl Iterator<Item = &Vec<usize>> {
+        self.middle.iter().chain(self.ahead.iter().chain(&self.behind).flatten())
+    }
+}
+
+/// For each two of a set, whether the first cannot move along the line without the second.
+fn reach(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Vec<Vec<bool>> {
+    let row = |&a: &usize| set.iter().map(|&b| a != b && blocks(a, b)).collect();
+    let mut reach: Vec<Vec<bool>> = set.iter().map(row).collect();
+    for via in 0..set.len() {
+        let onward = reach[via].clone();
+        for row in reach.iter_mut().filter(|row| row[via]) {
+            row.iter_mut().zip(&onward).for_each(|(reached, &next)| *reached |= next);
+        }
+    }
+    reach
+}
+
+/// Places in the set that need each other to move.
+fn groups(reach: &[Vec<bool>]) -> Vec<Vec<usize>> {
+    let n = reach.len();
+    let together = |a: usize, b: usize| a == b || (reach[a][b] && reach[b][a]);
+    let is_first = |&a: &usize| !(0..a).any(|b| together(a, b));
+    (0..n).filter(is_first).map(|a| (a..n).filter(|&b| together(a, b)).collect()).collect()
+}
+
+/// For each group the number of groups in the longest row that begins behind it.
+fn longest_rows(n: usize, next: impl Fn(usize, usize) -> bool) -> Vec<i64> {
+    let mut rows = vec![0_i64; n];
+    // A row has no more groups than there are, so that many rounds settle all of them.
+    for _ in 0..n {
+        let longest = |a: usize| (0..n).filter(|&b| next(a, b)).map(|b| rows[b] + 1).max().unwrap_or(0);
+        let now: Vec<i64> = (0..n).map(longest).collect();
+        if now == rows {
+            break;
+        }
+        rows = now;
+    }
+    rows
+}
+
+/// Where the groups stand that stay: half way, or, of two that are as near to that, where more parts are.
+fn middle(groups: &[Vec<usize>], stands: &[i64]) -> i64 {
+    let nearest = stands.iter().map(|s| s.abs()).min().unwrap_or(0);
+    let parts = |stand: i64| {
+        groups.iter().zip(stands).filter(|(_, s)| **s == stand).map(|(g, _)| g.len()).sum::<usize>()
+    };
+    if parts(nearest) > parts(-nearest) { nearest } else { -nearest }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Pieces in a row, each blocked by the next; two of them hold each other.
+    #[test]
+    fn a_row_is_drawn_apart_from_its_middle() {
+        let blocks = |a: usize, b: usize| b == a + 1 || (a, b) == (4, 3);
+        let split = Split::of(&[1, 2, 3, 4, 5, 6], blocks).unwrap();
+        assert_eq!(split.middle, [vec![3, 4]]);
+        assert_eq!(split.ahead, [[vec![5]], [vec![6]]]);
+        assert_eq!(split.behind, [[vec![2]], [vec![1]]]);
+    }
+
+    #[test]
+    fn what_holds_in_a_ring_is_no_split() {
+        assert_eq!(Split::of(&[7, 8, 9], |a, b| b == a + 1 || (a, b) == (9, 7)), None);
+        assert_eq!(Split::of(&[7], |_, _| true), None);
+    }
+
+    #[test]
+    fn of_two_the_larger_stays() {
+        let holds = |a: usize, b: usize| a / 10 == b / 10 || (a, b) == (1, 10);
+        let split = Split::of(&[1, 10, 11], holds).unwrap();
+        assert_eq!((split.middle, split.behind.len(), split.ahead.len()), (vec![vec![10, 11]], 1, 0));
+    }
+}

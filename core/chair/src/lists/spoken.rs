@@ -1,0 +1,54 @@
+//! Parts named in a sentence.
+
+use crate::part::Part;
+
+/// Such as `the front rail (C), the back rail (E) and 3 back slats (H)`.
+pub(super) fn some_of(parts: &[&Part]) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    for part in parts {
+        if !names.contains(&part.id.role.name()) {
+            names.push(part.id.role.name());
+        }
+    }
+    let told = names.into_iter().map(|name| {
+        let alike = || parts.iter().copied().filter(|part| part.id.role.name() == name);
+        let letters = span(&letters(alike()));
+        match alike().count() {
+            1 => format!("the {name} ({letters})"),
+            count => format!("the {count} {name}s ({letters})"),
+        }
+    });
+    and(&told.collect::<Vec<_>>())
+}
+
+/// The letters of parts, each once, in their order.
+pub(super) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> {
+    let mut letters: Vec<String> = Vec::new();
+    for part in parts {
+        if !letters.contains(&part.letter) {
+            letters.push(part.letter.clone());
+        }
+    }
+    // J2 before J10.
+    letters.sort_by_key(|letter| {
+        (letter.trim_end_matches(|c: char| c.is_ascii_digit()).to_owned(), letter.len(), letter.clone())
+    });
+    letters
+}
+
+/// Many letters as the first and the last.
+fn span(letters: &[String]) -> String {
+    match letters {
+        [first, _, .., last] => format!("{first} to {last}"),
+        _ => letters.join(", "),
+    }
+}
+
+/// Such as `a, b and c`.
+pub(super) fn and(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+    }
+}

@@ -1,0 +1,237 @@
+//! How far one solid moves along a line before it meets another.
+//!
+//! Seen along the line, a solid shows facets that lead and facets that trail. Two solids that share no
+//! space meet where a leading facet of the one that moves and a trailing facet of the one ahead cover
+//! each other; the room between them is the least distance there. Facets along the line never meet
+//! anything, so walls that slide along each other need no tolerance. For solids with flat faces this
+//! is exact, up to a movement without end.
+
+use crate::plane_frame::PlaneFrame;
+use crate::polygon::{Corners, Polygon, meet};
+use crate::region::{Region, common, subtract};
+use crate::{Face, Place, Plane, Solid, Vec3};
+use core::cell::OnceCell;
+use kurbo::{Point, Rect};
+
+/// A facet is along the line below this sine of its angle to it: over the length of a chair it then
+/// shows less than [`THIN`].
+const ALONG: f64 = 1e-6;
+
+/// An overlap whose mean width is less than this is a matter of rounding, mm.
+const THIN: f64 = 1e-3;
+
+/// Solids may lie in each other by this much and still be taken to touch, mm.
+const TOUCH: f64 = 1e-3;
+
+/// Room below this is as good as none, mm: the search for the least room stops there.
+const NONE: f64 = 1.0;
+
+/// A solid seen along a line.
+pub struct Shadow<'a> {
+    solid: &'a Solid,
+    place: Place,
+    frame: PlaneFrame,
+    /// Around all of it, across the line.
+    bounds: Rect,
+    low: f64,
+    high: f64,
+    facets: OnceCell<Facets>,
+}
+
+struct Facets {
+    leading: Vec<Facet>,
+    trailing: Vec<Facet>,
+}
+
+/// A face seen along the line.
+struct Facet {
+    region: Region,
+    /// Its height over the frame at a point: `at + slope · p`.
+    at: f64,
+    slope: kurbo::Vec2,
+    low: f64,
+    high: f64,
+}
+
+impl<'a> Shadow<'a> {
+    /// The solid where `place` stands, seen along the unit direction `along`.
+    pub fn of(solid: &'a Solid, place: &Place, along: Vec3) -> Self {
+        let frame = PlaneFrame::square(&Plane { normal: along, offset: 0.0 });
+        let mut bounds = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for &v in &solid.vertices {
+            let v = place.point(v);
+            bounds = bounds.union_pt(frame.flat(v));
+            (low, high) = (low.min(frame.height(v)), high.max(frame.height(v)));
+        }
+        Self { solid, place: *place, frame, bounds, low, high, facets: OnceCell::new() }
+    }
+
+    /// Length along the line, mm.
+    pub fn length(&self) -> f64 {
+        self.high - self.low
+    }
+
+    /// How far this solid can move along the line before it meets `ahead`, mm; infinite if it never
+    /// does. Both are seen along the same line and share no space. Below a millimetre the figure is
+    /// some room, not always the least.
+    pub fn room(&self, ahead: &Self) -> f64 {
+        if !meet(&self.bounds, &ahead.bounds, -THIN) || ahead.high < self.low - TOUCH {
+            return f64::INFINITY;
+        }
+        let mut least = f64::INFINITY;
+        for own in &self.facets().leading {
+            if !meet(&own.region.outer.bounds, &ahead.bounds, -THIN) || own.low > ahead.high + TOUCH {
+                continue;
+            }
+            for other in &ahead.facets().trailing {
+                least = least.min(own.room(other, least));
+                if least < NONE {
+                    return least;
+                }
+            }
+        }
+        least
+    }
+
+    fn facets(&self) -> &Facets {
+        self.facets.get_or_init(|| {
+            let mut facets = Facets { leading: Vec::new(), trailing: Vec::new() };
+            for face in &self.solid.faces {
+                let rate = self.place.direction(face.normal).dot(self.frame.normal);
+                if rate > ALONG {
+                    facets.leading.extend(self.facet(face));
+                } else if rate < -ALONG {
+                    facets.trailing.extend(self.facet(face));
+                }
+            }
+            facets
+        })
+    }
+
+    fn facet(&self, face: &Face) -> Option<Facet> {
+        let spot = |&corner: &u32| self.place.point(self.solid.vertices[corner as usize]);
+        let (outer, holes) = face.rings.split_first()?;
+        let flat = |corners: &[u32]| {
+            let points: Corners = corners.iter().map(|c| self.frame.flat(spot(c))).collect();
+            Polygon::any(points)
+        };
+        let outer_spots = || outer.corners.iter().map(spot);
+        let normal = self.place.direction(face.normal);
+        let rate = normal.dot(self.frame.normal);
+        let slope = kurbo::Vec2::new(-normal.dot(self.frame.u) / rate, -normal.dot(self.frame.v) / rate);
+        let first = outer_spots().next()?;
+        let at = self.frame.height(first) - slope.dot(self.frame.flat(first).to_vec2());
+        let heights = || outer_spots().map(|p| self.frame.height(p));
+        Some(Facet {
+            region: Region {
+                outer: flat(&outer.corners),
+                holes: holes.iter().map(|ring| flat(&ring.corners)).collect(),
+            },
+            at,
+            slope,
+            low: heights().fold(f64::INFINITY, f64::min),
+            high: heights().fold(f64::NEG_INFINITY, f64::max),
+        })
+    }
+}
+
+impl Facet {
+    fn height(&self, p: Point) -> f64 {
+        self.at + self.slope.dot(p.to_vec2())
+    }
+
+    /// The room up to a facet ahead, unless it is more than `known` anyway.
+    fn room(&self, ahead: &Self, known: f64) -> f64 {
+        let (own, other) = (&self.region, &ahead.region);
+        let behind = ahead.high < self.low - TOUCH;
+        let farther = ahead.low - self.high >= known;
+        if behind || farther || !meet(&own.outer.bounds, &other.outer.bounds, -THIN) {
+            return f64::INFINITY;
+        }
+        let covered = common(&own.outer, &other.outer).into_iter().map(Region::from).collect();
+        let covered = subtract(covered, own.holes.iter().chain(&other.holes));
+        let rooms = covered.iter().filter(|region| !is_thin(region)).filter_map(|region| {
+            let gaps = || region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
+            // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
+            // touch at an edge, where rounding takes either side, so the far end decides.
+            let (least, most) =
+                gaps().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (g.min(l), g.max(m)));
+            (least >= -TOUCH || most > -least).then(|| least.max(0.0))
+        });
+        rooms.fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// Whether a region is so narrow that only rounding made it.
+fn is_thin(region: &Region) -> bool {
+    let whole = |p: &Polygon| crate::outline::signed_area(&p.points);
+    let around = |p: &Polygon| p.edges().map(|(a, b)| (b - a).hypot2().sqrt()).sum::<f64>();
+    let area = whole(&region.outer) - region.holes.iter().map(whole).sum::<f64>();
+    let length = around(&region.outer) + region.holes.iter().map(around).sum::<f64>();
+    2.0 * area < THIN * length
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Body, carve};
+
+    fn block(low: [f64; 3], high: [f64; 3]) -> Body {
+        let at = |p: [f64; 3]| Vec3::new(p[0], p[1], p[2]);
+        Body::cuboid(&Place::HOME, at(low), at(high))
+    }
+
+    fn room(mover: &Solid, other: &Solid, along: Vec3) -> f64 {
+        let see = |solid| Shadow::of(solid, &Place::HOME, along);
+        see(mover).room(&see(other))
+    }
+
+    /// A post with a mortise in its right side, and a rail whose tenon stands in it with a little play.
+    fn post_and_rail() -> [Solid; 2] {
+        let mortise = block([-20.0, -4.0, 30.0], [1.0, 4.0, 60.0]);
+        let post = carve(&[block([-40.0, -20.0, 0.0], [0.0, 20.0, 100.0])], &[mortise]).unwrap();
+        let tenon = block([-18.0, -3.9, 30.1], [1.0, 3.9, 59.9]);
+        let rail = carve(&[block([0.0, -10.0, 20.0], [300.0, 10.0, 70.0]), tenon], &[]).unwrap();
+        [post, rail]
+    }
+
+    #[test]
+    fn a_tenon_leaves_its_mortise_one_way_only() {
+        let [post, rail] = post_and_rail();
+        assert_eq!(room(&rail, &post, Vec3::X), f64::INFINITY);
+        assert_eq!(room(&post, &rail, -Vec3::X), f64::INFINITY);
+        assert_eq!(room(&rail, &post, -Vec3::X), 0.0);
+        for across in [Vec3::Y, -Vec3::Y, Vec3::Z, -Vec3::Z] {
+            assert!((room(&rail, &post, across) - 0.1).abs() < 1e-9, "{across:?}");
+        }
+    }
+
+    #[test]
+    fn the_room_to_something_far_off_is_told() {
+        let [post, rail] = post_and_rail();
+        let wall = carve(&[block([500.0, -50.0, -50.0], [510.0, 50.0, 150.0])], &[]).unwrap();
+        assert!((room(&rail, &wall, Vec3::X) - 200.0).abs() < 1e-9);
+        assert_eq!(room(&wall, &rail, Vec3::X), f64::INFINITY);
+        // Through a window as large as itself the rail slides for ever.
+        let window = block([499.0, -10.0, 20.0], [511.0, 10.0, 70.0]);
+        let frame = carve(&[block([500.0, -50.0, -50.0], [510.0, 50.0, 150.0])], &[window]).unwrap();
+        assert_eq!(room(&rail, &frame, Vec3::X), f64::INFINITY);
+        assert!((room(&post, &frame, Vec3::X) - 500.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_slanted_face_is_met_where_it_is_nearest() {
+        let ramp = Body::Convex(vec![
+            Plane::through(Vec3::new(100.0, 0.0, 0.0), Vec3::new(-1.0, 0.0, 0.5)),
+            Plane { normal: Vec3::X, offset: 300.0 },
+            Plane { normal: Vec3::Y, offset: 10.0 },
+            Plane { normal: -Vec3::Y, offset: 10.0 },
+            Plane { normal: Vec3::Z, offset: 50.0 },
+            Plane { normal: -Vec3::Z, offset: 50.0 },
+        ]);
+        let ramp = carve(&[ramp], &[]).unwrap();
+        let cube = carve(&[block([0.0, -5.0, -10.0], [20.0, 5.0, 10.0])], &[]).unwrap();
+        assert!((room(&cube, &ramp, Vec3::X) - 75.0).abs() < 1e-9);
+    }
+}
