@@ -150,7 +150,7 @@ const english = {
   joint_kind: 'Kind of joint',
   corner: 'Where it meets the tenon of the {part}',
   corner_way: '{way}: {words}',
-  corner_other: 'Not {way}',
+  corner_other: 'Not taken, {way}',
   corner_glue: '{area} cm² to glue',
   tongue_number: 'Piece {number} of the tenon',
   tongue_bottom: 'Above the tenon’s lower edge',

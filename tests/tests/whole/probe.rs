@@ -105,6 +105,23 @@ fn out_of_range_says_the_nearest_value() {
 
 /// The program itself: lines that are no text, no JSON, empty, or end without a line break.
 #[test]
+fn each_kind_of_chair_has_its_own_table_of_the_same_knobs() {
+    let ok = |request: Value| answer(&request.to_string())["ok"].clone();
+    let names = |rows: &Value| -> Vec<Value> {
+        rows.as_array().expect("a list").iter().map(|row| row["name"].clone()).collect()
+    };
+    let side = ok(json!({"ask": "knobs"}));
+    assert_eq!(ok(json!({"ask": "knobs", "family": "side_chair"})), side);
+    for family in names(&ok(json!({"ask": "families"}))) {
+        let table = ok(json!({"ask": "knobs", "family": family}));
+        assert_eq!(names(&table), names(&side), "{family}");
+        assert_eq!(names(&table[0]["choices"]), [family], "a design drawn from the table stays in its kind");
+    }
+    assert_eq!(refused("{\"ask\":\"knobs\",\"family\":\"sofa\"}").0, "family");
+    assert_eq!(refused("{\"ask\":\"knobs\",\"family\":3}").0, "family");
+}
+
+#[test]
 fn the_next_line_is_still_served() {
     let mut run = Command::new(env!("CARGO_BIN_EXE_probe"))
         .stdin(Stdio::piped())
