@@ -4,8 +4,8 @@ use crate::design::Design;
 use crate::joint::Joint;
 use crate::lettering;
 use crate::material::Material;
-use crate::part::{Part, PartId, Size};
-use crestrail_geometry::{Body, Place};
+use crate::part::{Part, PartId, Role, Size};
+use crestrail_geometry::{Body, Place, Plane};
 
 /// What holds a joint, before it has a letter.
 struct Piece<'a> {
@@ -15,7 +15,7 @@ struct Piece<'a> {
     body: &'a Body,
 }
 
-/// The pegs and other inserts as parts; those of one role and size share a letter.
+/// The pegs and other inserts as parts; those made alike share a letter.
 pub(crate) fn parts(design: &Design, joints: &[Joint]) -> Vec<Part> {
     let pieces: Vec<Piece<'_>> = joints.iter().flat_map(of).collect();
     let letters = |piece: &Piece<'_>| letter(piece, &pieces);
@@ -38,19 +38,41 @@ fn of(joint: &Joint) -> Vec<Piece<'_>> {
     pegs.chain(others).collect()
 }
 
-/// Fasteners are told apart to a tenth of a millimetre.
-fn tenths(size: &Size) -> [i64; 3] {
-    [size.length, size.width, size.thickness].map(|v| (v * 10.0).round() as i64)
+/// What one has to know to make a fastener, to a tenth of a millimetre. Loose tenons are told apart by the mitre of
+/// their ends too; pegs, dowels and wedges are cut square, and trimmed once they are driven.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
+struct Make {
+    size: [i64; 3],
+    ends: Vec<[i64; 4]>,
+}
+
+fn make(piece: &Piece<'_>) -> Make {
+    let Size { length, width, thickness } = piece.size;
+    let mut ends = match piece.body.local_to(&piece.place) {
+        Body::Convex(planes) if piece.id.role == Role::LooseTenon => planes.iter().map(end).collect(),
+        _ => Vec::new(),
+    };
+    ends.sort_unstable();
+    Make { size: [length, width, thickness].map(tenths), ends }
+}
+
+fn end(plane: &Plane) -> [i64; 4] {
+    let n = plane.normal * 100.0;
+    [tenths(n.x), tenths(n.y), tenths(n.z), tenths(plane.offset)]
+}
+
+fn tenths(v: f64) -> i64 {
+    (v * 10.0).round() as i64
 }
 
 fn letter(piece: &Piece<'_>, all: &[Piece<'_>]) -> String {
     let alike = all.iter().filter(|p| p.id.role == piece.id.role);
-    let mut sizes: Vec<[i64; 3]> = alike.map(|p| tenths(&p.size)).collect();
-    sizes.sort_unstable();
-    sizes.dedup();
+    let mut makes: Vec<Make> = alike.map(make).collect();
+    makes.sort_unstable();
+    makes.dedup();
     let letter = lettering::of(piece.id.role);
-    match sizes.binary_search(&tenths(&piece.size)) {
-        Ok(place) if sizes.len() > 1 => format!("{letter}{}", place + 1),
+    match makes.binary_search(&make(piece)) {
+        Ok(place) if makes.len() > 1 => format!("{letter}{}", place + 1),
         _ => letter.to_owned(),
     }
 }

@@ -6,7 +6,7 @@ use crate::design::Design;
 use crate::joints::Bench;
 use crate::knob::{Kind, Knob};
 use crate::refusal::Mend;
-use crate::unbuildable::Unbuildable;
+use crate::unbuildable::{Stage, Unbuildable};
 use serde_json::Value;
 
 /// Values tried on each side of the present one before the search closes in.
@@ -15,7 +15,7 @@ const TRIES: u32 = 24;
 /// The least change of one clashing knob that makes the design buildable; changes are compared as
 /// shares of the knob's whole range. `None` where no single knob helps.
 pub fn mend(design: &Design, clash: &Unbuildable, bench: &Bench) -> Option<Mend> {
-    let search = Search { design, bench };
+    let search = Search { design, bench, to_solids: clash.stage == Stage::Solids };
     let found =
         clash.knobs.iter().filter_map(|name| search.knob(design.knobs().iter().find(|k| k.name == *name)?));
     let (knob, value, _) = found.min_by(|a, b| a.2.total_cmp(&b.2))?;
@@ -31,6 +31,8 @@ pub fn mend(design: &Design, clash: &Unbuildable, bench: &Bench) -> Option<Mend>
 struct Search<'a> {
     design: &'a Design,
     bench: &'a Bench,
+    /// Whether it was the solids that could not be worked out.
+    to_solids: bool,
 }
 
 type Found = (&'static Knob, f64, f64);
@@ -75,7 +77,10 @@ impl Search<'_> {
 
     fn works(&self, knob: &Knob, value: f64) -> bool {
         let design = self.design.with(knob.name, &Value::from(value));
-        design.is_ok_and(|design| Chair::check(&design, self.bench).is_ok())
+        design.is_ok_and(|design| match self.to_solids {
+            true => Chair::resolve(&design, self.bench).is_ok(),
+            false => Chair::check(&design, self.bench).is_ok(),
+        })
     }
 }
 

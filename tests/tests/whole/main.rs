@@ -4,6 +4,7 @@ mod bad_files;
 mod diff;
 mod goldens;
 mod module_order;
+mod overlap;
 mod page;
 mod probe;
 mod properties;

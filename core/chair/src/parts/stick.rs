@@ -23,10 +23,21 @@ pub(super) fn under(tops: &Plane, middle: &Place, width: f64, thickness: f64, en
     let place = Place { origin: top - middle.y * ((width - drop) / 2.0), ..*middle };
     let mut timber = between(&place, width, thickness, ends);
     if drop > LEVEL {
-        timber.stock = timber.stock.clipped(place.local_plane(tops));
+        timber.plane(Vec3::Y, place.local_plane(tops));
         timber.core[1] -= drop;
     }
     timber
+}
+
+impl Timber {
+    /// Planes the long face that looks along `normal` down to `slant`, which leaves nothing of it: a face that
+    /// stayed would meet the slant in one edge only, and at a small angle nobody can tell where.
+    pub(super) fn plane(&mut self, normal: Vec3, slant: Plane) {
+        if let Body::Convex(planes) = &mut self.stock {
+            planes.retain(|face| face.normal != normal);
+        }
+        self.stock = self.stock.clipped(slant);
+    }
 }
 
 /// A bevel less than this is none, mm.

@@ -128,14 +128,19 @@ fn check_runs(design: &Design, outer: &Frame) -> Result<(), Unbuildable> {
     Ok(())
 }
 
-/// The rails must not run into each other inside the corner of the front leg, nor over its chamfer.
+/// The rails must not run into each other inside the corner of a leg, nor over its chamfer.
 fn rail_thickness(design: &Design, settling: &mut Settling) -> f64 {
-    let most = (design.front_leg() - design.set_back()) * 0.9;
-    settling.length(
-        "rail_thickness",
-        design.rail_thickness(),
-        THINNEST_RAIL,
-        most,
-        "Thicker rails would run into each other inside the front leg.",
-    )
+    let front = design.front_leg();
+    // In a back leg one rail may stand past the leg's inner face as long as the other does not.
+    let back = match design.back() {
+        Back::Open => front,
+        _ => design.back_leg_thickness().max(design.back_leg_depth()),
+    };
+    let (least, why) = if back < front {
+        (back, "Thicker rails would run into each other beside the back leg.")
+    } else {
+        (front, "Thicker rails would run into each other inside the front leg.")
+    };
+    let most = (least - design.set_back()) * 0.9;
+    settling.length("rail_thickness", design.rail_thickness(), THINNEST_RAIL, most, why)
 }

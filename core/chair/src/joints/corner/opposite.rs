@@ -41,37 +41,68 @@ fn spaces_with(draft: &Draft<'_>, more: f64) -> Vec<Space> {
     longer.tenon_spaces().collect()
 }
 
+fn meet(some: &[Space], others: &[Space]) -> bool {
+    some.iter().any(|s| others.iter().any(|o| !s.clear_of(o, 0.0)))
+}
+
 /// The mirror image of a tenon in a part in the middle of the chair.
 fn against_twin(drafts: &mut [Draft<'_>], i: usize) -> Result<(), Clash> {
     let draft = &drafts[i];
-    let own = spaces_with(draft, keeps(draft)[0] / 2.0);
-    if own.iter().all(|s| own.iter().all(|o| s.clear_of(&o.mirrored_x(), 0.0))) {
+    let keep = keeps(draft)[0] / 2.0;
+    let meets_with = |more: f64| {
+        let own = spaces_with(draft, more + keep);
+        meet(&own, &own.iter().map(Space::mirrored_x).collect::<Vec<_>>())
+    };
+    if !meets_with(draft.spare()) {
         return Ok(());
     }
     let span = 2.0 * draft.mouth.origin.x / -draft.mouth.x.x;
-    let fair = keeps(draft).map(|keep| (span - keep) / 2.0);
+    let fair = best(keeps(draft).map(|keep| (span - keep) / 2.0));
+    if !meets_with(0.0) {
+        drafts[i].never_beyond(fair);
+        return Ok(());
+    }
     let with = draft.site.guest.id.mirrored();
-    end_at(drafts, i, best(fair), with, [i, i])
+    end_at(drafts, i, fair, with, [i, i])
 }
 
 fn pair(drafts: &mut [Draft<'_>], i: usize, j: usize) -> Result<(), Clash> {
     let (a, b) = (&drafts[i], &drafts[j]);
     let [keep, least] = keeps(a);
-    let (first, second) = (spaces_with(a, keep), b.tenon_spaces().collect::<Vec<_>>());
-    if first.iter().all(|s| second.iter().all(|o| s.clear_of(o, 0.0))) {
+    let meet_with = |more: [f64; 2]| meet(&spaces_with(a, more[0] + keep), &spaces_with(b, more[1]));
+    if !meet_with([a.spare(), b.spare()]) {
         return Ok(());
     }
     let span = (b.mouth.origin - a.mouth.origin).dot(a.mouth.x);
-    let share = |keep: f64| {
+    let share = |lengths: [f64; 2], keep: f64| {
         let fair = (span - keep) / 2.0;
         let of = |own: f64, other: f64| if own <= fair { own } else { fair.max(span - keep - other) };
-        [of(a.length(), b.length()), of(b.length(), a.length())]
+        [of(lengths[0], lengths[1]), of(lengths[1], lengths[0])]
     };
-    let (walled, bare) = (share(keep), share(least));
+    let now = [a.length(), b.length()];
+    if !meet_with([0.0, 0.0]) {
+        let most = share([a.longest, b.longest], keep);
+        drafts[i].never_beyond(most[0].min(span - keep - now[1]));
+        drafts[j].never_beyond(most[1].min(span - keep - now[0]));
+        return Ok(());
+    }
+    let (walled, bare) = (share(now, keep), share(now, least));
     let taken = [best([walled[0], bare[0]]), best([walled[1], bare[1]])];
     let ids = [a.site.guest.id, b.site.guest.id];
     end_at(drafts, i, taken[0], ids[1], [i, j])?;
     end_at(drafts, j, taken[1], ids[0], [i, j])
+}
+
+impl Draft<'_> {
+    /// How much longer the tenon may become where it is mitred, mm.
+    fn spare(&self) -> f64 {
+        (self.longest - self.length()).max(0.0)
+    }
+
+    /// Keeps a tenon that is clear now from becoming longer than `length`.
+    fn never_beyond(&mut self, length: f64) {
+        self.longest = self.longest.min(length.max(self.length()));
+    }
 }
 
 /// With a wall between the mortises if that leaves a fair tenon.

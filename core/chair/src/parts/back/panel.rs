@@ -40,13 +40,13 @@ fn stile(maker: &mut Maker<'_>, opening: &Opening<'_>, x: f64, end: usize) -> Pa
     let thickness = maker.design.back_slat_thickness();
     let leg = opening.bay.back.rails[end].moved(-AIR);
     let reach = slant(opening, &leg);
-    let place = place.moved(leg.normal * (reach / 2.0));
+    let place = place.moved(Vec3::X * (leg.normal.x.signum() * reach / 2.0));
     let mut timber = stick::between(&place, STILE + reach, thickness, opening.edges);
-    timber.stock = timber.stock.clipped(place.local_plane(&leg));
     // What the slant takes off lies on the side of the leg.
     let half = (STILE + reach) / 2.0;
-    let towards_leg = place.local_direction(leg.normal).y;
-    timber.core = if towards_leg > 0.0 { [-half, half - 2.0 * reach] } else { [2.0 * reach - half, half] };
+    let leg = place.local_plane(&leg);
+    timber.plane(Vec3::Y * leg.normal.y.signum(), leg);
+    timber.core = if leg.normal.y > 0.0 { [-half, half - 2.0 * reach] } else { [2.0 * reach - half, half] };
     let tenon = STILE - reach - 2.0 * GROOVE;
     fill::one(maker, opening, (Role::Stile, Side::Right), timber, Some(tenon))
 }
