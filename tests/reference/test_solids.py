@@ -1,4 +1,4 @@
-"""The bodies of 200 random chairs against the independent kernel manifold3d.
+"""The bodies of 300 random chairs against the independent kernel manifold3d.
 
 The kernel takes each mesh as a closed surface, finds the same volume, carves the same part from its
 plain bodies by its own booleans, finds no two parts in one place, and measures how each tenon lies in
@@ -14,9 +14,9 @@ import numpy as np
 from probe import Probe, buildable
 
 SEED = 20
-COUNT = 200
-# Corners of the knob box cannot be built: the thickest rails in the thinnest legs, six slats in the lowest back.
-LEAST_SHARE = 0.5
+COUNT = 300
+# At most one design in fifty may be refused.
+LEAST_SHARE = 0.98
 
 # Of the volume of a part.
 EXACT = 1e-6
