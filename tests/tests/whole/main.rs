@@ -1,6 +1,7 @@
 //! Whole-path tests: from the values of knobs, files, links and lines to reports and refusals.
 
 mod bad_files;
+mod common_practice;
 mod diff;
 mod goldens;
 mod module_order;

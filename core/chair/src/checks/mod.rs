@@ -4,6 +4,7 @@ mod assembly;
 mod joinery;
 mod openings;
 mod seat;
+mod settled;
 
 use crate::chair::Chair;
 use crate::finding::{self, Finding};
@@ -16,6 +17,7 @@ pub fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
     findings.extend(openings::findings(chair));
     findings.extend(assembly::findings(chair));
     findings.extend(seat::findings(chair));
+    findings.extend(settled::findings(chair));
     finding::sort(&mut findings);
     findings
 }

@@ -59,13 +59,9 @@ impl Zone {
         let wish = top * design.back_clear() / 100.0;
         let first = wish.min(last - least).max(2.0 * ZONE_MARGIN);
         let share = first / top * 100.0;
-        settling.take(
-            "back_clear",
-            design.back_clear(),
-            if first < wish { share } else { design.back_clear() },
-            " %",
-            "The pieces of the back need this much of its height.",
-        );
+        let why = "The pieces of the back need this much of its height.";
+        let taken = if first < wish { share } else { design.back_clear() };
+        settling.share("back_clear", design.back_clear(), taken, why);
         let arm = match super::arms_of(design) {
             Arms::None => f64::INFINITY,
             Arms::Legs | Arms::Posts => (design.arm_height() - design.arm_thickness()) / lean,
@@ -120,7 +116,7 @@ impl BackLines {
         let least = self.slats.iter().map(room).fold(f64::INFINITY, f64::min);
         if least < 0.0 {
             let why = "The slats would stand out of the leaning legs, so they lean with the back.";
-            settling.take("stance", design.rake(), 0.0, "°", why);
+            settling.choice("stance", why);
         }
         least >= 0.0
     }
@@ -156,7 +152,7 @@ fn slats(design: &Design, zone: &Zone, settling: &mut Settling) -> Vec<(f64, f64
     };
     let count = (2..=design.back_slats()).rev().find(fits).unwrap_or(2);
     let why = "More slats would be too low or stand too close.";
-    settling.take("back_slats", design.back_slats() as f64, count as f64, "", why);
+    let count = settling.count("back_slats", design.back_slats(), count, why);
     let stepped = spread(design, zone, count, design.spacing());
     let open = stepped.windows(2).all(|pair| gap(pair) >= LEAST_GAP);
     if open { stepped } else { spread(design, zone, count, Spacing::Gaps) }

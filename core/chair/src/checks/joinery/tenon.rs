@@ -5,10 +5,13 @@ use crate::finding::{AtLeast, AtMost, Finding};
 use crate::joint::{Kind, Way};
 use crate::joints::rules;
 use crate::meeting::SHORT_GRAIN_LIMIT;
+use crate::part::Role;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::degrees;
 
 const DEPTH: &str = "common practice, no source (a mitred tenon reaches about two thirds into its leg); capacity grows with length: Kasal et al. 2015, BioResources 10(4):7009";
+const SLAT_DEPTH: &str =
+    "common practice, no source (slats that carry the back only go 20 mm into a leg of 50 mm)";
 const DOWEL_DEPTH: &str = "common practice, no source (20 to 30 mm in each part)";
 
 /// An angle that is not worth a word, degrees.
@@ -38,9 +41,12 @@ impl About<'_> {
             self.host_name()
         );
         let half = joint.corners.iter().any(|corner| corner.way == Way::EndToEnd);
-        let limit =
-            if half { AtLeast { sound: 0.4, close: 0.3 } } else { AtLeast { sound: 0.5, close: 0.4 } };
-        let told = Told { value, unit: "", say, source: DEPTH, knob: self.host_knob() };
+        let (limit, source) = match joint.guest.role {
+            _ if half => (AtLeast { sound: 0.4, close: 0.3 }, DEPTH),
+            Role::BackSlat => (AtLeast { sound: 0.5, close: 0.35 }, SLAT_DEPTH),
+            _ => (AtLeast { sound: 0.5, close: 0.4 }, DEPTH),
+        };
+        let told = Told { value, unit: "", say, source, knob: self.host_knob() };
         (!self.is_fill()).then(|| self.at_least(limit, told))
     }
 
