@@ -102,15 +102,15 @@ class Designs:
         return knob["min"] if pick < 0.85 else knob["max"]
 
 
-def buildable(probe, seed, count, least_share):
+def buildable(probe, seed, count, least_share, pinned=None):
     """`count` designs that can be built, and a line that says how many were refused.
 
     Refused ones are replaced; a share of buildable ones below `least_share` is an error, for then the
-    core refuses more than its rules explain, or the knobs are drawn wrongly.
+    core refuses more than its rules explain, or the knobs are drawn wrongly. Values `pinned` stand in every design.
     """
     designs, found = Designs(probe, seed), []
     while len(found) < count:
-        design = designs.draw()
+        design = designs.draw() | (pinned or {})
         try:
             probe.ask("report", design=design)
             found.append(design)

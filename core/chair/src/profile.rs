@@ -1,7 +1,7 @@
 //! The side view of the back leg: a bent, tapered outline sawn from a plank.
 
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_geometry::math::{cos, hypot, sin, tan};
+use crestrail_geometry::math::{atan2, cos, hypot, sin, tan};
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
 /// How far the flattened outline may lie from the true curve, mm: a tenth of a pencil line.
@@ -87,10 +87,16 @@ impl Profile {
     /// The outline of a back leg.
     pub fn of(bend: &Bend) -> Result<Self, Unbuildable> {
         let (rake, kick) = (bend.rake, bend.kick);
-        let radius = Room::of(bend)?.widest(rake, kick) * bend.knee;
-        // The knees begin just outside the zone of the rails, so that the shoulders meet flat wood.
-        let (low_reach, high_reach) = (radius * tan(kick / 2.0), radius * tan(rake / 2.0));
-        let (low, high) = (bend.rail_bottom - ZONE_MARGIN - low_reach, bend.seat_top + high_reach);
+        let room = Room::of(bend)?;
+        // The knees begin just outside the zone of the rails, so that the shoulders meet flat wood. How far they
+        // reach depends on how much the tapered back face turns, and that a little on where they begin.
+        let mut turns = Turns { low: kick, high: rake };
+        let mut knees = room.knees(bend, &turns);
+        for _ in 0..ROUNDS {
+            turns = Turns::of(&corners(bend, knees.low, knees.high));
+            knees = room.knees(bend, &turns);
+        }
+        let Knees { radius, low, high, low_reach, high_reach } = knees;
         let c = corners(bend, low, high);
         let path = rounded(&c, radius);
         let upper = unit(c.top_front - c.high_front);
@@ -155,14 +161,50 @@ impl Room {
         Ok(Self { below, above })
     }
 
+    /// The knees for faces that turn by so much, their corners moved out of the zone of the rails.
+    fn knees(&self, bend: &Bend, turns: &Turns) -> Knees {
+        let radius = self.widest(turns) * bend.knee;
+        let (low_reach, high_reach) = (radius * tan(turns.low / 2.0), radius * tan(turns.high / 2.0));
+        let (low, high) = (bend.rail_bottom - ZONE_MARGIN - low_reach, bend.seat_top + high_reach);
+        Knees { radius, low, high, low_reach, high_reach }
+    }
+
     /// The greatest radius at which both knees end within their room. A knee of angle a takes
     /// r tan(a/2) on each side of its corner.
-    fn widest(&self, rake: f64, kick: f64) -> f64 {
-        let above = self.above / (tan(rake / 2.0) * (1.0 + 1.0 / cos(rake)));
-        let below = self.below / (tan(kick / 2.0) * (1.0 + cos(kick)));
+    fn widest(&self, turns: &Turns) -> f64 {
+        let above = self.above / (tan(turns.high / 2.0) * (1.0 + 1.0 / cos(turns.high)));
+        let below = self.below / (tan(turns.low / 2.0) * (1.0 + cos(turns.low)));
         // A straight leg has no knee and divides by zero: the minimum then takes the other bound.
         above.min(below).min(WIDEST_KNEE)
     }
+}
+
+/// Rounds after which the turns of the faces stand still to far less than a saw's width.
+const ROUNDS: usize = 4;
+
+/// The greater turn of the two faces at each knee, radians.
+struct Turns {
+    low: f64,
+    high: f64,
+}
+
+impl Turns {
+    fn of(c: &Corners) -> Self {
+        let lean = |from: Point, to: Point| atan2((to.x - from.x).abs(), (to.y - from.y).abs());
+        Self {
+            low: lean(c.low_front, c.foot_front).max(lean(c.low_back, c.foot_back)),
+            high: lean(c.high_front, c.top_front).max(lean(c.high_back, c.top_back)),
+        }
+    }
+}
+
+/// The rounding of the knees, the heights of their corners, and how far they reach along the faces, mm.
+struct Knees {
+    radius: f64,
+    low: f64,
+    high: f64,
+    low_reach: f64,
+    high_reach: f64,
 }
 
 fn corners(bend: &Bend, low: f64, high: f64) -> Corners {

@@ -1,7 +1,7 @@
 //! Areas to glue and to finish, mm².
 
 use crate::chair::Chair;
-use crate::joint::{Joint, Peg, PegShape, Tenon};
+use crate::joint::{Insert, Joint, Kind, Peg, PegShape, Tenon};
 use crate::part::Role;
 use crestrail_geometry::math::PI;
 
@@ -38,24 +38,59 @@ fn cheeks(tenon: &Tenon) -> f64 {
     tenon.cheeks() + 2.0 * haunch
 }
 
-/// What one joint takes out of sight, of host, guest and pegs together. Where mitred tenons meet, so do their
-/// mortises: each has no bottom but the other's open side. The cheeks of a haunch are counted twice, for the guest
-/// and for the host; it covers the edge of tenon and mortise, and its root is no shoulder.
+/// What one joint takes out of sight, of host, guest and what holds them together.
 fn hidden_by(joint: &Joint) -> f64 {
+    let pegs: f64 = joint.pegs.iter().map(hidden_by_peg).sum();
+    let within = match joint.kind {
+        Kind::Dowels | Kind::Loose => hidden_apart(joint),
+        Kind::Through => hidden_through(joint),
+        Kind::Blind | Kind::Haunched | Kind::BareFaced | Kind::Twin => hidden_blind(joint),
+    };
+    within + pegs
+}
+
+/// Where mitred tenons meet, so do their mortises: each has no bottom but the other's open side. The cheeks of a
+/// haunch are counted twice, for the guest and for the host; it covers the edge of tenon and mortise, and its root is
+/// no shoulder.
+fn hidden_blind(joint: &Joint) -> f64 {
     let (t, m) = (&joint.tenon, &joint.mortise);
     let tenon = cheeks(t) + 2.0 * t.middle_length() * t.thickness + t.width * t.thickness;
     let bottom = if t.mitre.is_some() { -m.width * m.thickness } else { m.width * m.thickness };
     let mortise = 2.0 * m.depth * (m.width + m.thickness) + bottom;
     let haunch = t.haunch.map_or(0.0, |h| h.length * (h.width - 2.0 * t.thickness));
-    let pegs: f64 = joint.pegs.iter().map(hidden_by_peg).sum();
-    tenon + mortise + haunch + shoulders(t) + pegs
+    tenon + mortise + haunch + shoulders(t, t.width * t.thickness)
 }
 
-/// The guest's shoulders and the equal area of the host's face under them.
-fn shoulders(tenon: &Tenon) -> f64 {
+/// The end of a through tenon stays in sight with the ends of its wedges; their faces and those of their slots do not.
+fn hidden_through(joint: &Joint) -> f64 {
+    let (t, m) = (&joint.tenon, &joint.mortise);
+    let tenon = cheeks(t) + 2.0 * t.length * t.thickness;
+    let mortise = 2.0 * m.depth * (m.width + m.thickness);
+    let wedges: f64 = joint.inserts.iter().map(|wedge| 4.0 * wedge.size[0] * wedge.size[1]).sum();
+    tenon + mortise + wedges + shoulders(t, t.width * t.thickness)
+}
+
+/// Dowels and loose tenons are hidden wholly, and so are their holes in both parts.
+fn hidden_apart(joint: &Joint) -> f64 {
+    let room = 2.0 * joint.mortise.glue_gap;
+    let each = |insert: &Insert| {
+        let [length, width, thickness] = insert.size;
+        let (around, section) = match insert.id.role {
+            Role::Dowel => (PI * width, PI * width * width / 4.0),
+            _ => (2.0 * (width + thickness), width * thickness),
+        };
+        (around * (2.0 * length + room) + 4.0 * section, section)
+    };
+    let (within, section) =
+        joint.inserts.iter().map(each).fold((0.0, 0.0), |sum, one| (sum.0 + one.0, sum.1 + one.1));
+    within + shoulders(&joint.tenon, section)
+}
+
+/// The guest's shoulders and the equal area of the host's face under them, without the `section` of what enters.
+fn shoulders(tenon: &Tenon, section: f64) -> f64 {
     let s = &tenon.shoulders;
     let across = (tenon.width + s.top + s.bottom) * (tenon.thickness + s.front + s.back);
-    2.0 * (across - tenon.width * tenon.thickness)
+    2.0 * (across - section)
 }
 
 /// Side and inner end of the peg, and the hole around them; its outer end stays in sight. What the hole takes out of

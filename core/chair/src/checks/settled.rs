@@ -53,7 +53,7 @@ mod tests {
     #[test]
     fn what_gave_way_says_its_figures_and_its_knob() {
         assert_eq!(found(&json!({})), []);
-        let slats = found(&json!({"back_slats": 6, "back_height": 360}));
+        let slats = found(&json!({"back_slats": 6, "back_height": 360, "back_fill": 40}));
         assert_eq!(
             (slats[0].knob, slats[0].limit, slats[0].verdict),
             (Some("back_slats"), 6.0, Verdict::Close)
