@@ -66,23 +66,34 @@ impl Stiff<'_> {
         check::case(case, rows.len(), bars.len())?;
         let loads = on_members(case, bars);
         let outside = on_nodes(case, rows.len());
+        let mut left = self.held(&outside, &loads);
         let mut displacements = vec![[0.0; 6]; rows.len()];
         let mut before = f64::INFINITY;
         for round in 0.. {
+            self.mend(&mut displacements, &left);
             let members = self.members(&displacements, &loads);
-            let left = self.left(&outside, &members);
+            left = self.left(&outside, &members);
             let share = self.imbalance(&left, &members);
-            // The first round only finds what held nodes leave.
-            if round > 0 && (share <= FINE || share > 0.5 * before || round > MENDS) {
+            if share <= FINE || share > 0.5 * before || round == MENDS {
                 if share <= BALANCE {
                     return Ok(Solution { reactions: self.reactions(&left), displacements, members });
                 }
                 break;
             }
-            before = if round == 0 { f64::INFINITY } else { share };
-            self.mend(&mut displacements, &left);
+            before = share;
         }
         Err(self.lost(&displacements))
+    }
+
+    /// The loads on nodes while all of them are held: what members with loads of their own add to them.
+    fn held(&self, outside: &[[f64; 6]], loads: &[Vector]) -> Vec<[f64; 6]> {
+        let mut held = outside.to_vec();
+        for ((bar, stiffness), &load) in self.structure.bars.iter().zip(&self.stiffnesses).zip(loads) {
+            if load != [0.0; 3] {
+                take_ends(&mut held, bar, &stiffness.end_forces(bar, [&[0.0; 6]; 2], load));
+            }
+        }
+        held
     }
 
     fn members(&self, displacements: &[[f64; 6]], loads: &[Vector]) -> Vec<MemberForces> {

@@ -2,6 +2,7 @@
 
 mod bad_files;
 mod diff;
+mod frames;
 mod goldens;
 mod module_order;
 mod page;
