@@ -141,7 +141,7 @@ class Frame(unittest.TestCase):
             lengths = (STUB, STUB / 2, STUB / 4)
             long, half, short = (pynite(with_stubs(problem, length))[0][:count] for length in lengths)
             shares.append(share_apart(found["displacements"], (8 * short - 6 * half + long) / 3))
-        self.worst(shares, 1e-5, "springs, stubs in PyNite")
+        self.worst(shares, 1e-4, "springs, stubs in PyNite")
 
     def test_several_cases_are_those_of_each_alone(self):
         drawn = frames.Frames(SEED + 3)
