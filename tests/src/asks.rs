@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, measures, moves, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
@@ -32,10 +32,11 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "density" => {
             only(&fields, &["ask", "basic_gravity", "moisture"]).and_then(|()| measures::density(&fields))
         }
+        "frame" => only(&fields, &["ask", "problem"]).and_then(|()| frames::frame(&fields)),
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, boards, density or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, boards, density, frame or drawing."
             ),
         )),
     }

@@ -3,6 +3,7 @@
 mod asks;
 mod bodies;
 mod files;
+mod frames;
 mod measures;
 mod moves;
 mod solids;
