@@ -3,6 +3,7 @@
 mod assembly;
 mod joinery;
 mod openings;
+mod plain;
 mod seat;
 mod settled;
 mod sitting;
@@ -24,6 +25,9 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     if let Some(sitting) = Sitting::of(chair) {
         findings.extend(tipping::findings(&sitting, service));
         findings.extend(strength::findings(chair, &sitting, service));
+    }
+    for finding in &mut findings {
+        finding.plain = plain::of(finding, service);
     }
     finding::sort(&mut findings);
     findings

@@ -101,7 +101,7 @@ fn forwards(part: &Part) -> Vec3 {
 /// Middles between neighbouring front legs.
 fn places(chair: &Chair) -> Vec<f64> {
     let legs = chair.parts.iter().filter(|p| p.id.role == Role::FrontLeg);
-    let mut xs: Vec<f64> = legs.map(|p| top_of(p)).collect();
+    let mut xs: Vec<f64> = legs.map(top_of).collect();
     xs.sort_by(f64::total_cmp);
     xs.windows(2).map(|pair| (pair[0] + pair[1]) / 2.0).collect()
 }

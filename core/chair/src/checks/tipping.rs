@@ -6,7 +6,7 @@
 //! backwards and the case with arms are from memory.
 
 use super::sitting::Sitting;
-use crate::finding::{AtMost, Finding};
+use crate::finding::{AtMost, Finding, Topic};
 use crate::service::Service;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{atan2, degrees};
@@ -151,10 +151,12 @@ impl Test {
         let used = if tips > 0.0 { (self.push / tips).min(100.0) } else { 100.0 };
         Some(Finding {
             subject: self.name.to_owned(),
+            topic: Topic::Tipping,
+            plain: String::new(),
             knob: Some(self.knob),
             say,
             value: tips,
-            limit: self.push,
+            limit: self.push / LIMIT.sound,
             unit: "N",
             verdict: LIMIT.verdict(used),
             used: LIMIT.used(used),
@@ -198,7 +200,7 @@ mod tests {
     #[test]
     fn the_worked_example_of_stability() {
         let near = |found: Option<f64>, wanted: f64| {
-            assert!((found.unwrap() - wanted).abs() < 0.06, "{found:?} {wanted}")
+            assert!((found.unwrap() - wanted).abs() < 0.06, "{found:?} {wanted}");
         };
         near(forwards(&example(-220.0, 210.0, 180.0), &ADULT).tips_at(&example(-220.0, 210.0, 180.0)), 62.9);
         near(forwards(&example(-260.0, 210.0, 180.0), &ADULT).tips_at(&example(-260.0, 210.0, 180.0)), 9.55);

@@ -253,7 +253,7 @@ impl<'a> Model<'a> {
                 continue;
             }
             let shoulder = ((joint.mouth.origin - from).dot(x) / along.length()).clamp(0.0, 1.0);
-            self.seats.push(Seat { joint: *joint, member, end, shoulder, axes: [x, z.cross(x), z] });
+            self.seats.push(Seat { joint, member, end, shoulder, axes: [x, z.cross(x), z] });
         }
     }
 
@@ -300,7 +300,7 @@ fn axis_point(part: &Part, inside: Vec3) -> Vec3 {
     for way in [part.place.y, part.place.z] {
         let room = |d: Vec3| part.exit(at, d).map_or(0.0, |exit| exit.distance);
         let (more, less) = (room(way), room(-way));
-        at = at + way * ((more - less) / 2.0);
+        at += way * ((more - less) / 2.0);
     }
     at
 }

@@ -12,7 +12,7 @@ mod members;
 
 use super::sitting::Sitting;
 use crate::chair::Chair;
-use crate::finding::{AtMost, Finding, Verdict};
+use crate::finding::{AtMost, Finding, Topic, Verdict};
 use crate::joint::Joint;
 use crate::part::{PartId, Role};
 use crate::service::Service;
@@ -117,7 +117,8 @@ fn joint_finding(joint: &Joint, worst: &Worst) -> Finding {
         format!("strength of {guest} in {host}"),
         mends(joint.guest.role),
         format!(
-            "Under “{case}” the joint must hold as much as {demand:.0} Nm; it is worked out to hold {capacity:.0} Nm, give or take 35 %."
+            "Under “{case}” the joint must hold as much as {demand:.0} Nm; it is worked out to hold {capacity:.0} Nm, give or take 35 %, so {:.0} Nm are sure.",
+            capacity * LIMIT.sound
         ),
         worst,
         "Nm",
@@ -131,7 +132,8 @@ fn part_finding(part: PartId, worst: &Worst) -> Finding {
         format!("strength of the {}", part.role.name()),
         crate::joints::section_knobs(part.role)[0],
         format!(
-            "Under “{case}” the wood is stressed by {demand:.1} MPa at its worst place; {capacity:.1} MPa are allowed, give or take 25 %."
+            "Under “{case}” the wood is stressed by {demand:.1} MPa at its worst place; {capacity:.1} MPa are allowed, give or take 25 %, so {:.1} MPa are sure.",
+            capacity * LIMIT.sound
         ),
         worst,
         "MPa",
@@ -149,10 +151,12 @@ fn finding(
 ) -> Finding {
     Finding {
         subject,
+        topic: Topic::Strength,
+        plain: String::new(),
         knob: Some(knob),
         say,
         value: worst.demand,
-        limit: worst.capacity,
+        limit: worst.capacity * LIMIT.sound,
         unit,
         verdict: LIMIT.verdict(worst.share),
         used: LIMIT.used(worst.share),
@@ -174,6 +178,8 @@ fn mends(guest: Role) -> &'static str {
 fn not_worked_out(trouble: &Trouble) -> Finding {
     Finding {
         subject: "strength".to_owned(),
+        topic: Topic::Strength,
+        plain: String::new(),
         knob: None,
         say: format!("Strength cannot be worked out for this chair: {}: {}", trouble.place, trouble.why),
         value: 0.0,
