@@ -26,9 +26,9 @@ pub(crate) fn frame(fields: &Fields<'_>) -> Result<Value, Refused> {
     let problem = fields.object("problem")?;
     problem.only(&["nodes", "members", "supports", "loads", "uniform_loads", "cases", "shares"])?;
     let frame = Frame {
-        nodes: each(&problem, "nodes", MOST_NODES, |path, value| three(path, value))?,
-        members: each(&problem, "members", MOST, |path, value| member(path, value))?,
-        supports: optional(&problem, "supports", |path, value| support(path, value))?,
+        nodes: each(&problem, "nodes", MOST_NODES, three)?,
+        members: each(&problem, "members", MOST, member)?,
+        supports: optional(&problem, "supports", support)?,
     };
     let shares = match problem.has("shares") {
         true => each(&problem, "shares", MOST_SHARES, |path, value| Ok(number(path, value, &SHARE)?))?,
@@ -153,8 +153,8 @@ fn support(path: String, value: &Value) -> Result<Support, Refused> {
 
 fn case(fields: &Fields<'_>) -> Result<LoadCase, Refused> {
     Ok(LoadCase {
-        nodes: optional(fields, "loads", |path, value| load(path, value))?,
-        members: optional(fields, "uniform_loads", |path, value| uniform(path, value))?,
+        nodes: optional(fields, "loads", load)?,
+        members: optional(fields, "uniform_loads", uniform)?,
     })
 }
 
