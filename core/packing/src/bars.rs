@@ -148,6 +148,10 @@ impl Cutter for Saw {
         Some(patterns)
     }
 
+    fn sizes(&self) -> Option<(&[i64], &[i64])> {
+        Some((&self.weights, &self.rooms))
+    }
+
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern> {
         let (patterns, work) = greedy::plan(&self.weights, &self.rooms, rest);
         meter.spend(work);

@@ -68,11 +68,6 @@ impl<'a> Meter<'a> {
         self.work
     }
 
-    /// Work left.
-    pub(crate) fn left(&self) -> u64 {
-        self.limit.saturating_sub(self.work)
-    }
-
     /// Runs `part` with at most `share` units of work; the limit is as before afterwards.
     pub(crate) fn within<T>(&mut self, share: u64, part: impl FnOnce(&mut Self) -> T) -> T {
         let whole = self.limit;
@@ -102,7 +97,7 @@ mod tests {
         let mut hear = |_: &Progress| ControlFlow::Continue(());
         let mut meter = Meter::new(Budget::of(100), &mut hear);
         meter.within(10, |m| assert!(!m.spend(10)));
-        assert!(!meter.over() && meter.left() == 90);
+        assert!(!meter.over() && meter.work() == 10);
     }
 
     #[test]

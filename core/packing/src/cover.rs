@@ -94,6 +94,9 @@ pub(crate) trait Cutter {
         meter: &mut Meter<'_>,
     ) -> Option<Vec<Pattern>>;
 
+    /// Size of a piece of each row and room of each kind, where a pattern is all that has room.
+    fn sizes(&self) -> Option<(&[i64], &[i64])>;
+
     /// Patterns for the rest by a quick rule, as far as stock goes.
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern>;
 }

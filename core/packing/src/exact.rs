@@ -20,6 +20,7 @@ struct Tree<'a, 'm> {
     step: i64,
     better: Option<Vec<Pattern>>,
     complete: bool,
+    /// Nodes it may still visit, so that one hard place does not use up all the work.
     nodes: usize,
     meter: &'a mut Meter<'m>,
 }
@@ -28,8 +29,6 @@ struct Tree<'a, 'm> {
 const WHOLE: f64 = 1e-6;
 /// The program's cost is trusted to this many minor units when it is rounded up.
 const TRUST: f64 = 1e-5;
-/// Most nodes of one tree, so that one hard place does not use up all the work.
-const NODES: usize = 2000;
 /// Most pivots of one program.
 const PIVOTS: usize = 5000;
 
@@ -39,9 +38,10 @@ pub(crate) fn solve(
     patterns: &[Pattern],
     limit: i64,
     step: i64,
+    nodes: usize,
     meter: &mut Meter<'_>,
 ) -> Outcome {
-    let mut tree = Tree { cover, patterns, limit, step, better: None, complete: true, nodes: 0, meter };
+    let mut tree = Tree { cover, patterns, limit, step, better: None, complete: true, nodes, meter };
     tree.visit(&mut vec![(0, u32::MAX); patterns.len()]);
     Outcome { better: tree.better, complete: tree.complete }
 }
@@ -49,11 +49,11 @@ pub(crate) fn solve(
 impl Tree<'_, '_> {
     /// The part of the tree in which the patterns are used so often.
     fn visit(&mut self, ranges: &mut Vec<(u32, u32)>) {
-        self.nodes += 1;
-        if self.nodes > NODES || self.meter.over() {
+        if self.nodes == 0 || self.meter.over() {
             self.complete = false;
             return;
         }
+        self.nodes -= 1;
         let Some((cost, uses)) = self.relaxed(ranges) else { return };
         if self.rounded_up(cost) >= self.limit {
             return;
@@ -89,7 +89,7 @@ impl Tree<'_, '_> {
             linear.limit(first + place, f64::from(ranges[p].1 - ranges[p].0));
         }
         let solved = linear.run(PIVOTS);
-        if !self.meter.spend(linear.take_work()) || !solved {
+        if !self.meter.spend(linear.take_work() + 40 * ranges.len() as u64) || !solved {
             self.complete = false;
             return None;
         }

@@ -29,6 +29,16 @@ pub(crate) struct Found {
 const TRIES: usize = 12;
 /// Most patterns listed to close a node: first try, last try.
 const LISTED: [usize; 2] = [1500, 20_000];
+/// Most nodes of the tree over listed patterns: among some of them, among all.
+const NODES: [usize; 2] = [150, 2000];
+/// Known patterns that are tried together.
+const NEAR: usize = 250;
+/// Work of the first try to settle a node; each further one may take four times as much.
+const FIRST_SHARE: u64 = 4_000_000;
+/// Tries to settle a node before it is taken apart by its counts.
+const PATIENCE: u32 = 2;
+/// Tries to settle a node before it is left open.
+const MOST_TRIES: u32 = 6;
 /// A count this near to a whole number is one.
 const WHOLE: f64 = 1e-6;
 
@@ -46,6 +56,8 @@ pub(crate) struct Search<'c, C> {
 struct Node {
     bound: Reverse<i64>,
     number: Reverse<usize>,
+    /// How often it was tried to settle it.
+    tries: u32,
     low: Vec<u32>,
     high: Vec<u32>,
 }
@@ -90,7 +102,7 @@ impl<C: Cutter> Search<'_, C> {
         let mut open = BinaryHeap::new();
         let mut stuck: Option<i64> = None;
         let (low, high) = (self.cover.low.clone(), self.cover.high.clone());
-        open.push(Node { bound: Reverse(root.bound), number: Reverse(0), low, high });
+        open.push(Node { bound: Reverse(root.bound), number: Reverse(0), tries: 0, low, high });
         let mut number = 0;
         while let Some(node) = open.pop() {
             let bound = stuck.map_or(node.bound.0, |s| s.min(node.bound.0));
@@ -115,8 +127,18 @@ impl<C: Cutter> Search<'_, C> {
                         }
                     }
                 }
-                None if !self.settle(&cover, &relaxed, meter) => {
-                    stuck = Some(stuck.map_or(relaxed.bound, |s| s.min(relaxed.bound)));
+                None if !self.settle(&cover, &relaxed, node.tries, meter) => {
+                    let mut parts = parts(&node, &relaxed);
+                    if parts.is_empty() && node.tries + 1 < MOST_TRIES {
+                        parts.push(Node { tries: node.tries + 1, ..node.clone() });
+                    }
+                    if parts.is_empty() {
+                        stuck = Some(stuck.map_or(relaxed.bound, |s| s.min(relaxed.bound)));
+                    }
+                    for part in parts {
+                        number += 1;
+                        open.push(Node { bound: Reverse(relaxed.bound), number: Reverse(number), ..part });
+                    }
                 }
                 None => (),
             }
@@ -127,22 +149,58 @@ impl<C: Cutter> Search<'_, C> {
         }
     }
 
-    /// A node whose counts are whole: dives, then the list of all patterns. True if nothing better is left.
-    fn settle(&mut self, cover: &Cover, relaxed: &Relaxed, meter: &mut Meter<'_>) -> bool {
+    /// A node whose counts are whole: dives, the known patterns that matter, then the list of all of them.
+    /// True if nothing better is left. With each try it may work longer.
+    fn settle(&mut self, cover: &Cover, relaxed: &Relaxed, tries: u32, meter: &mut Meter<'_>) -> bool {
         let mut exactly = cover.clone();
         let whole: Vec<u32> = relaxed.counts.iter().map(|c| (c + 0.5).floor() as u32).collect();
         (exactly.low, exactly.high) = (whole.clone(), whole);
-        self.dive(&exactly, None, meter);
-        if relaxed.bound >= self.best.cost || self.close(cover, relaxed, LISTED[0], meter) {
-            return true;
+        let share = FIRST_SHARE << (2 * tries.min(8));
+        meter.within(share, |m| self.dive(&exactly, None, m));
+        if relaxed.bound < self.best.cost {
+            meter.within(share, |m| self.restrict(&exactly, relaxed, m));
         }
-        for t in 0..TRIES / 2 {
-            self.dive(&exactly, Some(try_of(t)), meter);
-            if relaxed.bound >= self.best.cost {
-                return true;
+        let dives = if tries == 0 { 0..0 } else { 4 * (tries as usize - 1)..4 * tries as usize };
+        for t in dives {
+            if relaxed.bound < self.best.cost {
+                meter.within(share, |m| self.dive(&exactly, Some(try_of(t)), m));
             }
         }
-        self.close(cover, relaxed, LISTED[1], meter)
+        let most = LISTED[usize::from(tries > 1)];
+        relaxed.bound >= self.best.cost
+            || meter.within(share, |m| self.close(cover, relaxed, most, m))
+            || meter.within(share, |m| self.close_by_waste(cover, most, m))
+    }
+
+    /// Closes a node whose counts are all fixed: no bar may waste more than all of them together do.
+    fn close_by_waste(&mut self, cover: &Cover, most: usize, meter: &mut Meter<'_>) -> bool {
+        let fixed = cover.low == cover.high;
+        let Some((sizes, rooms)) = self.cutter.sizes().filter(|_| fixed) else { return false };
+        let room: i64 = rooms.iter().zip(&cover.high).map(|(r, &n)| r * i64::from(n)).sum();
+        let need: i64 = sizes.iter().zip(&cover.demand).map(|(w, &n)| w * i64::from(n)).sum();
+        let ask: Vec<i64> = rooms.iter().map(|r| r - (room - need) - 1).collect();
+        let sizes = sizes.to_vec();
+        self.close_listed(cover, &sizes, &ask, most, meter)
+    }
+
+    /// Looks for a better plan among the known patterns that could be part of one.
+    fn restrict(&mut self, cover: &Cover, relaxed: &Relaxed, meter: &mut Meter<'_>) {
+        let target = i128::from(self.best.cost - self.step) * i128::from(relaxed.scale) - relaxed.exact;
+        let short = |p: &Pattern| {
+            let worth: i64 = p.takes.iter().map(|&(row, n)| relaxed.values[row] * i64::from(n)).sum();
+            relaxed.ask[p.kind] - worth
+        };
+        let mut near: Vec<(i64, &Pattern)> = (self.pool.list().iter())
+            .filter(|p| cover.high[p.kind] > 0)
+            .map(|p| (short(p), p))
+            .filter(|(short, _)| i128::from(*short) <= target)
+            .collect();
+        near.sort();
+        let near: Vec<Pattern> = near.into_iter().take(NEAR).map(|(_, p)| p.clone()).collect();
+        if let Some(patterns) = exact::solve(cover, &near, self.best.cost, self.step, NODES[0], meter).better
+        {
+            self.offer(patterns, meter);
+        }
     }
 
     /// Closes a node by its full list of useful patterns; true if nothing better is left in it.
@@ -151,10 +209,19 @@ impl<C: Cutter> Search<'_, C> {
         let spare = i128::from(target) * i128::from(relaxed.scale) - relaxed.exact;
         let Ok(spare) = i64::try_from(spare.max(0)) else { return false };
         let ask: Vec<i64> = relaxed.ask.iter().map(|a| a.saturating_sub(spare).saturating_sub(1)).collect();
-        let Some(all) = self.cutter.all(&relaxed.values, &cover.demand, &ask, most, meter) else {
-            return false;
-        };
-        let result = exact::solve(cover, &all, self.best.cost, self.step, meter);
+        self.close_listed(cover, &relaxed.values, &ask, most, meter)
+    }
+
+    fn close_listed(
+        &mut self,
+        cover: &Cover,
+        values: &[i64],
+        ask: &[i64],
+        most: usize,
+        meter: &mut Meter<'_>,
+    ) -> bool {
+        let Some(all) = self.cutter.all(values, &cover.demand, ask, most, meter) else { return false };
+        let result = exact::solve(cover, &all, self.best.cost, self.step, NODES[1], meter);
         if let Some(patterns) = result.better {
             self.offer(patterns, meter);
         }
@@ -266,6 +333,27 @@ fn split(relaxed: &Relaxed) -> Option<(usize, u32)> {
         }
     }
     best.map(|(_, kind)| (kind, relaxed.counts[kind].floor() as u32))
+}
+
+/// A node whose counts are whole but not settled, by parts: one count lower, the same, or higher. Nothing if
+/// it was not tried long enough yet or all its counts are fixed.
+fn parts(node: &Node, relaxed: &Relaxed) -> Vec<Node> {
+    let free = (0..node.low.len()).find(|&k| node.low[k] < node.high[k]);
+    let Some(kind) = free.filter(|_| node.tries + 1 >= PATIENCE) else { return Vec::new() };
+    let count = (relaxed.counts[kind] + 0.5).floor() as u32;
+    let range = |low: u32, high: u32| {
+        let mut part = Node { tries: PATIENCE - 1, ..node.clone() };
+        (part.low[kind], part.high[kind]) = (low, high);
+        part
+    };
+    let mut parts = vec![range(count, count)];
+    if count > node.low[kind] {
+        parts.push(range(node.low[kind], count - 1));
+    }
+    if count < node.high[kind] {
+        parts.push(range(count + 1, node.high[kind]));
+    }
+    parts
 }
 
 /// A pattern used as much as this is as good as fixed.

@@ -25,11 +25,52 @@ impl Tidy<'_> {
     pub(super) fn tidy(&self, patterns: &[Pattern]) -> Vec<Pattern> {
         let mut tally = Tally::new();
         patterns.iter().for_each(|p| *tally.entry(p.clone()).or_default() += 1);
+        if let Some(anew) = self.repeated(patterns).filter(|anew| self.tidier(anew, &tally)) {
+            tally = anew;
+        }
         for _ in 0..ROUNDS {
             let Some(better) = self.fewer(&tally).or_else(|| self.longer(&tally)) else { break };
             tally = better;
         }
         tally.into_iter().flat_map(|(p, n)| std::iter::repeat_n(p, n as usize)).collect()
+    }
+
+    /// The same bars filled anew by patterns that repeat as often as can be. A pattern is taken if it fills
+    /// its bars at least as well as the pieces left need on average; nothing if some piece finds no room.
+    fn repeated(&self, patterns: &[Pattern]) -> Option<Tally> {
+        let mut bars = vec![0_u32; self.rooms.len()];
+        let mut demand = vec![0_u32; self.weights.len()];
+        for pattern in patterns {
+            bars[pattern.kind] += 1;
+            pattern.takes.iter().for_each(|&(row, n)| demand[row] += n);
+        }
+        let mut tally = Tally::new();
+        while demand.iter().any(|&n| n > 0) {
+            let kind = (0..bars.len()).max_by_key(|&k| (bars[k], std::cmp::Reverse(k)))?;
+            let (times, takes) = self.most_repeated(&demand, &bars, kind)?;
+            takes.iter().for_each(|&(row, n)| demand[row] -= n * times);
+            bars[kind] -= times;
+            *tally.entry(Pattern { kind, takes }).or_default() += times;
+        }
+        Some(tally)
+    }
+
+    fn most_repeated(&self, demand: &[u32], bars: &[u32], kind: usize) -> Option<(u32, Vec<(usize, u32)>)> {
+        let need: i64 = demand.iter().zip(self.weights).map(|(&n, w)| i64::from(n) * w).sum();
+        let room: i64 = bars.iter().zip(self.rooms).map(|(&n, r)| i64::from(n) * r).sum();
+        for times in (1..=bars[kind]).rev() {
+            let pieces: Vec<(usize, u32)> =
+                demand.iter().map(|n| n / times).enumerate().filter(|t| t.1 > 0).collect();
+            let takes = self.fullest(&pieces, self.rooms[kind]);
+            let used: i64 = takes.iter().map(|&(row, n)| self.weights[row] * i64::from(n)).sum();
+            // used ÷ room of the bar ≥ need ÷ room of all, or the last bars that take all that is left
+            let enough =
+                i128::from(used) * i128::from(room) >= i128::from(need) * i128::from(self.rooms[kind]);
+            if !takes.is_empty() && (enough || used * i64::from(times) == need) {
+                return Some((times, takes));
+            }
+        }
+        None
     }
 
     fn room(&self, pattern: &Pattern) -> i64 {
