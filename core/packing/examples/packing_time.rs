@@ -9,4 +9,7 @@ fn main() {
     if wanted("bars") {
         timing::bars::run();
     }
+    if wanted("planks") {
+        timing::planks::run();
+    }
 }

@@ -1,6 +1,7 @@
 //! Pieces onto bars, boards and planks at least cost, each with a proven bound. This crate knows no wood.
 //!
-//! - [`bars`]: lengths only, exact.
+//! - [`bars`]: lengths only, exact;
+//! - [`planks`]: true outlines, rows by exact pitch and other pieces in what is left.
 //!
 //! Every search is *anytime*: it tells its progress, can be stopped, and gives the best so far. A
 //! [`Budget`] counts work, never time, so that all machines give the same plan.
@@ -14,6 +15,7 @@ mod simplex;
 mod units;
 
 pub mod bars;
+pub mod planks;
 
 pub use budget::{Budget, Listener, Progress};
 pub use refused::Refused;
