@@ -9,6 +9,9 @@ fn main() {
     if wanted("bars") {
         timing::bars::run();
     }
+    if wanted("boards") {
+        timing::boards::run();
+    }
     if wanted("planks") {
         timing::planks::run();
     }

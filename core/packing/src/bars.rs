@@ -5,7 +5,6 @@
 //! those do not end it. See [`crate::search`] for the order of things.
 
 mod greedy;
-mod knapsack;
 mod list;
 mod plan;
 mod problem;
@@ -16,9 +15,9 @@ pub use problem::{Bar, Piece, Problem};
 
 use crate::budget::{Budget, Listener, Meter};
 use crate::cover::{Cover, Cutter, Pattern, Priced};
+use crate::knapsack::{Filled, Knapsack};
+use crate::penalty::{Offer, penalties};
 use crate::search::search;
-use crate::units::gcd;
-use knapsack::{Filled, Knapsack};
 use std::collections::BTreeMap;
 
 /// The cheapest plan found within the budget, with a proven bound.
@@ -59,29 +58,12 @@ impl Rows {
 
 fn cover(problem: &Problem, rows: &Rows) -> Cover {
     let price: Vec<i64> = problem.bars.iter().map(|b| b.price).collect();
-    let penalty = rows.weights.iter().map(|&w| penalty(problem, rows, w)).collect();
+    let offers: Vec<Offer> = (problem.bars.iter().zip(problem.limits()))
+        .map(|(bar, limit)| Offer { price: bar.price, count: bar.count, limit })
+        .collect();
+    let penalty = penalties(&offers, &rows.weights, &|row, kind| rows.rooms[kind] >= rows.weights[row]);
     Cover { demand: rows.demand.clone(), penalty, low: vec![0; price.len()], high: problem.limits(), price }
 }
-
-/// What leaving out a piece costs: twice a bar of its own where there are bars without end, so that it never
-/// pays; else more than all bars together, and more for long pieces, so that as little as can be is left out.
-fn penalty(problem: &Problem, rows: &Rows, weight: i64) -> i64 {
-    let fits = |b: &usize| rows.rooms[*b] >= weight;
-    let endless = (0..rows.rooms.len()).filter(fits).filter(|&b| problem.bars[b].count.is_none());
-    if let Some(cheapest) = endless.map(|b| problem.bars[b].price).min().filter(|p| *p > 0) {
-        return cheapest * 2;
-    }
-    let step = problem.bars.iter().fold(0, |g, b| gcd(g, b.price)).max(1);
-    let all: i64 = (problem.bars.iter().zip(problem.limits()))
-        .map(|(b, limit)| b.price.saturating_mul(i64::from(limit)))
-        .fold(0, i64::saturating_add);
-    let shortest = rows.weights.last().copied().unwrap_or(1).max(1);
-    let sizes = (weight * 4 / shortest).clamp(4, 1000);
-    (all / step + 1).min(MOST_PENALTY / step).saturating_mul(step).saturating_mul(sizes)
-}
-
-/// Penalties stay below this times a thousand, so that sums of them stay exact.
-const MOST_PENALTY: i64 = 10_000_000_000;
 
 fn missing(problem: &Problem, cuts: &[Cut]) -> Vec<u32> {
     let mut missing: Vec<u32> = problem.pieces.iter().map(|p| p.count).collect();
@@ -105,6 +87,7 @@ impl Cutter for Saw {
         values: &[i64],
         limits: &[u32],
         ask: &[i64],
+        _proof: bool,
         meter: &mut Meter<'_>,
     ) -> Option<Priced> {
         let knapsack = Knapsack { weights: &self.weights, limits, values };

@@ -79,9 +79,16 @@ pub(crate) struct Priced {
 
 /// Knows which patterns can be cut. `None` everywhere means that the work ran out.
 pub(crate) trait Cutter {
-    /// Patterns worth more than `ask` of their kind, none with more of a row than `limits`.
-    fn price(&mut self, values: &[i64], limits: &[u32], ask: &[i64], meter: &mut Meter<'_>)
-    -> Option<Priced>;
+    /// Patterns worth more than `ask` of their kind, none with more of a row than `limits`. Without `proof`
+    /// what is the most need only be a guess.
+    fn price(
+        &mut self,
+        values: &[i64],
+        limits: &[u32],
+        ask: &[i64],
+        proof: bool,
+        meter: &mut Meter<'_>,
+    ) -> Option<Priced>;
 
     /// All patterns that nothing can be added to and that are worth more than `ask`; `None` too if they
     /// are more than `most` or cannot be listed.
@@ -153,11 +160,12 @@ pub(crate) struct Relaxed {
 const PIVOTS: usize = 5000;
 
 /// Solves the linear program over all patterns. Stops early, with what it has, once the bound reaches
-/// `enough`. `None` if the work ran out.
+/// `enough`. Without `proof` the bound is a guess. `None` if the work ran out.
 pub(crate) fn relax(
     cover: &Cover,
     pool: &mut Pool,
     cutter: &mut impl Cutter,
+    proof: bool,
     enough: i64,
     meter: &mut Meter<'_>,
 ) -> Option<Relaxed> {
@@ -171,7 +179,7 @@ pub(crate) fn relax(
             return None;
         }
         let (values, ask) = prices(cover, &program.duals(), scale);
-        let priced = cutter.price(&values, &cover.demand, &ask, meter)?;
+        let priced = cutter.price(&values, &cover.demand, &ask, proof, meter)?;
         let exact = lagrange(cover, &values, &priced.most, scale);
         best = best.max(exact);
         let mut news = false;

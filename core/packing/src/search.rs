@@ -229,7 +229,7 @@ impl<C: Cutter> Search<'_, C> {
     }
 
     fn relaxed(&mut self, cover: &Cover, meter: &mut Meter<'_>) -> Option<Relaxed> {
-        let relaxed = relax(cover, &mut self.pool, self.cutter, self.best.cost, meter);
+        let relaxed = relax(cover, &mut self.pool, self.cutter, true, self.best.cost, meter);
         meter.tell(self.shown(), self.bound.min(self.shown()), self.left_out(), false);
         relaxed
     }
@@ -241,7 +241,7 @@ impl<C: Cutter> Search<'_, C> {
         let mut pool = self.pool.clipped(&rest);
         for depth in 0.. {
             let enough = self.best.cost.saturating_sub(cost);
-            let Some(relaxed) = relax(&rest, &mut pool, self.cutter, enough, meter) else { return };
+            let Some(relaxed) = relax(&rest, &mut pool, self.cutter, false, enough, meter) else { return };
             if relaxed.bound >= enough {
                 return;
             }

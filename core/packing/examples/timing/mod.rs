@@ -1,6 +1,7 @@
 //! The parts of the bench.
 
 pub(crate) mod bars;
+pub(crate) mod boards;
 pub(crate) mod orders;
 pub(crate) mod planks;
 

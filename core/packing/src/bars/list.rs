@@ -1,6 +1,6 @@
 //! All fillings of one bar that nothing can be added to and that are worth more than asked.
 
-use super::knapsack::Knapsack;
+use crate::knapsack::Knapsack;
 
 /// A walk over the fillings; `None` when there are too many.
 pub(super) struct Walk<'a> {

@@ -1,6 +1,6 @@
 //! One plank being filled: each piece goes as far to the left as it can, then as low as it can.
 
-use super::variant::{Region, TOUCH, Variant, forbidden};
+use super::variant::{Regions, TOUCH, Variant, forbidden};
 use std::rc::Rc;
 
 /// A piece on a plank; x and y are its origin, counted from the corner of the bed.
@@ -16,7 +16,7 @@ pub(super) struct Placed {
 pub(super) struct Pairs<'a> {
     pub(super) variants: &'a [Variant],
     clear: f64,
-    known: Vec<Option<Rc<Vec<Region>>>>,
+    known: Vec<Option<Rc<Regions>>>,
     /// Steps done since last asked.
     pub(super) work: u64,
 }
@@ -27,11 +27,11 @@ impl<'a> Pairs<'a> {
     }
 
     /// Shifts of `moving` from `fixed` that are forbidden.
-    pub(super) fn of(&mut self, fixed: usize, moving: usize) -> Rc<Vec<Region>> {
+    pub(super) fn of(&mut self, fixed: usize, moving: usize) -> Rc<Regions> {
         let place = fixed * self.variants.len() + moving;
         let known = self.known[place].get_or_insert_with(|| {
             let regions = forbidden(&self.variants[fixed], &self.variants[moving], self.clear);
-            self.work += 200 * regions.len() as u64;
+            self.work += 300 * regions.list.len() as u64;
             Rc::new(regions)
         });
         Rc::clone(known)
@@ -78,7 +78,7 @@ impl Bed {
         if range.0 > range.1 + TOUCH || x > last + TOUCH {
             return None;
         }
-        let near: Vec<(Placed, Rc<Vec<Region>>)> =
+        let near: Vec<(Placed, Rc<Regions>)> =
             self.placed.iter().map(|p| (*p, pairs.of(p.variant, variant))).collect();
         let touching = self.touching(&near, x, last);
         let (mut at, mut clash) = (0, None);
@@ -101,9 +101,9 @@ impl Bed {
     }
 
     /// Places where the variant just clears a part of another: the only ones that no step might find.
-    fn touching(&self, near: &[(Placed, Rc<Vec<Region>>)], from: f64, to: f64) -> Vec<f64> {
+    fn touching(&self, near: &[(Placed, Rc<Regions>)], from: f64, to: f64) -> Vec<f64> {
         let mut list: Vec<f64> = (near.iter())
-            .flat_map(|(p, regions)| regions.iter().map(move |r| p.x + r.high[0]))
+            .flat_map(|(p, regions)| regions.list.iter().map(move |r| p.x + r.high[0]))
             .filter(|x| *x > from && *x <= to)
             .collect();
         list.sort_by(f64::total_cmp);
@@ -113,17 +113,21 @@ impl Bed {
 }
 
 /// The lowest free y at x.
-fn free(near: &[(Placed, Rc<Vec<Region>>)], x: f64, range: (f64, f64), work: &mut u64) -> Option<f64> {
+fn free(near: &[(Placed, Rc<Regions>)], x: f64, range: (f64, f64), work: &mut u64) -> Option<f64> {
     let mut taken: Vec<(f64, f64)> = Vec::new();
     for (placed, regions) in near {
         let shift = x - placed.x;
-        for region in regions.iter() {
+        *work += 6;
+        if shift <= regions.low || shift >= regions.high {
+            continue;
+        }
+        for region in &regions.list {
             if let Some((low, high)) = region.slice(0, shift) {
                 taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
-                *work += 30;
+                *work += 40;
             }
         }
-        *work += 3 * regions.len() as u64;
+        *work += 5 * regions.list.len() as u64;
     }
     taken.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut y = range.0;
@@ -138,7 +142,7 @@ fn free(near: &[(Placed, Rc<Vec<Region>>)], x: f64, range: (f64, f64), work: &mu
 
 /// Draws a found place to the left, towards a place that clashes, by halves.
 fn drawn(
-    near: &[(Placed, Rc<Vec<Region>>)],
+    near: &[(Placed, Rc<Regions>)],
     clash: f64,
     found: (f64, f64),
     range: (f64, f64),

@@ -75,8 +75,13 @@ fn stack(first: usize, second: usize, shift: f64, bed: [f64; 2], pairs: &mut Pai
 /// The least shift along the other axis that clears a pair, at a shift along `axis`.
 fn beyond(pairs: &mut Pairs<'_>, fixed: usize, moving: usize, axis: usize, at: f64) -> f64 {
     let regions = pairs.of(fixed, moving);
-    pairs.work += 30 * regions.len() as u64;
-    regions.iter().filter_map(|r| r.slice(axis, at)).map(|(_, high)| high).fold(f64::NEG_INFINITY, f64::max)
+    pairs.work += 40 * regions.list.len() as u64;
+    regions
+        .list
+        .iter()
+        .filter_map(|r| r.slice(axis, at))
+        .map(|(_, high)| high)
+        .fold(f64::NEG_INFINITY, f64::max)
 }
 
 /// Stacks one after the other, every other one `b`; with `top` those lie at the upper edge.

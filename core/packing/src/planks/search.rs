@@ -32,7 +32,19 @@ struct Search<'a> {
     step: f64,
     /// Rows of a shape on a kind, worked out when first asked.
     rows: BTreeMap<(usize, usize), Vec<Placed>>,
+    /// Which shapes are laid in rows first.
+    begin: Begin,
     seed: u64,
+}
+
+/// Which shapes are laid in rows before the others fill what is left.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Begin {
+    /// Each in turn, and none.
+    Each,
+    /// This one, if it has enough pieces, else none.
+    One(usize),
+    None,
 }
 
 /// Orders to begin with: pieces sorted by these.
@@ -45,7 +57,8 @@ pub(super) fn search(problem: &Problem, meter: &mut Meter<'_>) -> Found {
     let areas = (0..problem.shapes.len()).map(|s| area_of(problem, s)).collect();
     let pairs = Pairs::new(&problem.variants, problem.clear);
     let step = step(problem);
-    let mut search = Search { problem, pairs, areas, step, rows: BTreeMap::new(), seed: 1 };
+    let mut search =
+        Search { problem, pairs, areas, step, rows: BTreeMap::new(), begin: Begin::Each, seed: 1 };
     let made: Vec<u32> = problem.shapes.iter().map(|s| s.count).collect();
     let least = bound(problem, &made);
     let mut best = Found { beds: Vec::new(), missing: made };
@@ -133,6 +146,7 @@ impl Search<'_> {
         while !meter.over() && order.len() > 1 && !one_kind {
             let mut other = order.clone();
             self.shuffle(&mut other);
+            self.begin = self.draw();
             let found = self.plan(&other);
             self.spend(meter);
             let new = self.rank(&found);
@@ -152,6 +166,15 @@ impl Search<'_> {
             meter.tell(rank.1, least.min(rank.1), best.missing.iter().sum(), false);
         }
         best
+    }
+
+    /// Mostly no rows: they are there from the first plans, and each costs a filling.
+    fn draw(&mut self) -> Begin {
+        match self.below(8) {
+            0 => Begin::Each,
+            1 | 2 => Begin::One(self.below(self.problem.shapes.len())),
+            _ => Begin::None,
+        }
     }
 
     fn below(&mut self, n: usize) -> usize {
@@ -212,7 +235,9 @@ impl Search<'_> {
     /// Ways to fill a plank: in the order, and from rows of each shape that has enough pieces.
     fn fillings(&mut self, order: &[usize], left: &[u32], kind: usize) -> Vec<Vec<Placed>> {
         let mut list = vec![self.filling(order, left, kind, &[])];
-        for shape in (0..left.len()).filter(|&s| left[s] > 1) {
+        let begin = self.begin;
+        let asked = |s: &usize| begin == Begin::Each || begin == Begin::One(*s);
+        for shape in (0..left.len()).filter(|&s| left[s] > 1).filter(asked) {
             let mut rows = self.rows_of(shape, kind);
             rows.truncate(left[shape] as usize);
             if rows.len() > 1 {

@@ -68,6 +68,14 @@ pub(super) struct Region {
     pub(super) high: Point,
 }
 
+/// The shifts at which two variants clash, and their range along the plank.
+#[derive(Clone, Debug)]
+pub(super) struct Regions {
+    pub(super) list: Vec<Region>,
+    pub(super) low: f64,
+    pub(super) high: f64,
+}
+
 /// Less than this is touching, mm.
 pub(super) const TOUCH: f64 = 1e-7;
 
@@ -93,19 +101,21 @@ impl Region {
 
 /// Shifts of `moving` from `fixed` at which they come nearer than `clear`: one convex region for each pair
 /// of parts (the sum of one part, the other turned over, and a disc).
-pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Vec<Region> {
+pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Regions {
     let disc = disc(clear);
-    let mut regions = Vec::with_capacity(fixed.parts.len() * moving.parts.len());
+    let mut list = Vec::with_capacity(fixed.parts.len() * moving.parts.len());
     for a in &fixed.parts {
         let a = if clear > 0.0 { sum(a, &disc) } else { a.clone() };
         for b in &moving.parts {
             let over: Vec<Point> = b.iter().map(|p| [-p[0], -p[1]]).collect();
             let points = sum(&a, &over);
             let [low, high] = bounds(&points);
-            regions.push(Region { points, low, high });
+            list.push(Region { points, low, high });
         }
     }
-    regions
+    let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
+    let high = list.iter().map(|r| r.high[0]).fold(f64::NEG_INFINITY, f64::max);
+    Regions { list, low, high }
 }
 
 /// Corners of the polygon round a disc: enough that its corners stand out by 1 % of the radius only.

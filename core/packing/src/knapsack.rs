@@ -5,7 +5,7 @@
 
 /// The knapsack's answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Filled {
+pub(crate) enum Filled {
     /// The best filling above what was asked, and its value.
     Best(i64, Vec<u32>),
     /// No filling is worth more than asked.
@@ -14,10 +14,10 @@ pub(super) enum Filled {
 
 /// Lengths and limits of one bar; values come with each call.
 #[derive(Clone, Debug)]
-pub(super) struct Knapsack<'a> {
-    pub(super) weights: &'a [i64],
-    pub(super) limits: &'a [u32],
-    pub(super) values: &'a [i64],
+pub(crate) struct Knapsack<'a> {
+    pub(crate) weights: &'a [i64],
+    pub(crate) limits: &'a [u32],
+    pub(crate) values: &'a [i64],
 }
 
 struct Branch {
@@ -34,7 +34,7 @@ struct Branch {
 
 impl Knapsack<'_> {
     /// The best filling of a bar with `room` that is worth more than `ask`, and the work it took.
-    pub(super) fn best(&self, room: i64, ask: i64) -> (Filled, u64) {
+    pub(crate) fn best(&self, room: i64, ask: i64) -> (Filled, u64) {
         let order = self.order(room);
         let table = self.table_size(&order, room);
         let mut branch = self.branch(&order, ask, table.map_or(u64::MAX, |t| t / 4 + 500));
