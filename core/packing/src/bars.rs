@@ -79,7 +79,7 @@ struct Saw {
 }
 
 /// The bound is as good with a pattern that is worth this much more than asked, parts of the scale.
-const WORTH: i64 = 64;
+const WORTH: i64 = 1 << 15;
 
 impl Cutter for Saw {
     fn price(

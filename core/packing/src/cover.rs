@@ -254,15 +254,29 @@ fn prices(cover: &Cover, duals: &[f64], scale: i64) -> (Vec<i64>, Vec<i64>) {
     (values, ask)
 }
 
+/// The best bound that these values give, also when all are made smaller by one share: where some pattern
+/// is worth more than its price, the share that makes it worth just its price (Farley's bound).
 fn lagrange(cover: &Cover, values: &[i64], most: &[i64], scale: i64) -> i128 {
+    let price = |k: usize| i128::from(cover.price[k]) * i128::from(scale);
+    let shares = (0..most.len()).map(|k| (price(k), i128::from(most[k]))).filter(|s| s.0 < s.1);
+    std::iter::once((1, 1))
+        .chain(shares)
+        .map(|share| at_share(cover, values, most, scale, share))
+        .max()
+        .unwrap_or(0)
+}
+
+/// The bound when all values are a share of what they are, (numerator, denominator).
+fn at_share(cover: &Cover, values: &[i64], most: &[i64], scale: i64, (over, under): (i128, i128)) -> i128 {
     let pieces: i128 = values.iter().zip(&cover.demand).map(|(&v, &d)| i128::from(v) * i128::from(d)).sum();
     let kinds: i128 = (0..most.len())
         .map(|k| {
-            let rest = i128::from(cover.price[k]) * i128::from(scale) - i128::from(most[k]);
+            let worth = (i128::from(most[k]) * over + under - 1).div_euclid(under);
+            let rest = i128::from(cover.price[k]) * i128::from(scale) - worth;
             (rest * i128::from(cover.low[k])).min(rest * i128::from(cover.high[k]))
         })
         .sum();
-    pieces + kinds
+    (pieces * over).div_euclid(under) + kinds
 }
 
 fn used(solution: &[f64]) -> Vec<(usize, f64)> {

@@ -48,7 +48,7 @@ pub(super) struct Slicer {
 }
 
 /// A layout is new if it is worth this much more than asked, parts of the scale.
-const WORTH: i64 = 64;
+const WORTH: i64 = 1 << 15;
 
 impl Slicer {
     pub(super) fn new(problem: &Problem, rows: &Rows) -> Self {
@@ -97,11 +97,11 @@ impl Slicer {
         pattern
     }
 
-    /// The most valuable layout found.
-    fn best(&mut self, kind: usize, values: &[i64], limits: &[u32], work: &mut u64) -> Laid {
+    /// The most valuable layout found; a quick look tries ripping first only.
+    fn best(&mut self, kind: usize, values: &[i64], limits: &[u32], quick: bool, work: &mut u64) -> Laid {
         let area = whole(self.rooms[kind]);
         let mut strips = Strips { ways: &self.ways, values, work: 0 };
-        let mut best = strips.both(area, limits);
+        let mut best = if quick { strips.best(area, limits, 0, 1) } else { strips.both(area, limits) };
         *work += strips.work;
         let order = self.dearest(values, limits);
         for long in [true, false] {
@@ -174,7 +174,7 @@ impl Slicer {
                 let laid = if fitted {
                     self.fit(kind, &rest.demand)
                 } else {
-                    self.best(kind, &areas, &rest.demand, work)
+                    self.best(kind, &areas, &rest.demand, false, work)
                 };
                 let rate = rest.price[kind] as f64 / laid.value.max(1) as f64;
                 if !laid.placed.is_empty() && best.as_ref().is_none_or(|b| rate < b.0) {
@@ -229,14 +229,19 @@ impl Cutter for Slicer {
     ) -> Option<Priced> {
         let most = if proof { vec![UNKNOWN; ask.len()] } else { ask.to_vec() };
         let mut priced = Priced { most, patterns: Vec::new() };
-        for kind in 0..ask.len() {
-            let mut work = 0;
-            let laid = self.best(kind, values, limits, &mut work);
-            if laid.value > ask[kind] + WORTH {
-                priced.patterns.push(self.remember(kind, laid));
+        for quick in [true, false] {
+            for kind in 0..ask.len() {
+                let mut work = 0;
+                let laid = self.best(kind, values, limits, quick, &mut work);
+                if laid.value > ask[kind] + WORTH {
+                    priced.patterns.push(self.remember(kind, laid));
+                }
+                if !meter.spend(work) {
+                    return None;
+                }
             }
-            if !meter.spend(work) {
-                return None;
+            if !priced.patterns.is_empty() {
+                break;
             }
         }
         if proof && priced.patterns.is_empty() {

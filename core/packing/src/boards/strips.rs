@@ -88,7 +88,7 @@ impl Strips<'_> {
         let most: Vec<u32> = items.iter().map(|i| limits[i.0.row] / i.1).collect();
         let knapsack = Knapsack { weights: &weights, limits: &most, values: &values };
         let (filled, work) = knapsack.best(strip.size[axis], 0);
-        self.work += work + 20 * items.len() as u64;
+        self.work += 2 * work + 40 * items.len() as u64 + 300;
         let Filled::Best(_, taken) = filled else { return Laid::default() };
         self.laid(strip, axis, &items, &taken, limits)
     }

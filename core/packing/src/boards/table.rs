@@ -9,7 +9,7 @@ use super::problem::Size;
 use super::strips::Way;
 
 /// Points along and across at most.
-const POINTS: [usize; 2] = [420, 90];
+const POINTS: [usize; 2] = [1500, 200];
 
 /// The table for boards up to a size.
 #[derive(Clone, Debug)]
@@ -62,13 +62,23 @@ impl Table {
         self.choice.fill(Choice::Nothing);
         self.seed(ways, values, limits);
         let (columns, rows) = (self.points[0].len(), self.points[1].len());
-        let mut work = 0;
+        // Where the value rises along each row, and along each column: only there a cut can gain.
+        let mut rises: Vec<Vec<u16>> = vec![Vec::new(); rows];
+        let mut work = (columns * rows * 4) as u64;
         for i in 0..columns {
-            for j in 0..rows {
-                work += (self.across(i, j) + self.along(i, j)) as u64;
+            let mut column: Vec<u16> = Vec::new();
+            for (j, row) in rises.iter_mut().enumerate() {
+                work += self.cuts(0, i, j, row) + self.cuts(1, i, j, &column);
+                let own = self.best[i * rows + j];
+                if i > 0 && own > self.best[(i - 1) * rows + j] {
+                    row.push(i as u16);
+                }
+                if j > 0 && own > self.best[i * rows + j - 1] {
+                    column.push(j as u16);
+                }
             }
         }
-        work * 2
+        work * 3
     }
 
     /// Each piece at the smallest point that holds it, then spread to larger ones.
@@ -90,41 +100,26 @@ impl Table {
         }
     }
 
-    /// Cuts across the board, and what the next shorter length gives.
-    fn across(&mut self, i: usize, j: usize) -> usize {
+    /// Cuts across an axis at the places where the value rises, and what the next smaller size gives.
+    fn cuts(&mut self, axis: usize, i: usize, j: usize, rises: &[u16]) -> u64 {
         let rows = self.points[1].len();
-        if i > 0 {
-            self.offer(i * rows + j, self.best[(i - 1) * rows + j], self.choice[(i - 1) * rows + j]);
+        let (own, cell) = (if axis == 0 { i } else { j }, i * rows + j);
+        let with = |p: usize| if axis == 0 { p * rows + j } else { i * rows + p };
+        if own > 0 {
+            self.offer(cell, self.best[with(own - 1)], self.choice[with(own - 1)]);
         }
-        let whole = self.points[0][i];
-        let half = self.points[0].partition_point(|&p| 2 * p <= whole);
-        for at in 1..half {
-            let rest = usize::from(self.floor[0][(whole - self.points[0][at]) as usize]);
-            self.offer(
-                i * rows + j,
-                self.best[at * rows + j] + self.best[rest * rows + j],
-                Choice::Cut(0, at as u16),
-            );
+        let whole = self.points[axis][own];
+        let mut steps = 2;
+        for &at in rises {
+            let low = self.points[axis][usize::from(at)];
+            if 2 * low > whole {
+                break;
+            }
+            let rest = usize::from(self.floor[axis][(whole - low) as usize]);
+            self.offer(cell, self.best[with(usize::from(at))] + self.best[with(rest)], Choice::Cut(axis, at));
+            steps += 1;
         }
-        half
-    }
-
-    fn along(&mut self, i: usize, j: usize) -> usize {
-        let rows = self.points[1].len();
-        if j > 0 {
-            self.offer(i * rows + j, self.best[i * rows + j - 1], self.choice[i * rows + j - 1]);
-        }
-        let whole = self.points[1][j];
-        let half = self.points[1].partition_point(|&p| 2 * p <= whole);
-        for at in 1..half {
-            let rest = usize::from(self.floor[1][(whole - self.points[1][at]) as usize]);
-            self.offer(
-                i * rows + j,
-                self.best[i * rows + at] + self.best[i * rows + rest],
-                Choice::Cut(1, at as u16),
-            );
-        }
-        half
+        steps
     }
 
     fn cell(&self, room: Size) -> Option<(usize, usize)> {
