@@ -5,6 +5,7 @@ mod bodies;
 mod files;
 mod measures;
 mod moves;
+mod packing;
 mod solids;
 
 use serde_json::{Value, json};

@@ -68,6 +68,11 @@ impl<'a> Meter<'a> {
         self.work
     }
 
+    /// Work left.
+    pub(crate) fn left(&self) -> u64 {
+        self.limit.saturating_sub(self.work)
+    }
+
     /// Runs `part` with at most `share` units of work; the limit is as before afterwards.
     pub(crate) fn within<T>(&mut self, share: u64, part: impl FnOnce(&mut Self) -> T) -> T {
         let whole = self.limit;

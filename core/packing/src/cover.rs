@@ -160,13 +160,15 @@ pub(crate) struct Relaxed {
 const PIVOTS: usize = 5000;
 
 /// Solves the linear program over all patterns. Stops early, with what it has, once the bound reaches
-/// `enough`. Without `proof` the bound is a guess. `None` if the work ran out.
+/// `enough`. Without `proof` the bound is a guess. `None` if the work ran out; `so_far` then
+/// holds the bound that was reached.
 pub(crate) fn relax(
     cover: &Cover,
     pool: &mut Pool,
     cutter: &mut impl Cutter,
     proof: bool,
     enough: i64,
+    so_far: &mut i64,
     meter: &mut Meter<'_>,
 ) -> Option<Relaxed> {
     let (mut program, first) = program(cover, pool.list());
@@ -190,6 +192,7 @@ pub(crate) fn relax(
             }
         }
         let bound = rounded_up(best, scale, step);
+        *so_far = bound;
         if !news || bound >= enough {
             let solution = program.solution();
             let used = used(&solution[first..]);

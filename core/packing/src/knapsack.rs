@@ -48,6 +48,14 @@ impl Knapsack<'_> {
         (filled, branch.nodes * 8 + table.unwrap_or(0))
     }
 
+    /// A good filling found within so many steps, not always the best; nothing if none is worth anything.
+    pub(crate) fn near(&self, room: i64, steps: u64) -> (Option<Vec<u32>>, u64) {
+        let order = self.order(room);
+        let mut branch = self.branch(&order, 0, steps);
+        branch.go(0, room, 0);
+        (branch.found.map(|taken| self.spread(&order, &taken)), branch.nodes * 8)
+    }
+
     /// Items that fit and are worth something, dearest per length first.
     fn order(&self, room: i64) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.weights.len())

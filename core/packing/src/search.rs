@@ -77,8 +77,15 @@ pub(crate) fn search<C: Cutter>(cover: Cover, cutter: &mut C, meter: &mut Meter<
 impl<C: Cutter> Search<'_, C> {
     fn root(&mut self, meter: &mut Meter<'_>) {
         let whole = self.cover.clone();
-        let Some(relaxed) = self.relaxed(&whole, meter) else { return };
-        self.raise(relaxed.bound, meter);
+        let mut bound = 0;
+        let (pool, cutter, enough) = (&mut self.pool, &mut *self.cutter, self.best.cost);
+        let share = meter.left() / 3;
+        let relaxed = meter.within(share, |m| relax(&whole, pool, cutter, true, enough, &mut bound, m));
+        self.raise(bound, meter);
+        let Some(relaxed) = relaxed else {
+            // Too large to solve: the patterns found so far make a plan, and the bound stands.
+            return (0..=TRIES).for_each(|t| self.dive(&whole, t.checked_sub(1).map(try_of), meter));
+        };
         for choice in std::iter::once(None).chain((0..TRIES).map(|t| Some(try_of(t)))) {
             if self.proven() || meter.over() {
                 return;
@@ -229,7 +236,7 @@ impl<C: Cutter> Search<'_, C> {
     }
 
     fn relaxed(&mut self, cover: &Cover, meter: &mut Meter<'_>) -> Option<Relaxed> {
-        let relaxed = relax(cover, &mut self.pool, self.cutter, true, self.best.cost, meter);
+        let relaxed = relax(cover, &mut self.pool, self.cutter, true, self.best.cost, &mut 0, meter);
         meter.tell(self.shown(), self.bound.min(self.shown()), self.left_out(), false);
         relaxed
     }
@@ -241,7 +248,9 @@ impl<C: Cutter> Search<'_, C> {
         let mut pool = self.pool.clipped(&rest);
         for depth in 0.. {
             let enough = self.best.cost.saturating_sub(cost);
-            let Some(relaxed) = relax(&rest, &mut pool, self.cutter, false, enough, meter) else { return };
+            let Some(relaxed) = relax(&rest, &mut pool, self.cutter, false, enough, &mut 0, meter) else {
+                return;
+            };
             if relaxed.bound >= enough {
                 return;
             }

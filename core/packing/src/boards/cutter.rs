@@ -45,6 +45,7 @@ pub(super) struct Slicer {
     areas: Vec<i64>,
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
+    calls: u32,
 }
 
 /// A layout is new if it is worth this much more than asked, parts of the scale.
@@ -63,6 +64,7 @@ impl Slicer {
             areas: rows.areas(),
             table: None,
             known: BTreeMap::new(),
+            calls: 0,
         }
     }
 
@@ -134,6 +136,29 @@ impl Slicer {
         }
         // One part more than the sum, for its rounding.
         (most * (1.0 + 1e-12)) as i64 + 1
+    }
+
+    /// Layouts worth more than asked; a quick look tries fewer strips.
+    fn look(
+        &mut self,
+        values: &[i64],
+        limits: &[u32],
+        ask: &[i64],
+        quick: bool,
+        meter: &mut Meter<'_>,
+    ) -> Option<Vec<Pattern>> {
+        let mut patterns = Vec::new();
+        for (kind, &least) in ask.iter().enumerate() {
+            let mut work = 0;
+            let laid = self.best(kind, values, limits, quick, &mut work);
+            if laid.value > least + WORTH {
+                patterns.push(self.remember(kind, laid));
+            }
+            if !meter.spend(work) {
+                return None;
+            }
+        }
+        Some(patterns)
     }
 
     /// Bounds of all kinds from the table, and its layouts where they are of use.
@@ -215,6 +240,9 @@ fn within(placed: Vec<Placed>, values: &[i64], limits: &[u32]) -> Laid {
     laid
 }
 
+/// Calls between two tables that are run although other layouts pay.
+const BETWEEN: u32 = 12;
+
 /// Stands for "not known" where a bound is asked for; far above any value, far below overflow.
 const UNKNOWN: i64 = i64::MAX / 4;
 
@@ -227,25 +255,19 @@ impl Cutter for Slicer {
         proof: bool,
         meter: &mut Meter<'_>,
     ) -> Option<Priced> {
-        let most = if proof { vec![UNKNOWN; ask.len()] } else { ask.to_vec() };
-        let mut priced = Priced { most, patterns: Vec::new() };
-        for quick in [true, false] {
-            for kind in 0..ask.len() {
-                let mut work = 0;
-                let laid = self.best(kind, values, limits, quick, &mut work);
-                if laid.value > ask[kind] + WORTH {
-                    priced.patterns.push(self.remember(kind, laid));
-                }
-                if !meter.spend(work) {
-                    return None;
-                }
-            }
-            if !priced.patterns.is_empty() {
-                break;
-            }
+        self.calls += 1;
+        let mut priced =
+            Priced { most: ask.to_vec(), patterns: self.look(values, limits, ask, true, meter)? };
+        // The table also runs now and then, so that there is a bound long before the program is solved.
+        if proof && (priced.patterns.is_empty() || self.calls.is_multiple_of(BETWEEN)) {
+            let proven = self.proven(values, limits, ask, meter)?;
+            priced.most = proven.most;
+            priced.patterns.extend(proven.patterns);
+        } else if proof {
+            priced.most = vec![UNKNOWN; ask.len()];
         }
-        if proof && priced.patterns.is_empty() {
-            return self.proven(values, limits, ask, meter);
+        if priced.patterns.is_empty() {
+            priced.patterns = self.look(values, limits, ask, false, meter)?;
         }
         Some(priced)
     }

@@ -9,7 +9,7 @@ use super::problem::Size;
 use super::strips::Way;
 
 /// Points along and across at most.
-const POINTS: [usize; 2] = [1500, 200];
+const POINTS: [usize; 2] = [3400, 260];
 
 /// The table for boards up to a size.
 #[derive(Clone, Debug)]
