@@ -65,12 +65,15 @@ fn part(area: Area, pieces: &[Placed], stage: u32, list: &mut Vec<Through>) -> b
     !lines[axis].is_empty()
 }
 
-/// Lines across an axis that cut no piece and lie at the end of one.
+/// Lines across an axis that cut no piece and lie at the end of one, or before the first.
 fn lines(area: Area, pieces: &[Placed], axis: usize) -> Vec<Hundredths> {
     let mut spans: Vec<(Hundredths, Hundredths)> =
         pieces.iter().map(|p| (p.at[axis], p.at[axis] + p.size[axis])).collect();
     spans.sort_unstable();
     let mut lines = Vec::new();
+    if spans[0].0 > area.at[axis] {
+        lines.push(spans[0].0);
+    }
     let mut end = spans[0].1;
     for &(from, to) in &spans[1..] {
         if from >= end {
@@ -97,6 +100,13 @@ mod tests {
         let area = Area { at: [0, 0], size: [3, 3] };
         let wheel = [placed(0, 0, 2, 1), placed(2, 0, 1, 2), placed(1, 2, 2, 1), placed(0, 1, 1, 2)];
         assert_eq!(cuts(area, &wheel), None);
+    }
+
+    #[test]
+    fn room_before_the_first_piece_is_cut_off() {
+        let area = Area { at: [0, 0], size: [10, 4] };
+        let list = cuts(area, &[placed(6, 1, 4, 3)]).unwrap();
+        assert_eq!(list.iter().map(|c| (c.axis, c.at)).collect::<Vec<_>>(), [(1, 1), (0, 6)]);
     }
 
     #[test]
