@@ -173,13 +173,13 @@ impl Slicer {
         let mut table = self.table.take().unwrap_or_else(|| Table::new(&self.ways, largest));
         let work = table.run(&self.ways, values, limits);
         let mut priced = Priced { most: ask.to_vec(), patterns: Vec::new() };
-        for kind in 0..ask.len() {
+        for (kind, &least) in ask.iter().enumerate() {
             let most = table.most(self.rooms[kind]).min(self.by_area(kind, values, limits));
-            priced.most[kind] = most.max(ask[kind]);
-            if most > ask[kind] + WORTH {
+            priced.most[kind] = most.max(least);
+            if most > least + WORTH {
                 let placed = table.layout(&self.ways, self.rooms[kind]).unwrap_or_default();
                 let laid = within(placed, values, limits);
-                if laid.value > ask[kind] + WORTH {
+                if laid.value > least + WORTH {
                     priced.patterns.push(self.remember(kind, laid));
                 }
             }

@@ -148,7 +148,7 @@ impl Table {
         match self.choice[i * rows + j] {
             Choice::Nothing => (),
             Choice::Piece(number) => {
-                placed.push(Placed { row: ways[number].row, at, size: ways[number].size })
+                placed.push(Placed { row: ways[number].row, at, size: ways[number].size });
             }
             Choice::Cut(axis, cut) => {
                 let own = if axis == 0 { i } else { j };
