@@ -4,13 +4,15 @@
 //! Column generation over layouts of whole boards, as for bars. Layouts come from strips filled by bounded
 //! knapsacks and from best fit; the bound comes from the table of all guillotine layouts, in which a piece
 //! may come as often as wanted, and from the area, in which it may not. So the bound is weak where few
-//! pieces of each size are asked for.
+//! pieces of each size are asked for; where they are few in all, a catalogue of every layout makes it exact.
 
+mod catalogue;
 mod cutter;
 mod fit;
 mod layout;
 mod plan;
 mod problem;
+mod sizes;
 mod strips;
 mod table;
 

@@ -77,14 +77,14 @@ pub(crate) fn search<C: Cutter>(cover: Cover, cutter: &mut C, meter: &mut Meter<
 impl<C: Cutter> Search<'_, C> {
     fn root(&mut self, meter: &mut Meter<'_>) {
         let whole = self.cover.clone();
-        let mut bound = 0;
-        let (pool, cutter, enough) = (&mut self.pool, &mut *self.cutter, self.best.cost);
-        let share = meter.left() / 3;
-        let relaxed = meter.within(share, |m| relax(&whole, pool, cutter, true, enough, &mut bound, m));
-        self.raise(bound, meter);
+        let mut relaxed = self.root_relaxed(&whole, meter.left() / 3, meter);
+        if relaxed.is_none() {
+            // Large: the patterns found so far make a plan first.
+            self.dive(&whole, None, meter);
+            relaxed = self.root_relaxed(&whole, meter.left() / 2, meter);
+        }
         let Some(relaxed) = relaxed else {
-            // Too large to solve: the patterns found so far make a plan, and the bound stands.
-            return (0..=TRIES).for_each(|t| self.dive(&whole, t.checked_sub(1).map(try_of), meter));
+            return (0..TRIES).for_each(|t| self.dive(&whole, Some(try_of(t)), meter));
         };
         for choice in std::iter::once(None).chain((0..TRIES).map(|t| Some(try_of(t)))) {
             if self.proven() || meter.over() {
@@ -102,6 +102,15 @@ impl<C: Cutter> Search<'_, C> {
         if !self.proven() {
             self.branch(relaxed, meter);
         }
+    }
+
+    /// The program over the whole within a share of the work; its bound stands even if it is not solved.
+    fn root_relaxed(&mut self, whole: &Cover, share: u64, meter: &mut Meter<'_>) -> Option<Relaxed> {
+        let (pool, cutter, enough) = (&mut self.pool, &mut *self.cutter, self.best.cost);
+        let mut bound = 0;
+        let relaxed = meter.within(share, |m| relax(whole, pool, cutter, true, enough, &mut bound, m));
+        self.raise(bound, meter);
+        relaxed
     }
 
     /// Best first over how many of each kind are used.

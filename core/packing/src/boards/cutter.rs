@@ -1,13 +1,15 @@
 //! Which layouts pay, for the covering program.
 
+use super::catalogue::Catalogue;
 use super::fit;
 use super::layout::Placed;
 use super::problem::{Problem, Size, ways};
+use super::sizes::Shares;
 use super::strips::{Laid, Strips, Way};
 use super::table::{Table, whole};
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Pattern, Priced};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Pieces of equal size and grain in one row, largest first.
 pub(super) struct Rows {
@@ -43,9 +45,12 @@ pub(super) struct Slicer {
     rooms: Vec<Size>,
     ways: Vec<Way>,
     areas: Vec<i64>,
+    shares: Vec<Shares>,
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
     calls: u32,
+    /// Every layout, where pieces are few; not yet asked for, none, or the list.
+    catalogue: Option<Option<Catalogue>>,
 }
 
 /// A layout is new if it is worth this much more than asked, parts of the scale.
@@ -53,18 +58,21 @@ const WORTH: i64 = 1 << 15;
 
 impl Slicer {
     pub(super) fn new(problem: &Problem, rows: &Rows) -> Self {
-        let list = (0..rows.sizes.len())
+        let list: Vec<Way> = (0..rows.sizes.len())
             .flat_map(|row| {
                 ways(rows.sizes[row], rows.grain[row]).into_iter().map(move |size| Way { row, size })
             })
             .collect();
+        let shares = problem.rooms.iter().map(|room| Shares::new(&list, rows.sizes.len(), *room)).collect();
         Self {
             rooms: problem.rooms.clone(),
             ways: list,
             areas: rows.areas(),
+            shares,
             table: None,
             known: BTreeMap::new(),
             calls: 0,
+            catalogue: None,
         }
     }
 
@@ -82,13 +90,20 @@ impl Slicer {
                 && pattern.takes.iter().all(|&(row, n)| p.takes.iter().any(|&(r, m)| r == row && m >= n))
         };
         let own = self.known.get(pattern).or_else(|| self.known.iter().find(|(p, _)| holds(p)).map(|k| k.1));
-        let mut placed = own.cloned().unwrap_or_default();
+        let mut placed = own.cloned().or_else(|| self.from_catalogue(pattern)).unwrap_or_default();
         placed.retain(|p| {
             let keep = want[p.row] > 0;
             want[p.row] = want[p.row].saturating_sub(1);
             keep
         });
         placed
+    }
+
+    fn from_catalogue(&self, pattern: &Pattern) -> Option<Vec<Placed>> {
+        let Some(Some(catalogue)) = &self.catalogue else { return None };
+        let holds = |counts: &[u32]| pattern.takes.iter().all(|&(row, n)| counts[row] >= n);
+        let place = catalogue.full(pattern.kind).find(|(counts, _)| holds(counts))?.1;
+        Some(catalogue.layout(&self.ways, place))
     }
 
     fn remember(&mut self, kind: usize, laid: Laid) -> Pattern {
@@ -122,20 +137,6 @@ impl Slicer {
         let mut order: Vec<usize> = (0..values.len()).filter(|&r| limits[r] > 0 && values[r] > 0).collect();
         order.sort_by(|&a, &b| rate(b).total_cmp(&rate(a)).then(a.cmp(&b)));
         order
-    }
-
-    /// No layout is worth more, by area, each piece as often as asked for at most.
-    fn by_area(&self, kind: usize, values: &[i64], limits: &[u32]) -> i64 {
-        let mut room = self.rooms[kind][0].max(0) as f64 * self.rooms[kind][1].max(0) as f64;
-        let mut most = 0.0;
-        for row in self.dearest(values, limits) {
-            let area = self.areas[row] as f64;
-            let n = (room / area).min(f64::from(limits[row]));
-            most += n * values[row] as f64;
-            room -= n * area;
-        }
-        // One part more than the sum, for its rounding.
-        (most * (1.0 + 1e-12)) as i64 + 1
     }
 
     /// Layouts worth more than asked; a quick look tries fewer strips.
@@ -174,7 +175,7 @@ impl Slicer {
         let work = table.run(&self.ways, values, limits);
         let mut priced = Priced { most: ask.to_vec(), patterns: Vec::new() };
         for (kind, &least) in ask.iter().enumerate() {
-            let most = table.most(self.rooms[kind]).min(self.by_area(kind, values, limits));
+            let most = table.most(self.rooms[kind]).min(self.shares[kind].most(values, limits));
             priced.most[kind] = most.max(least);
             if most > least + WORTH {
                 let placed = table.layout(&self.ways, self.rooms[kind]).unwrap_or_default();
@@ -185,6 +186,42 @@ impl Slicer {
             }
         }
         self.table = Some(table);
+        meter.spend(work).then_some(priced)
+    }
+
+    fn is_listed(&self) -> bool {
+        matches!(self.catalogue, Some(Some(_)))
+    }
+
+    /// The most valuable layouts of the catalogue.
+    fn listed(
+        &mut self,
+        values: &[i64],
+        limits: &[u32],
+        ask: &[i64],
+        meter: &mut Meter<'_>,
+    ) -> Option<Priced> {
+        let Some(Some(catalogue)) = &self.catalogue else { return None };
+        let mut priced = Priced { most: ask.to_vec(), patterns: Vec::new() };
+        let mut work = 0;
+        let mut found = Vec::new();
+        for (kind, &least) in ask.iter().enumerate() {
+            let mut best = (least, None);
+            for (counts, place) in catalogue.full(kind) {
+                work += 2 * counts.len() as u64;
+                let value = worth(counts, values, limits);
+                if value > best.0 {
+                    best = (value, Some((taken(kind, counts), place)));
+                }
+            }
+            priced.most[kind] = best.0;
+            found.extend(best.1.filter(|_| best.0 > least + WORTH));
+        }
+        for (pattern, place) in found {
+            let layout = catalogue.layout(&self.ways, place);
+            priced.patterns.push(pattern.clipped(limits));
+            self.known.entry(pattern).or_insert(layout);
+        }
         meter.spend(work).then_some(priced)
     }
 
@@ -226,6 +263,15 @@ impl Slicer {
     }
 }
 
+/// What a set is worth, each piece as often as asked for at most.
+fn worth(counts: &[u32], values: &[i64], limits: &[u32]) -> i64 {
+    (0..counts.len()).map(|r| values[r] * i64::from(counts[r].min(limits[r]))).sum()
+}
+
+fn taken(kind: usize, counts: &[u32]) -> Pattern {
+    Pattern { kind, takes: counts.iter().copied().enumerate().filter(|t| t.1 > 0).collect() }
+}
+
 /// The pieces of a layout that are asked for.
 fn within(placed: Vec<Placed>, values: &[i64], limits: &[u32]) -> Laid {
     let mut left = limits.to_vec();
@@ -255,6 +301,14 @@ impl Cutter for Slicer {
         proof: bool,
         meter: &mut Meter<'_>,
     ) -> Option<Priced> {
+        if proof && self.catalogue.is_none() {
+            let (catalogue, work) = Catalogue::new(&self.ways, limits, &self.rooms);
+            self.catalogue = Some(catalogue);
+            meter.spend(work);
+        }
+        if self.is_listed() {
+            return self.listed(values, limits, ask, meter);
+        }
         self.calls += 1;
         let mut priced =
             Priced { most: ask.to_vec(), patterns: self.look(values, limits, ask, true, meter)? };
@@ -272,8 +326,24 @@ impl Cutter for Slicer {
         Some(priced)
     }
 
-    fn all(&mut self, _: &[i64], _: &[u32], _: &[i64], _: usize, _: &mut Meter<'_>) -> Option<Vec<Pattern>> {
-        None
+    fn all(
+        &mut self,
+        values: &[i64],
+        limits: &[u32],
+        ask: &[i64],
+        most: usize,
+        meter: &mut Meter<'_>,
+    ) -> Option<Vec<Pattern>> {
+        let Some(Some(catalogue)) = &self.catalogue else { return None };
+        let mut patterns = BTreeSet::new();
+        for (kind, &least) in ask.iter().enumerate() {
+            for (counts, _) in
+                catalogue.full(kind).filter(|(counts, _)| worth(counts, values, limits) > least)
+            {
+                patterns.insert(taken(kind, counts).clipped(limits));
+            }
+        }
+        (meter.spend(1000) && patterns.len() <= most).then(|| patterns.into_iter().collect())
     }
 
     fn sizes(&self) -> Option<(&[i64], &[i64])> {
