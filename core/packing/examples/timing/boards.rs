@@ -72,7 +72,7 @@ fn strips() {
     for row in data("hopper_T_sample.json") {
         let number = |v: &serde_json::Value| v.as_f64().expect("a number");
         let pieces: Vec<Piece> = (data_of(&row["items"]).iter())
-            .map(|i| Piece { length: number(&i[1]), width: number(&i[0]), count: 1, grain: true })
+            .map(|i| Piece { length: number(&i[1]), width: number(&i[0]), count: 1, grain: false })
             .collect();
         let began = Instant::now();
         let fits = |length: f64| {

@@ -40,7 +40,7 @@ pub(super) struct Catalogue {
 }
 
 /// Steps after which an order counts as too large, and most sets.
-const STEPS: u64 = 15_000_000;
+const STEPS: u64 = 30_000_000;
 const SETS: usize = 6_000;
 
 struct Maker<'a> {

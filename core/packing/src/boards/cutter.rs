@@ -90,7 +90,7 @@ impl Slicer {
                 && pattern.takes.iter().all(|&(row, n)| p.takes.iter().any(|&(r, m)| r == row && m >= n))
         };
         let own = self.known.get(pattern).or_else(|| self.known.iter().find(|(p, _)| holds(p)).map(|k| k.1));
-        let mut placed = own.cloned().or_else(|| self.from_catalogue(pattern)).unwrap_or_default();
+        let mut placed = own.cloned().or_else(|| self.catalogued(pattern)).unwrap_or_default();
         placed.retain(|p| {
             let keep = want[p.row] > 0;
             want[p.row] = want[p.row].saturating_sub(1);
@@ -99,7 +99,7 @@ impl Slicer {
         placed
     }
 
-    fn from_catalogue(&self, pattern: &Pattern) -> Option<Vec<Placed>> {
+    fn catalogued(&self, pattern: &Pattern) -> Option<Vec<Placed>> {
         let Some(Some(catalogue)) = &self.catalogue else { return None };
         let holds = |counts: &[u32]| pattern.takes.iter().all(|&(row, n)| counts[row] >= n);
         let place = catalogue.full(pattern.kind).find(|(counts, _)| holds(counts))?.1;

@@ -48,9 +48,9 @@ fn changed(size: i64, room: i64, k: i64) -> f64 {
 fn filled(shares: &[f64], values: &[i64], limits: &[u32]) -> i64 {
     let wanted = |r: &usize| limits[*r] > 0 && values[*r] > 0 && shares[*r].is_finite();
     let mut order: Vec<usize> = (0..values.len()).filter(wanted).collect();
-    order.sort_by(|&a, &b| {
-        (values[b] as f64 * shares[a]).total_cmp(&(values[a] as f64 * shares[b])).then(a.cmp(&b))
-    });
+    // A share of zero makes the value per share infinite, which comes first.
+    let rate = |r: usize| values[r] as f64 / shares[r];
+    order.sort_by(|&a, &b| rate(b).total_cmp(&rate(a)).then(a.cmp(&b)));
     let (mut room, mut most) = (1.0_f64, 0.0);
     for row in order {
         let limit = f64::from(limits[row]);
