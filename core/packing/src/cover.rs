@@ -64,7 +64,7 @@ impl Cover {
     /// enough for sums of many to stay whole in 64 bits.
     fn scale(&self) -> i64 {
         let largest = self.price.iter().chain(&self.penalty).copied().max().unwrap_or(1).max(1);
-        ((1_i64 << 46) / largest).max(1)
+        ((1_i64 << 44) / largest).max(1)
     }
 }
 

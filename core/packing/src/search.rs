@@ -387,7 +387,7 @@ fn picks(relaxed: &Relaxed, patterns: &[Pattern], rest: &Cover, rank: usize) -> 
     let floors = |x: f64| (x + WHOLE).floor() as u32;
     let any = sorted.iter().any(|&(_, x)| floors(x) > 0);
     for (place, &(number, x)) in
-        sorted.iter().enumerate().skip(if any { 0 } else { rank.min(sorted.len() - 1) })
+        sorted.iter().enumerate().skip(if any { 0 } else { rank.min(sorted.len().saturating_sub(1)) })
     {
         let pattern = &patterns[number];
         let wanted = match floors(x) {

@@ -110,3 +110,22 @@ fn alike_where_it_costs_nothing() {
     let plan = solved(&[bar(1000.0, 10, None)], &[(500.0, 6), (300.0, 6), (150.0, 6)], 0.0, 0.0);
     assert_eq!((plan.cost, plan.cuts.len()), (60, 1));
 }
+
+/// A stock that is used up while a dive still has pieces left.
+#[test]
+fn an_empty_rack_is_no_trouble() {
+    let bars = [bar(900.0, 10, Some(1)), bar(1000.0, 12, Some(2))];
+    let plan = solved(&bars, &[(450.0, 7), (310.0, 5), (205.0, 9)], 3.0, 0.0);
+    assert!(plan.missing.iter().sum::<u32>() > 0 && plan.cost == 34);
+}
+
+/// Thousands of pieces, and sizes that share no unit.
+#[test]
+fn a_large_order_ends() {
+    let list: Vec<(f64, u32)> = (0..30).map(|i| (101.37 + 37.11 * f64::from(i), 500)).collect();
+    let problem =
+        Problem::new(&[bar(4000.0, 2500, None), bar(2750.5, 1700, None)], &pieces(&list), 3.17, 5.0).unwrap();
+    let plan = solve(&problem, Budget::of(300_000_000), &mut |_| ControlFlow::Continue(()));
+    check(&problem, &plan, 3.17, 5.0);
+    assert!(plan.cost as f64 <= 1.01 * plan.bound as f64, "{} above {}", plan.cost, plan.bound);
+}

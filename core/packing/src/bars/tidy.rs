@@ -17,6 +17,8 @@ type Tally = BTreeMap<Pattern, u32>;
 
 /// Exchanges at most; each makes the plan tidier, so this is only a fence.
 const ROUNDS: usize = 200;
+/// Bars above which they are not filled anew.
+const BARS: usize = 1000;
 /// Patterns above which a plan is left as it is: the work grows with their cube.
 const MANY: usize = 60;
 
@@ -25,7 +27,8 @@ impl Tidy<'_> {
     pub(super) fn tidy(&self, patterns: &[Pattern]) -> Vec<Pattern> {
         let mut tally = Tally::new();
         patterns.iter().for_each(|p| *tally.entry(p.clone()).or_default() += 1);
-        if let Some(anew) = self.repeated(patterns).filter(|anew| self.tidier(anew, &tally)) {
+        let anew = if patterns.len() <= BARS { self.repeated(patterns) } else { None };
+        if let Some(anew) = anew.filter(|anew| self.tidier(anew, &tally)) {
             tally = anew;
         }
         for _ in 0..ROUNDS {

@@ -11,6 +11,9 @@ use super::strips::Way;
 /// Points along and across at most.
 const POINTS: [usize; 2] = [3400, 260];
 
+/// Units of a board's length at most.
+const FINEST: i64 = 40_000;
+
 /// The table for boards up to a size.
 #[derive(Clone, Debug)]
 pub(super) struct Table {
@@ -37,7 +40,8 @@ impl Table {
         let (mut unit, mut points) = ([1, 1], [vec![0], vec![0]]);
         for axis in 0..2 {
             let sizes: Vec<i64> = ways.iter().map(|w| w.size[axis]).collect();
-            unit[axis] = sizes.iter().fold(0, |g, &s| crate::units::gcd(g, s)).max(1);
+            let finest = room[axis] / FINEST + 1;
+            unit[axis] = sizes.iter().fold(0, |g, &s| crate::units::gcd(g, s)).max(finest);
             loop {
                 points[axis] = sums(&sizes, unit[axis], room[axis]);
                 if points[axis].len() <= POINTS[axis] {
