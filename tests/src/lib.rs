@@ -6,6 +6,7 @@ mod files;
 mod frames;
 mod measures;
 mod moves;
+mod packing;
 mod solids;
 
 use serde_json::{Value, json};
