@@ -8,7 +8,7 @@ use crate::refusal::{Mend, Refusal};
 use serde_json::{Map, Value, json};
 
 /// The file in which a design is kept.
-pub const DESIGN_FILE: FileKind = FileKind { name: "design", file: "design.json", version: 1 };
+pub const DESIGN_FILE: FileKind = FileKind { name: "design", file: "design.json", oldest: 1, version: 1 };
 
 /// Longest name of a design, characters.
 const LONGEST_NAME: usize = 60;

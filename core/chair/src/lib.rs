@@ -20,6 +20,7 @@ pub mod joint;
 pub mod joints;
 pub mod knob;
 pub mod knobs;
+pub mod labour;
 mod lettering;
 pub mod link;
 pub mod lists;

@@ -1,5 +1,6 @@
 //! Lists: what to cut, and what timber to buy for it.
 
+mod areas;
 mod assembly_steps;
 mod cautions;
 mod cutting_list;
@@ -10,6 +11,8 @@ mod size;
 mod spoken;
 mod timber;
 
+pub(crate) use areas::ledges;
+pub use areas::{exposed_area, glued_area};
 pub use assembly_steps::{AssemblyRow, assembly_steps};
 pub use cautions::cautions;
 pub use cutting_list::{CuttingRow, cutting_list};

@@ -1,12 +1,13 @@
 //! The report: all that the page shows of a design.
 
-use crate::bill::{Bill, bill};
+use crate::bill::{Bill, bill_of};
 use crate::chair::Chair;
 use crate::checks::findings;
 use crate::choices::Pegs;
 use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
+use crate::labour::Labour;
 use crate::lists::{
     Allowances, AssemblyRow, CuttingRow, JointRow, Timber, assembly_steps, cautions, cutting_list,
     joint_list, tenths, timber,
@@ -37,11 +38,14 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// What timber to buy.
     pub timber: Timber,
-    /// What the material costs; nothing where the shop has no price for something.
+    /// What it costs; nothing where the shop has no price for something.
     pub bill: Option<Bill>,
     /// Why there is no bill.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub no_bill: Option<Refusal>,
+    /// How long it takes, made alone; nothing where the shop's file has no times.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub labour: Option<Labour>,
     /// What can hurt somebody.
     pub cautions: Vec<String>,
 }
@@ -69,7 +73,8 @@ pub struct Overall {
 pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
     let rows = cutting_list(chair, &allowances(design), shop.thicknesses);
     let timber = timber(&rows, shop);
-    let (bill, no_bill) = match bill(chair, &rows, &timber, shop) {
+    let labour = Labour::of(chair, &rows, shop, 1);
+    let (bill, no_bill) = match bill_of(chair, &rows, &timber, labour.as_ref(), shop) {
         Ok(bill) => (Some(bill), None),
         Err(refusal) => (None, Some(refusal)),
     };
@@ -85,6 +90,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         timber,
         bill,
         no_bill,
+        labour,
     }
 }
 

@@ -1,6 +1,13 @@
 //! The workshop: what it pays, how it works, what its tools can do. Read from `shop.json`.
 
+mod labour;
+mod operation;
+mod pricing;
 mod read;
+
+pub use labour::{Labour, Time};
+pub use operation::{Method, Operation, Stage};
+pub use pricing::{Delivery, Overhead, Pricing, Profit, Quoting, Rounding, Share, Tax, Way};
 
 use crate::money::{Currency, Money};
 use crate::reading::FileKind;
@@ -9,7 +16,7 @@ use crestrail_timber::{Species, ThicknessSystem, TradeThickness};
 use serde_json::Value;
 
 /// The file of a workshop.
-pub const SHOP_FILE: FileKind = FileKind { name: "shop", file: "shop.json", version: 1 };
+pub const SHOP_FILE: FileKind = FileKind { name: "shop", file: "shop.json", oldest: 1, version: 2 };
 
 /// The text of the invented workshop's file that comes with the program.
 pub const DEMO_SHOP: &str = include_str!("../data/shop.json");
@@ -45,6 +52,12 @@ pub struct Shop {
     pub seating: Seating,
     /// Warnings that the workshop adds to its lists.
     pub cautions: Vec<String>,
+    /// What its time costs, and how long it takes; nothing in a file that does not say.
+    pub labour: Option<Labour>,
+    /// How it comes from cost to price; nothing in a file that does not say.
+    pub pricing: Option<Pricing>,
+    /// What it writes on its quotes; nothing in a file that does not say.
+    pub quoting: Option<Quoting>,
 }
 
 /// The unit in which the yard sells.

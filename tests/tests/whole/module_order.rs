@@ -26,6 +26,7 @@ const ORDER: &[&[&str]] = &[
     &["resolve"],
     // The branches below the chair.
     &["nearest", "lists", "checks", "drawing"],
+    &["labour"],
     &["bill"],
     // What puts the branches together.
     &["report"],
@@ -33,7 +34,7 @@ const ORDER: &[&[&str]] = &[
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.
-const BRANCHES: &[&str] = &["lists", "checks", "drawing", "bill"];
+const BRANCHES: &[&str] = &["lists", "checks", "drawing", "labour", "bill"];
 const BEFORE_THE_CHAIR: &[&str] = &["knobs", "design", "profile", "skeleton", "parts"];
 
 fn sources() -> PathBuf {

@@ -1,5 +1,6 @@
 //! Lines of money and their exact sum.
 
+use super::group::{Group, Sum, sums};
 use crate::money::{Currency, Money, Quantity};
 use crate::refusal::Refusal;
 use serde::Serialize;
@@ -13,8 +14,17 @@ pub struct Bill {
     pub minor_digits: u8,
     /// The lines.
     pub lines: Vec<BillLine>,
-    /// Their sum.
+    /// The sums of their groups, in the order of the groups.
+    pub sums: Vec<Sum>,
+    /// The sum of the lines before delivery and tax.
+    pub price_minor: Money,
+    /// The sum of all lines.
     pub total_minor: Money,
+    /// What of the total is paid before the work begins.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub deposit_minor: Option<Money>,
+    /// What the shop's file does not say, and what is therefore not in the bill, as sentences.
+    pub missing: Vec<String>,
 }
 
 /// One line: quantity × rate, rounded once.
@@ -22,6 +32,8 @@ pub struct Bill {
 pub struct BillLine {
     /// Stable name, such as `timber.ash_white.32`.
     pub id: String,
+    /// What it is for, in one word.
+    pub group: Group,
     /// What is paid for.
     pub what: String,
     /// How much of it, in `unit`.
@@ -78,6 +90,11 @@ impl Ledger {
         self.currency
     }
 
+    /// The sum of its lines.
+    pub fn total(&self) -> Money {
+        self.total
+    }
+
     /// Adds a line; one whose quantity rounds to nothing is left out. A refusal where an amount passes what
     /// can be counted exactly.
     pub fn add(&mut self, entry: Entry) -> Result<(), Refusal> {
@@ -93,6 +110,7 @@ impl Ledger {
         self.total = self.total.plus(amount).ok_or_else(beyond)?;
         let Entry { id, what, unit, rate, why, parts, .. } = entry;
         self.lines.push(BillLine {
+            group: Group::of(&id),
             id,
             what,
             quantity,
@@ -105,10 +123,19 @@ impl Ledger {
         Ok(())
     }
 
-    /// The bill.
+    /// The bill, its price and total those of all lines.
     pub fn close(self) -> Bill {
         let Currency { code, minor_digits } = self.currency;
-        Bill { currency: code, minor_digits, lines: self.lines, total_minor: self.total }
+        Bill {
+            currency: code,
+            minor_digits,
+            sums: sums(&self.lines),
+            lines: self.lines,
+            price_minor: self.total,
+            total_minor: self.total,
+            deposit_minor: None,
+            missing: Vec::new(),
+        }
     }
 }
 

@@ -1,10 +1,9 @@
 //! The lines of the bill that are bought: timber, pegs, the seat's own material, glue, finish.
 
-use super::areas::{exposed_area, glued_area, ledges};
 use super::ledger::{Entry, Ledger};
 use super::seat::seat;
 use crate::chair::Chair;
-use crate::lists::{CuttingRow, Timber, TimberLine};
+use crate::lists::{CuttingRow, Timber, TimberLine, exposed_area, glued_area, ledges};
 use crate::part::Role;
 use crate::refusal::Refusal;
 use crate::shop::{Measure, PegUnit, Shop};

@@ -1,6 +1,7 @@
 use super::*;
+use crate::labour::Labour;
 use crate::lists::sample::{ALLOWANCES, chair, chair_of};
-use crate::lists::{cutting_list, timber};
+use crate::lists::{cutting_list, exposed_area, glued_area, timber};
 use crate::money::Money;
 use crate::shop::{Measure, PegPrice, PegUnit, TimberPrices};
 use proptest::prelude::*;
@@ -100,8 +101,11 @@ fn the_bill_is_written_with_the_agreed_names() {
     let value = serde_json::to_value(of(&Shop::demo()).expect("priced")).expect("JSON");
     let names =
         |v: &serde_json::Value| v.as_object().expect("object").keys().cloned().collect::<Vec<_>>().join(" ");
-    assert_eq!(names(&value), "currency lines minor_digits total_minor");
-    assert_eq!(names(&value["lines"][0]), "amount_minor id parts quantity rate_minor unit what why");
+    assert_eq!(
+        names(&value),
+        "currency deposit_minor lines minor_digits missing price_minor sums total_minor"
+    );
+    assert_eq!(names(&value["lines"][0]), "amount_minor group id parts quantity rate_minor unit what why");
     assert!(value["total_minor"].is_i64() && value["lines"][0]["quantity"].is_f64());
 }
 
@@ -169,4 +173,101 @@ fn a_seat_without_a_price_is_refused() {
         assert_eq!(refusal.mend.map(|m| m.value), Some("across".into()));
     }
     assert!(seat_bill("board", &shop).is_ok() && seat_bill("lengthwise", &shop).is_ok());
+}
+
+/// By hand, in cents: material and labour of the sample, then each rule of the invented shop in turn.
+#[test]
+fn from_cost_to_price_by_hand() {
+    let shop = Shop::demo();
+    let bill = of(&shop).expect("priced");
+    let sum = |group: Group| bill.sums.iter().find(|s| s.group == group).map_or(0, |s| s.amount_minor.0);
+    let half_up = |exact: f64| (exact + 0.5).floor() as i64;
+    let hours = Labour::of(&chair(), &cutting_list(&chair(), &ALLOWANCES, shop.thicknesses), &shop, 1)
+        .expect("times")
+        .hours;
+    assert_eq!(sum(Group::Overhead), half_up(hours * 1150.0));
+    let cost = sum(Group::Material) + sum(Group::Labour) + sum(Group::Overhead);
+    assert_eq!(sum(Group::Contingency), half_up(cost as f64 * 0.04));
+    let cost = cost + sum(Group::Contingency);
+    // A margin of 22 % is 0.22 / 0.78 = 0.282051 on the cost.
+    assert_eq!(sum(Group::Profit), half_up(cost as f64 * 0.282_051));
+    let price = cost + sum(Group::Profit) + sum(Group::Rounding);
+    assert!(price % 500 == 0 && (0..500).contains(&sum(Group::Rounding)), "{price}");
+    assert_eq!((bill.price_minor, sum(Group::Delivery)), (Money(price), 4800 + 900));
+    assert_eq!(sum(Group::Tax), half_up((price + 5700) as f64 * 0.175));
+    assert_eq!(bill.total_minor.0, price + 5700 + sum(Group::Tax));
+    assert_eq!(bill.deposit_minor, Some(Money(half_up(bill.total_minor.0 as f64 * 0.4))));
+    assert!(bill.missing.is_empty());
+}
+
+/// What the file does not say is not in the bill, and the bill says so.
+#[test]
+fn what_is_missing_is_said() {
+    let silent = Shop { labour: None, pricing: None, ..Shop::demo() };
+    let bill = of(&silent).expect("priced");
+    assert!(bill.lines.iter().all(|line| line.group == Group::Material));
+    assert_eq!((bill.price_minor, bill.deposit_minor), (bill.total_minor, None));
+    assert_eq!(bill.missing.len(), 2);
+    assert!(bill.missing[0].contains("\"labour\": the bill holds no labour"), "{:?}", bill.missing);
+    assert!(bill.missing[1].contains("\"pricing\": the bill holds no overhead"), "{:?}", bill.missing);
+}
+
+/// Every line names parts of the chair, and a line of labour its operation.
+#[test]
+fn every_line_is_traced() {
+    let bill = of(&Shop::demo()).expect("priced");
+    let letters = ["A", "B", "C", "D", "E"];
+    for line in &bill.lines {
+        assert!(
+            !line.parts.is_empty() && line.parts.iter().all(|l| letters.contains(&l.as_str())),
+            "{line:?}"
+        );
+        assert!(line.why.ends_with('.'), "{line:?}");
+    }
+    let labour = bill.lines.iter().filter(|l| l.group == Group::Labour);
+    assert!(
+        labour.clone().count() > 8 && labour.clone().all(|l| l.id.starts_with("labour.") && l.unit == "h")
+    );
+}
+
+fn percent(hundredths: u32) -> String {
+    format!("{}.{:02}", hundredths / 100, hundredths % 100)
+}
+
+proptest! {
+    /// Whatever the rates, the total is the sum of the lines and the sum of the groups, to the last unit, in every kind
+    /// of currency.
+    #[test]
+    fn any_shop_adds_up(
+        currency in prop::sample::select(vec!["EUR", "JPY", "KWD", "CLF"]),
+        rate in 0_u32..500, over in 0_u32..90_000, profit in 0_u32..9_000, tax in 0_u32..10_000,
+        to in 1_u32..500, way in prop::sample::select(vec!["up", "nearest", "down"]), margin in prop::bool::ANY,
+    ) {
+        let mut file: serde_json::Value = serde_json::from_str(crate::shop::DEMO_SHOP).expect("JSON");
+        // Prices of the demo have decimals that not every currency has.
+        for at in ["/pegs/price", "/glue/price_per_kg", "/finish/price_per_litre", "/fixings/price"] {
+            *file.pointer_mut(at).expect(at) = 7.into();
+        }
+        file["seating"] = serde_json::json!({});
+        file["currency"] = currency.into();
+        file["labour"]["rate"] = rate.into();
+        let number = |text: String| text.parse::<f64>().expect("a number");
+        file["pricing"]["overhead"] = serde_json::json!({"percent_of_cost": number(percent(over))});
+        let kind = if margin { "margin" } else { "markup" };
+        file["pricing"]["profit"] = serde_json::json!({kind: number(percent(profit))});
+        file["pricing"]["tax"]["percent"] = number(percent(tax)).into();
+        file["pricing"]["rounding"] = serde_json::json!({"to": to, "way": way});
+        let bill = of(&Shop::from_value(&file).expect("a shop")).expect("priced");
+        let total = bill.total_minor.0;
+        prop_assert_eq!(bill.lines.iter().map(|l| l.amount_minor.0).sum::<i64>(), total);
+        prop_assert_eq!(bill.sums.iter().map(|s| s.amount_minor.0).sum::<i64>(), total);
+        let before_sale = bill.lines.iter().filter(|l| l.group < Group::Delivery).map(|l| l.amount_minor.0).sum::<i64>();
+        prop_assert_eq!(before_sale, bill.price_minor.0);
+        let step = i64::from(to) * 10_i64.pow(u32::from(bill.minor_digits));
+        prop_assert_eq!(bill.price_minor.0 % step, 0);
+        prop_assert!(bill.deposit_minor.is_none_or(|deposit| (0..=total).contains(&deposit.0)));
+        for line in &bill.lines {
+            prop_assert_eq!(line.rate_minor.times(line.quantity), Some(line.amount_minor));
+        }
+    }
 }

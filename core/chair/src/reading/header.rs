@@ -11,6 +11,8 @@ pub struct FileKind {
     pub name: &'static str,
     /// What people call it, such as `shop.json`.
     pub file: &'static str,
+    /// The oldest version that this program still reads.
+    pub oldest: u32,
     /// The version that this program reads and writes.
     pub version: u32,
 }
@@ -38,7 +40,7 @@ pub fn open<'a>(kind: &FileKind, value: &'a Value) -> Result<Fields<'a>, Refusal
         return Err(refuse(why));
     }
     match version {
-        v if v == kind.version => Ok(fields),
+        v if (kind.oldest..=kind.version).contains(&v) => Ok(fields),
         v if v > kind.version => Err(refuse(newer(kind, header))),
         _ => Err(refuse(format!("{header} was never a version of this file; write \"{}\".", kind.header()))),
     }
@@ -71,7 +73,7 @@ mod tests {
     use super::*;
     use serde_json::json;
 
-    const SHOP: FileKind = FileKind { name: "shop", file: "shop.json", version: 2 };
+    const SHOP: FileKind = FileKind { name: "shop", file: "shop.json", oldest: 1, version: 2 };
 
     fn why(value: Value) -> String {
         open(&SHOP, &value).map(|_| ()).expect_err("refused").why
@@ -80,6 +82,7 @@ mod tests {
     #[test]
     fn takes_its_own_version() {
         assert!(open(&SHOP, &json!({"crestrail": "shop/2"})).is_ok());
+        assert!(open(&SHOP, &json!({"crestrail": "shop/1"})).is_ok(), "an older one");
     }
 
     #[test]
@@ -88,7 +91,7 @@ mod tests {
             why(json!({"crestrail": "shop/3"}))
                 .starts_with("shop/3 is newer than this program reads (shop/2)")
         );
-        assert!(why(json!({"crestrail": "shop/1"})).contains("never a version"));
+        assert!(why(json!({"crestrail": "shop/0"})).contains("never a version"));
         assert!(why(json!({"crestrail": "design/1"})).starts_with("This is a design file (design/1)"));
         for foreign in
             [json!({}), json!({"crestrail": 1}), json!({"crestrail": "shop"}), json!({"crestrail": "/1"})]

@@ -1,5 +1,7 @@
 //! From the JSON of a `shop.json` to a workshop, or a refusal that names the field.
 
+use super::labour::labour;
+use super::pricing::{pricing, quoting};
 use super::{
     Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Seating, Shop, TimberPrice, TimberPrices,
 };
@@ -25,14 +27,17 @@ const NAMES: &[&str] = &[
     "fixings",
     "seating",
     "cautions",
+    "labour",
+    "pricing",
+    "quote",
 ];
 
 /// The greatest price in major units: room for the smallest currency, and far from what 64 bits hold.
 const GREATEST_PRICE: f64 = 1e10;
 /// Characters of a name.
-const LONGEST_NAME: usize = 80;
+pub(super) const LONGEST_NAME: usize = 80;
 /// Characters of a note or a caution.
-const LONGEST_NOTE: usize = 400;
+pub(super) const LONGEST_NOTE: usize = 400;
 
 const YIELD: Limits = Limits { label: "Yield, as a share of 1,", min: 0.2, max: 1.0, unit: "" };
 const KERF: Limits = Limits { label: "Saw kerf", min: 0.0, max: 10.0, unit: " mm" };
@@ -65,7 +70,19 @@ pub(super) fn shop(value: &Value) -> Result<Shop, Refusal> {
         fixings: fixings(&f.object("fixings")?, currency)?,
         seating: seating(&f, currency)?,
         cautions: cautions(&f)?,
+        labour: part(&f, "labour", |f| labour(f, currency))?,
+        pricing: part(&f, "pricing", |f| pricing(f, currency))?,
+        quoting: part(&f, "quote", quoting)?,
     })
+}
+
+/// A part of the file that may be left out.
+fn part<T>(
+    f: &Fields<'_>,
+    name: &str,
+    read: impl Fn(&Fields<'_>) -> Result<T, Refusal>,
+) -> Result<Option<T>, Refusal> {
+    f.has(name).then(|| f.object(name).and_then(|f| read(&f))).transpose()
 }
 
 fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
@@ -77,7 +94,7 @@ fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
     })
 }
 
-fn price(f: &Fields<'_>, name: &str, currency: Currency) -> Result<Money, Refusal> {
+pub(super) fn price(f: &Fields<'_>, name: &str, currency: Currency) -> Result<Money, Refusal> {
     let major = f.number(name, &PRICE)?;
     Money::from_major(major, currency.minor_digits).ok_or_else(|| {
         let Currency { code, minor_digits } = currency;

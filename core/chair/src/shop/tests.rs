@@ -116,7 +116,7 @@ fn missing_names_are_refused() {
         shop.as_object_mut().expect("object").remove(name);
         let read = Shop::from_value(&shop);
         match name.as_str() {
-            "note" | "seating" | "cautions" => assert!(read.is_ok()),
+            "note" | "seating" | "cautions" | "labour" | "pricing" | "quote" => assert!(read.is_ok()),
             name => assert_eq!(read.expect_err(name).where_, name),
         }
     }
@@ -126,8 +126,8 @@ fn missing_names_are_refused() {
 fn other_files_are_refused() {
     let why = |text: &str| Shop::from_json(text).expect_err(text).why;
     assert!(
-        why(&DEMO_SHOP.replace("shop/1", "shop/2"))
-            .starts_with("shop/2 is newer than this program reads (shop/1)")
+        why(&DEMO_SHOP.replace("shop/2", "shop/3"))
+            .starts_with("shop/3 is newer than this program reads (shop/2)")
     );
     assert!(why("{\"crestrail\":\"design/1\"}").starts_with("This is a design file"));
     assert!(why("{\"prices\":[]}").starts_with("This is JSON, but not a shop.json"));
@@ -153,4 +153,127 @@ fn seat_prices_are_read_one_by_one() {
     assert!(at == "seating.foam_per_m2" && why.starts_with("The price is -1"), "{at}: {why}");
     let (at, _) = refused("/seating", json!({"leather": 3}));
     assert_eq!(at, "seating.leather");
+}
+
+/// What a shop's file says of its time and its prices is read whole or refused by name.
+#[test]
+fn times_and_shares_outside_their_limits_are_refused_by_name() {
+    for (pointer, value, place, says) in [
+        ("/labour/rate", json!(-29), "labour.rate", "The price is -29; it must be from 0"),
+        ("/labour/rate", Value::Null, "labour.rate", "Here must be a number, but there is nothing (null)."),
+        ("/labour/batch", json!(0), "labour.batch", "Chairs of a batch is 0; it must be from 1 to 100."),
+        ("/labour/batch", json!(1.5), "labour.batch", "Chairs of a batch is 1.5; it must be a whole number."),
+        (
+            "/labour/method",
+            json!("laser"),
+            "labour.method",
+            "\"laser\" is not known here. Choose one of: hand",
+        ),
+        (
+            "/labour/week/hours",
+            json!(400),
+            "labour.week.hours",
+            "Hours a week is 400 h; it must be from 1 to 112 h.",
+        ),
+        ("/labour/week/days", json!(1), "labour.week.hours", "32 hours in 1 days are 32.0 hours a day"),
+        ("/labour/waiting/coat", json!(-1), "labour.waiting.coat", "The wait is -1 h"),
+        (
+            "/labour/operations/plane/minutes",
+            json!(1e9),
+            "labour.operations.plane.minutes",
+            "The time for one is 1000000000 min; it must be from 0 to 1000 min.",
+        ),
+        (
+            "/labour/operations/plane/set_up",
+            json!("ten"),
+            "labour.operations.plane.set_up",
+            "Here must be a number, but there is the text \"ten\".",
+        ),
+        (
+            "/labour/operations/plane",
+            json!({"minutes": 1}),
+            "labour.operations.plane.set_up",
+            "\"set_up\" is missing",
+        ),
+        (
+            "/labour/operations",
+            json!({}),
+            "labour.operations.choose_and_mark",
+            "\"choose_and_mark\" is missing",
+        ),
+        (
+            "/labour/operations",
+            json!({"carve": {}}),
+            "labour.operations.carve",
+            "The name \"carve\" is not known",
+        ),
+        ("/labour/joints", json!({"hand": {}}), "labour.joints.hand.blind", "\"blind\" is missing"),
+        (
+            "/labour/joints/hand/twin/minutes",
+            json!(-2),
+            "labour.joints.hand.twin.minutes",
+            "The time for one is -2 min",
+        ),
+        (
+            "/pricing/tax/percent",
+            json!(120),
+            "pricing.tax.percent",
+            "Tax is 120 %; it must be from 0 to 100 %.",
+        ),
+        (
+            "/pricing/tax/percent",
+            json!(17.123_45),
+            "pricing.tax.percent",
+            "17.12345 % has more than four decimals.",
+        ),
+        (
+            "/pricing/profit",
+            json!({"margin": 100}),
+            "pricing.profit.margin",
+            "Margin is 100 %; it must be from 0 to 95 %.",
+        ),
+        (
+            "/pricing/profit",
+            json!({"margin": 9, "markup": 9}),
+            "pricing.profit.markup",
+            "Write either \"markup\" or",
+        ),
+        ("/pricing/overhead", json!({}), "pricing.overhead.per_hour", "Write either \"per_hour\" or"),
+        (
+            "/pricing/rounding/to",
+            json!(0),
+            "pricing.rounding.to",
+            "A price cannot be rounded to multiples of nothing.",
+        ),
+        ("/pricing/deposit", json!(-1), "pricing.deposit", "Deposit is -1 %"),
+        ("/quote/valid_days", json!(0), "quote.valid_days", "Days that a quote holds is 0"),
+        ("/quote/terms", json!("pay"), "quote.terms", "Here must be a list"),
+    ] {
+        let (at, why) = refused(pointer, value);
+        assert_eq!(at, place, "{why}");
+        assert!(why.starts_with(says), "{why}");
+    }
+}
+
+/// A file of the first version has no times and no prices of its own, and is still a whole shop.
+#[test]
+fn an_older_file_still_opens() {
+    let mut old = demo();
+    let fields = old.as_object_mut().expect("an object");
+    ["labour", "pricing", "quote"].iter().for_each(|name| drop(fields.remove(*name)));
+    fields.insert("crestrail".to_owned(), json!("shop/1"));
+    let shop = Shop::from_value(&old).expect("it was good when it was written");
+    assert!(shop.labour.is_none() && shop.pricing.is_none() && shop.quoting.is_none());
+    let other = Shop { labour: None, pricing: None, quoting: None, ..Shop::demo() };
+    assert_eq!(shop, other);
+}
+
+/// Only the method that is used must be there.
+#[test]
+fn other_methods_may_be_left_out() {
+    let machine = demo()["labour"]["joints"]["machine"].clone();
+    assert_eq!(with("/labour/joints", json!({"machine": machine})), Ok(Shop::demo()));
+    let hand = demo()["labour"]["joints"]["hand"].clone();
+    let (at, _) = refused("/labour/joints", json!({"hand": hand}));
+    assert_eq!(at, "labour.joints.machine");
 }

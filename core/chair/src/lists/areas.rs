@@ -15,7 +15,7 @@ pub fn glued_area(chair: &Chair) -> f64 {
 }
 
 /// The faces with which the strips under a pad are glued to the rails: long grain on long grain.
-pub(super) fn ledges(chair: &Chair) -> f64 {
+pub(crate) fn ledges(chair: &Chair) -> f64 {
     let strips = chair.parts.iter().filter(|p| p.id.role == Role::Ledge);
     strips.map(|p| p.size.length * p.size.width).sum()
 }

@@ -1,0 +1,168 @@
+//! From cost to price: labour, overhead, contingency, profit, rounding, delivery, tax. Each is a quantity times a rate
+//! with one rounding; a share in percent is a quantity of one, and its rate is what it is a share of.
+
+use super::ledger::{Entry, Ledger};
+use crate::labour::Labour;
+use crate::money::{Money, Quantity};
+use crate::refusal::Refusal;
+use crate::shop::{Overhead, Pricing, Profit, Rounding, Share, Shop, Tax};
+
+/// Adds the hours of each operation.
+pub(super) fn labour(ledger: &mut Ledger, labour: &Labour, rate: Money) -> Result<(), Refusal> {
+    labour.rows.iter().try_for_each(|row| {
+        ledger.add(Entry {
+            id: format!("labour.{}", row.id),
+            what: row.what.clone(),
+            quantity: row.hours,
+            decimals: 4,
+            unit: "h",
+            rate,
+            why: row.why.clone(),
+            parts: row.parts.clone(),
+        })
+    })
+}
+
+/// Adds what makes a price of the cost. `letters` of all parts of the chair.
+pub(super) fn price(
+    ledger: &mut Ledger,
+    labour: Option<&Labour>,
+    pricing: &Pricing,
+    letters: &[String],
+) -> Result<(), Refusal> {
+    let hours = labour.map_or(0.0, |labour| labour.hours);
+    ledger.add(overhead(pricing.overhead, hours, ledger.total(), letters))?;
+    let why =
+        format!("{} % of material, labour and overhead for what goes wrong.", pricing.contingency.percent());
+    let cost = ledger.total();
+    ledger.add(share("contingency", "contingency", pricing.contingency, cost, why, letters))?;
+    ledger.add(profit(pricing.profit, ledger.total(), letters))?;
+    let Some(rounding) = &pricing.rounding else { return Ok(()) };
+    let change = rounding.change(ledger.total()).ok_or_else(beyond)?;
+    if change == Money(0) { Ok(()) } else { ledger.add(rounded(rounding, change, ledger, letters)) }
+}
+
+fn beyond() -> Refusal {
+    Refusal::new("bill", "The price is too great to be counted exactly. Check the shop's prices.")
+}
+
+fn overhead(overhead: Overhead, hours: f64, cost: Money, letters: &[String]) -> Entry {
+    match overhead {
+        Overhead::PerHour(rate) => Entry {
+            id: "overhead".to_owned(),
+            what: "overhead".to_owned(),
+            quantity: hours,
+            decimals: 4,
+            unit: "h",
+            rate,
+            why: "Rent, machines, insurance and the hours that no chair pays for, by the hour at the bench."
+                .to_owned(),
+            parts: letters.to_vec(),
+        },
+        Overhead::OfCost(of) => {
+            let why = format!("{} % of material and labour.", of.percent());
+            share("overhead", "overhead", of, cost, why, letters)
+        }
+    }
+}
+
+fn profit(profit: Profit, cost: Money, letters: &[String]) -> Entry {
+    let on_cost = profit.on_cost();
+    let (what, why) = match profit {
+        Profit::Markup(of) => {
+            let of = of.percent();
+            ("mark-up", format!("A mark-up of {of} % on the cost."))
+        }
+        Profit::Margin(of) => {
+            let (of, on) = (of.percent(), on_cost.percent());
+            ("margin", format!("A margin of {of} % of the price is {on} % on the cost."))
+        }
+    };
+    share("profit", what, on_cost, cost, why, letters)
+}
+
+fn rounded(rounding: &Rounding, change: Money, ledger: &Ledger, letters: &[String]) -> Entry {
+    let digits = ledger.currency().minor_digits;
+    let why = format!("The price of one chair is a multiple of {}.", rounding.to.decimal(digits));
+    once("rounding", "rounding", 1, "chair", change, why, letters)
+}
+
+/// A share of an amount.
+fn share(id: &str, what: &str, of: Share, amount: Money, why: String, letters: &[String]) -> Entry {
+    Entry {
+        id: id.to_owned(),
+        what: what.to_owned(),
+        quantity: of.of_one.value(),
+        decimals: 6,
+        unit: "share",
+        rate: amount,
+        why,
+        parts: letters.to_vec(),
+    }
+}
+
+fn once(
+    id: &str,
+    what: &str,
+    count: u32,
+    unit: &'static str,
+    rate: Money,
+    why: String,
+    letters: &[String],
+) -> Entry {
+    Entry {
+        id: id.to_owned(),
+        what: what.to_owned(),
+        quantity: f64::from(count),
+        decimals: 0,
+        unit,
+        rate,
+        why,
+        parts: letters.to_vec(),
+    }
+}
+
+/// Adds delivery of so many chairs, and the tax on all that the ledger holds by then.
+pub fn sale(ledger: &mut Ledger, pricing: &Pricing, chairs: u32, letters: &[String]) -> Result<(), Refusal> {
+    if let Some(delivery) = &pricing.delivery {
+        let way = "For the way, however many chairs.".to_owned();
+        ledger.add(once("delivery.order", "delivery", 1, "order", delivery.each_order, way, letters))?;
+        let each = "For packing and carrying each chair.".to_owned();
+        let rate = delivery.each_chair;
+        ledger.add(once("delivery.chairs", "packing and carrying", chairs, "chairs", rate, each, letters))?;
+    }
+    ledger.add(tax(&pricing.tax, ledger.total(), letters))
+}
+
+fn tax(tax: &Tax, net: Money, letters: &[String]) -> Entry {
+    let why = format!("{} % of price and delivery.", tax.share.percent());
+    share("tax", &tax.name, tax.share, net, why, letters)
+}
+
+/// What is paid before the work begins, where the shop asks for a deposit.
+pub fn deposit(total: Money, shop: &Shop) -> Result<Option<Money>, Refusal> {
+    let Some(pricing) = &shop.pricing else { return Ok(None) };
+    if pricing.deposit.of_one == Quantity::default() {
+        return Ok(None);
+    }
+    total.times(pricing.deposit.of_one).map(Some).ok_or_else(beyond)
+}
+
+/// What the shop's file does not say, and what the bill therefore does not hold.
+pub fn missing(shop: &Shop) -> Vec<String> {
+    let name = &shop.name;
+    let labour = || {
+        format!(
+            "The file of {name} has no part \"labour\": the bill holds no labour, and there is no lead time."
+        )
+    };
+    let pricing = || {
+        format!(
+            "The file of {name} has no part \"pricing\": the bill holds no overhead, profit, delivery or tax. It tells what a chair costs, not for what it is sold."
+        )
+    };
+    let mut missing = Vec::new();
+    missing.extend(shop.labour.is_none().then(labour));
+    missing.extend(shop.pricing.is_none().then(pricing));
+    missing
+}
