@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, packing, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
@@ -9,6 +9,7 @@ use crestrail_chair::knob::Knob;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::report;
 use crestrail_chair::shop::Shop;
+use crestrail_chair::swing::tornado;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
 use crestrail_sheet::{Sheet, svg};
 use serde_json::{Value, json};
@@ -32,6 +33,13 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "bars" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::bars(&fields)),
         "boards" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::boards(&fields)),
         "planks" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::planks(&fields)),
+        "order" => {
+            only(&fields, &["ask", "order", "shop"]).and_then(|()| orders::order(&fields, &shop(&fields)?))
+        }
+        "quote" => only(&fields, &["ask", "order", "number", "date", "shop"])
+            .and_then(|()| orders::quote(&fields, &shop(&fields)?)),
+        "tornado" => only(&fields, &["ask", "design", "shop"])
+            .and_then(|()| Ok(json!(tornado(&design(&fields)?, &shop(&fields)?, &|_, _| ())?))),
         "density" => {
             only(&fields, &["ask", "basic_gravity", "moisture"]).and_then(|()| measures::density(&fields))
         }
@@ -39,7 +47,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, frame or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, frame, order, quote, tornado or drawing."
             ),
         )),
     }

@@ -6,6 +6,7 @@ mod files;
 mod frames;
 mod measures;
 mod moves;
+mod orders;
 mod packing;
 mod solids;
 

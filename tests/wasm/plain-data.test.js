@@ -208,7 +208,7 @@ describe('files and links', () => {
 
   test('a shop goes in as text and its prices come out', () => {
     const demo = core.demoShop();
-    assert.equal(demo.crestrail, 'shop/1');
+    assert.equal(demo.crestrail, 'shop/2');
     const { shop } = ok(core.readShop(JSON.stringify(demo)));
     assert.deepEqual(shop, demo);
     const [own, given] = [{}, { shop }].map((more) => ok(core.step({ design: defaults, view, want: ['report'], ...more })));

@@ -1,9 +1,10 @@
-//! Files to take away: CSV, JSON and the printable parts list.
+//! Files to take away: CSV, JSON, the printable parts list and the quote.
 
 mod csv;
 mod escape;
 mod html;
 mod json;
+mod quote;
 mod sections;
 mod style;
 mod table;
@@ -11,3 +12,4 @@ mod table;
 pub use self::csv::{bill_csv, cutting_list_csv};
 pub use html::{PartsList, parts_list_html};
 pub use json::report_json;
+pub use quote::{Quote, quote_html};

@@ -14,7 +14,7 @@ mod timber;
 pub(crate) use areas::ledges;
 pub use areas::{exposed_area, glued_area};
 pub use assembly_steps::{AssemblyRow, assembly_steps};
-pub use cautions::cautions;
+pub use cautions::{cautions, customer_cautions};
 pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};
 pub(crate) use size::tenths;

@@ -11,6 +11,7 @@ const ORDER: &[&[&str]] = &[
     &["material", "seating"],
     // Plain values that know nothing of the others.
     &["refusal", "unbuildable", "finding", "money", "knob", "settle", "service"],
+    &["date"],
     &["part"],
     &["reading", "choices", "joint", "housing"],
     // They read parts, joints and solids; the chair holds the order of assembly.
@@ -30,6 +31,7 @@ const ORDER: &[&[&str]] = &[
     &["bill"],
     // What puts the branches together.
     &["report"],
+    &["order", "swing"],
     &["export"],
 ];
 

@@ -3,6 +3,7 @@
 use crestrail_chair::bill::Bill;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::Design;
+use crestrail_chair::labour::Labour;
 use crestrail_chair::lists::{CuttingRow, JointRow, TimberLine};
 use crestrail_chair::nearest;
 use crestrail_chair::report::{Report, report};
@@ -58,6 +59,7 @@ fn built(to: &mut String, name: &str, report: &Report) -> fmt::Result {
         (Some(lines), _) => bill(to, lines)?,
         (None, refusal) => writeln!(to, "  none: {refusal:?}")?,
     }
+    report.labour.iter().try_for_each(|work| labour(to, work))?;
     writeln!(to, "\nCAUTIONS")?;
     report.cautions.iter().try_for_each(|caution| writeln!(to, "  {caution}"))
 }
@@ -132,6 +134,15 @@ fn timber(to: &mut String, line: &TimberLine) -> fmt::Result {
         line.board_feet,
         line.parts.join(" ")
     )
+}
+
+fn labour(to: &mut String, labour: &Labour) -> fmt::Result {
+    writeln!(to, "\nLABOUR by {}", labour.method)?;
+    for stage in &labour.stages {
+        writeln!(to, "  {:8.4} h  {} ({})", stage.hours, stage.name, stage.parts.join(" "))?;
+    }
+    let (hours, lead) = (labour.hours, &labour.lead);
+    writeln!(to, "  {hours:8.4} h  in all; ready in {} working days. {}", lead.working_days, lead.why)
 }
 
 fn bill(to: &mut String, bill: &Bill) -> fmt::Result {

@@ -259,7 +259,27 @@ fn sums_agree(chair: &Chair, report: &Report, told: &dyn Fn() -> String) {
     let bill = report.bill.as_ref().unwrap_or_else(|| panic!("no bill: {:?} {}", report.no_bill, told()));
     let sum: i64 = bill.lines.iter().map(|line| line.amount_minor.0).sum();
     assert_eq!(sum, bill.total_minor.0);
+    work_is_traced(report, told);
     for line in &report.timber.lines {
         assert!(line.volume_m3 <= line.rough_m3 && line.rough_m3 <= line.bought_m3, "{}", told());
+    }
+}
+
+/// Every part of the frame is worked on, every line of the bill is about parts of the list, and hours add up.
+fn work_is_traced(report: &Report, told: &dyn Fn() -> String) {
+    let letters: Vec<&str> = report.cutting_list.iter().map(|row| row.letter.as_str()).collect();
+    let bill = report.bill.as_ref().expect("the caller looked");
+    for line in &bill.lines {
+        let known = line.parts.iter().all(|letter| letters.contains(&letter.as_str()));
+        assert!(known && !line.parts.is_empty(), "{line:?} {}", told());
+    }
+    let labour = report.labour.as_ref().expect("the invented workshop has times");
+    let hours: f64 = labour.rows.iter().map(|row| row.hours).sum();
+    assert!((hours - labour.hours).abs() < 1e-6 && labour.lead.working_days > 0, "{}", told());
+    for letter in letters {
+        let worked = labour.rows.iter().any(|row| row.parts.iter().any(|part| part == letter));
+        let with_its_joint = report.cutting_list.iter().any(|r| r.letter == letter && r.role.is_small());
+        let bought = report.cutting_list.iter().any(|r| r.letter == letter && r.material.species().is_none());
+        assert!(worked || with_its_joint || bought, "{letter} {}", told());
     }
 }

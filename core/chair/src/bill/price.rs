@@ -129,7 +129,8 @@ pub fn sale(ledger: &mut Ledger, pricing: &Pricing, chairs: u32, letters: &[Stri
         ledger.add(once("delivery.order", "delivery", 1, "order", delivery.each_order, way, letters))?;
         let each = "For packing and carrying each chair.".to_owned();
         let rate = delivery.each_chair;
-        ledger.add(once("delivery.chairs", "packing and carrying", chairs, "chairs", rate, each, letters))?;
+        let unit = if chairs == 1 { "chair" } else { "chairs" };
+        ledger.add(once("delivery.chairs", "packing and carrying", chairs, unit, rate, each, letters))?;
     }
     ledger.add(tax(&pricing.tax, ledger.total(), letters))
 }

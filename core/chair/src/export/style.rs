@@ -14,3 +14,9 @@ th{font-weight:bold;border-bottom-color:#23201c}.n{text-align:right;font-variant
 ul{padding-left:5mm;margin:0}li{margin:.6mm 0}\
 @media print{@page{size:A4;margin:12mm}body{max-width:none;margin:0;padding:0}tr,li,figure{break-inside:avoid}\
 h2{break-after:avoid}thead{display:table-header-group}.wide{overflow:visible}}";
+
+/// What a quote has besides: picture and sizes side by side.
+pub(super) const QUOTE: &str = "\
+.chair{display:flex;gap:8mm;align-items:center;flex-wrap:wrap;break-inside:avoid}.chair figure{flex:1 1 70mm;margin:0}\
+.chair figure svg{max-height:80mm}.chair dl{flex:1 1 60mm;max-width:90mm}h2{break-after:avoid}section{break-inside:avoid}\
+dt{color:#5c554b}.chair dd{white-space:normal}";

@@ -22,6 +22,14 @@ pub fn cautions(rows: &[CuttingRow], shop: &Shop) -> Vec<String> {
     said
 }
 
+/// Cautions for whoever sits on the chair; the others are for whoever makes it.
+pub fn customer_cautions() -> &'static [&'static str] {
+    &GENERAL[..FOR_CUSTOMERS]
+}
+
+/// How many of the general cautions come first and are for customers.
+const FOR_CUSTOMERS: usize = 3;
+
 const GENERAL: &[&str] = &[
     "These figures are calculations, not a test: build a trial chair and have it tested before one is sold, at home after EN 12520 with EN 1728, in public places after EN 16139, for tipping after EN 1022, for children after EN 17191 or EN 1729. Local rules, standards and licensed practice come first (common practice).",
     "No chair is meant for standing on, or for tilting on its back legs: a worn joint or a slip can throw whoever does it. Rockers and castors are not reckoned with here.",
