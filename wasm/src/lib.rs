@@ -4,6 +4,7 @@
 //! nothing of chairs: it reads a request, calls the core, and writes the answer.
 
 mod file;
+mod orders;
 mod panic;
 mod progress;
 mod refused;
@@ -16,6 +17,7 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::knob::Knob;
+use crestrail_chair::order::Order;
 use crestrail_chair::refusal::{Mend, Refusal};
 use crestrail_chair::shop::{DEMO_SHOP, SHOP_FILE, Shop};
 use crestrail_chair::{link, nearest, reading, turning};
@@ -161,4 +163,31 @@ pub fn demo_shop() -> JsValue {
 fn shop(text: &str) -> Result<Value, Refusal> {
     let value = reading::parse(SHOP_FILE.file, text)?;
     Shop::from_value(&value).map(|_| value)
+}
+
+/// What an order costs and when it is ready: `{ok: report}` for `{order, shop?}`.
+#[wasm_bindgen]
+pub fn order(request: JsValue) -> JsValue {
+    reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| orders::order(&request)))
+}
+
+/// The quote of an order: `{ok: text}` for `{order, number, date, shop?, view?}`.
+#[wasm_bindgen]
+pub fn quote(request: JsValue) -> JsValue {
+    reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| orders::quote(&request)))
+}
+
+/// What moves the price: `{ok: tornado}` for `{design, shop?}`. It takes a second or more.
+#[wasm_bindgen]
+pub fn tornado(request: JsValue, progress: &Function) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    reply::answer(request.and_then(|request| orders::moves(&request, &Progress::new(progress))))
+}
+
+/// Reads the text of an `order.json`, or of a quote, which holds one: `{ok: {order}}`.
+#[wasm_bindgen(js_name = readOrder)]
+pub fn read_order(text: &JsValue) -> JsValue {
+    reply::answer(
+        request::text(text, "text").and_then(|text| Ok(json!({ "order": Order::read(&text)?.to_value() }))),
+    )
 }

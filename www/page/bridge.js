@@ -51,6 +51,11 @@ export class Bridge extends Emitter {
     });
   }
 
+  /** Ends the worker for good. */
+  end() {
+    this.#worker.terminate();
+  }
+
   #next() {
     if (this.#out) return;
     this.#out = this.#line.shift();

@@ -12,5 +12,10 @@ export function readLink(fragment: unknown): unknown;
 export function writeLink(design: unknown): unknown;
 export function nearest(request: unknown, progress: Report): unknown;
 export function file(request: unknown, progress: Report): unknown;
+export function readShop(text: unknown): unknown;
+export function readOrder(text: unknown): unknown;
+export function order(request: unknown): unknown;
+export function quote(request: unknown): unknown;
+export function tornado(request: unknown, progress: Report): unknown;
 
 export default function init(where: { module_or_path: URL | WebAssembly.Module }): Promise<unknown>;

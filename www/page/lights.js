@@ -25,6 +25,14 @@ export class Lights extends Emitter {
     this.tell();
   }
 
+  /** All parts of a line; a second pick of the same puts them out. @param {string[]} letters */
+  pick(letters) {
+    const same = letters.length === this.#tapped.size && letters.every((letter) => this.#tapped.has(letter));
+    this.#tapped = new Set(same ? [] : letters);
+    this.#hovered = new Set();
+    this.tell();
+  }
+
   tell() {
     this.emit('change', this.#hovered.size > 0 ? this.#hovered : this.#tapped);
   }

@@ -28,8 +28,9 @@ import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
 import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
+import { bringShop, kindOf, named, openShop, orderOf } from './workshop.js';
 
-/** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
+/** @import { Answer, Design, FileKind, QuoteWish, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
 const bridge = new Bridge();
 fillWords(document);
@@ -70,6 +71,7 @@ const stepper = new Stepper(bridge, (want) => ({
   design: want.includes('report') ? session.design : session.built,
   view: session.view,
   want,
+  shop: session.shop,
 }));
 
 let stopGlide = () => {};
@@ -179,7 +181,7 @@ const findNearestSoon = debounce(150, findNearest);
 async function findNearest() {
   const { design } = session;
   if (design === session.built) return;
-  const answer = await bridge.ask('nearest', { design });
+  const answer = await bridge.ask('nearest', { design, shop: session.shop });
   if (design !== session.design) return;
   if (answer.ok) banner.offer({ say: '', ...answer.ok });
   else banner.lost(answer.error.why);
@@ -204,12 +206,71 @@ async function openFile(file) {
   const fail = (/** @type {string} */ why) => notices.tell('open', say('open_failed', { file: file.name, why }), { stays: true });
   const read = await readFile(file);
   if ('why' in read) return fail(read.why);
+  const kind = kindOf(read.text);
+  if (kind === 'shop') return useShop(read.text, file.name);
+  if (kind === 'order') return openOrder(read.text, fail);
   const answer = await bridge.ask('readDesign', read.text);
   if (answer.error) return fail(answer.error.why);
   const { design, name = '', notes = [] } = answer.ok;
   const before = { design: session.design, name: session.name };
   await open(design, name);
   tellUndo('open', [say('open_done', { name: session.name || file.name }), ...notes].join(' '), before);
+}
+
+/** @param {string} text @param {string} file */
+async function useShop(text, file) {
+  const { words, good } = await openShop(bridge, session, text, file);
+  notices.tell('open', words, { stays: !good });
+  if (good) stepper.design();
+}
+
+/** @param {string} text of an order, or of a quote @param {(why: string) => void} fail */
+async function openOrder(text, fail) {
+  const answer = await bridge.ask('readOrder', text);
+  if (answer.error) return fail(answer.error.why);
+  const { order } = answer.ok;
+  const [first] = order.lines;
+  if (!first) return;
+  const before = { design: session.design, name: session.name };
+  const name = first.name || order.name || '';
+  await open(first.knobs, name);
+  price.quote.fill({ quantity: first.quantity, customer: order.customer ?? '' });
+  tellUndo('open', say(order.lines.length > 1 ? 'order_first' : 'order_opened', { name, count: order.lines.length }), before);
+}
+
+/** @param {QuoteWish} wish */
+async function makeQuote(wish) {
+  price.quote.tell(say('quote_making'));
+  const { number, date } = wish;
+  const view = { ...session.view, ...printing.picture, scheme: /** @type {const} */ ('light') };
+  const answer = await bridge.ask('quote', { order: orderOf(session, wish), number, date, shop: session.shop, view });
+  if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
+  const file = named(`quote ${number}`, 'html');
+  download({ name: file, type: 'text/html;charset=utf-8', bytes: answer.ok });
+  price.quote.tell(say('quote_made', { file }));
+}
+
+/** @param {QuoteWish} wish */
+function saveOrder(wish) {
+  const file = named(session.name, 'order.json');
+  download({ name: file, type: 'application/json', bytes: `${JSON.stringify(orderOf(session, wish), null, 2)}\n` });
+  price.quote.tell(say('quote_made', { file }));
+}
+
+/** @param {QuoteWish} wish */
+async function showBreaks(wish) {
+  const answer = await bridge.ask('order', { order: orderOf(session, wish), shop: session.shop });
+  if (answer.error) price.quote.tell(answer.error.why);
+  else price.quote.update(answer.ok);
+}
+
+/** In a worker of its own, so that the knobs stay quick while hundreds of chairs are tried. */
+async function showMoves() {
+  const aside = new Bridge();
+  const answer = await aside.ask('tornado', { design: session.built, shop: session.shop }, (progress) => price.moves.progress(progress));
+  aside.end();
+  if (answer.error) price.moves.fail(answer.error.why);
+  else price.moves.update(answer.ok);
 }
 
 async function saveDesign() {
@@ -235,7 +296,7 @@ async function copyLink() {
 async function makeFile(kind) {
   const name = say(`file_${kind}`);
   exporting.update(say('file_making', { name, words: '' }), 0);
-  const request = { kind, design: session.built, name: session.name, view: session.view };
+  const request = { kind, design: session.built, name: session.name, view: session.view, shop: session.shop };
   const answer = await bridge.ask('file', request, ({ done, total, words }) =>
     exporting.update(say('file_making', { name, words }), total > 0 ? done / total : 0),
   );
@@ -311,13 +372,19 @@ function listenToView() {
 }
 
 function listenToLists() {
-  for (const source of [cutting.table, price.table, joints, assembly]) {
+  for (const source of [cutting.table, price, joints, assembly]) {
     source.on('hover', (letters) => lights.hover(letters));
     source.on('tap', (letter) => lights.tap(letter));
   }
+  price.on('pick', (letters) => lights.pick(letters));
+  price.quote.on('quote', makeQuote);
+  price.quote.on('order', saveOrder);
+  price.quote.on('prices', showBreaks);
+  price.moves.on('wanted', showMoves);
+  price.moves.on('knob', (knob) => panel.focus(knob));
   lights.on('change', (lit) => {
     picture.light(lit);
-    for (const target of [cutting.table, price.table, joints, assembly]) target.light(lit);
+    for (const target of [cutting.table, price, joints, assembly]) target.light(lit);
   });
   tabs.on('shown', (key) => {
     if (session.report) lists[/** @type {keyof typeof lists} */ (key)].update(session.report);
@@ -374,6 +441,8 @@ async function start() {
   kinds.list(answer.ok);
   session.look({ ...picture.size });
   controls.update(session.view);
+  const wrong = await bringShop(bridge, session);
+  if (wrong) notices.tell('shop', wrong, { stays: true });
   if (await openLink()) return;
   const own = await keeper.fromStore();
   await open(own?.design ?? {}, own?.name ?? '');

@@ -202,6 +202,8 @@ export interface TimberLine {
 
 export interface BillLine {
   id: string;
+  /** `material`, `labour`, `overhead` and so on. */
+  group: string;
   what: string;
   quantity: number;
   unit: string;
@@ -215,7 +217,94 @@ export interface Bill {
   currency: string;
   minor_digits: number;
   lines: BillLine[];
+  sums: BillSum[];
+  /** Before delivery and tax. */
+  price_minor: number;
   total_minor: number;
+  deposit_minor?: number;
+  /** What the workshop's file does not say, and what is therefore not in the bill. */
+  missing: string[];
+}
+
+export interface BillSum {
+  group: string;
+  what: string;
+  amount_minor: number;
+}
+
+export interface StageHours {
+  stage: string;
+  name: string;
+  hours: number;
+  parts: string[];
+}
+
+export interface Lead {
+  working_days: number;
+  weeks: number;
+  bench_hours: number;
+  waiting_hours: number;
+  why: string;
+}
+
+/** The work at one chair. */
+export interface Labour {
+  batch: number;
+  method: string;
+  stages: StageHours[];
+  hours: number;
+  lead: Lead;
+}
+
+/** A knob tried a step down and up. */
+export interface Swing {
+  knob: string;
+  label: string;
+  low: Tried;
+  high: Tried;
+  span_minor: number;
+}
+
+export interface Tried {
+  value: Value;
+  say: string;
+  present: boolean;
+  price_minor: number;
+}
+
+export interface Tornado extends Pick<Bill, 'currency' | 'minor_digits' | 'price_minor'> {
+  swings: Swing[];
+}
+
+/** What a quote needs besides the chair. */
+export interface QuoteWish {
+  quantity: number;
+  customer: string;
+  number: string;
+  /** Year, month, day: 2026-03-09. */
+  date: string;
+}
+
+/** The object of an order.json. */
+export interface Order {
+  crestrail: string;
+  name?: string;
+  customer?: string;
+  lines: { name?: string; quantity: number; knobs: Design }[];
+}
+
+export interface PriceBreak {
+  chairs: number;
+  price_minor: number;
+  total_minor: number;
+  working_days?: number;
+}
+
+export interface OrderReport {
+  chairs: number;
+  bill: Bill;
+  lead?: Lead;
+  breaks: { name: string; rows: PriceBreak[] }[];
 }
 
 export interface Overall {
@@ -243,6 +332,8 @@ export interface Report {
   /** Null where the workshop has no price for something. */
   bill: Bill | null;
   no_bill?: Refusal;
+  /** Absent where the workshop's file has no times. */
+  labour?: Labour;
   cautions: string[];
 }
 
@@ -289,7 +380,12 @@ export interface Calls {
   writeDesign: { request: { design: Design; name: string }; answer: Answer<string> };
   readLink: { request: string; answer: Answer<{ design: Design }> };
   writeLink: { request: Design; answer: Answer<string> };
-  nearest: { request: { design: Design }; answer: Answer<{ knob: string; value: Value; say?: string }> };
+  readShop: { request: string; answer: Answer<{ shop: unknown }> };
+  readOrder: { request: string; answer: Answer<{ order: Order }> };
+  order: { request: { order: Order; shop?: unknown }; answer: Answer<OrderReport> };
+  quote: { request: { order: Order; number: string; date: string; shop?: unknown; view?: View }; answer: Answer<string> };
+  tornado: { request: { design: Design; shop?: unknown }; answer: Answer<Tornado> };
+  nearest: { request: { design: Design; shop?: unknown }; answer: Answer<{ knob: string; value: Value; say?: string }> };
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;

@@ -1,9 +1,13 @@
 import { el, setText } from './dom.js';
+import { Emitter } from './emitter.js';
 import { fixed, money, number } from './format.js';
+import { Moves } from './moves.js';
+import { QuoteForm } from './quote-form.js';
 import { Table } from './table.js';
 import { say } from './words.js';
+import { Work } from './work.js';
 
-/** @import { Bill, BillLine, Report, TimberLine } from './messages.d.ts' */
+/** @import { Bill, BillLine, BillSum, Report, TimberLine } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
 
 /** @type {Column<TimberLine>[]} */
@@ -21,42 +25,125 @@ function yardName({ thickness, thickness_mm: mm }) {
   return thickness && Number.parseFloat(thickness) !== mm ? thickness : '';
 }
 
-/** The price: each line with where its quantity comes from, the total, and the timber to buy. */
-export class Price {
+/**
+ * The price: groups of lines that open, each line with where its quantity comes from; then the work, what moves the
+ * price, the quote, and the timber to buy.
+ * @extends {Emitter<{ hover: string[], tap: string, pick: string[] }>}
+ */
+export class Price extends Emitter {
   /** @type {Pick<Bill, 'currency' | 'minor_digits'>} */
   #money = { currency: 'EUR', minor_digits: 2 };
   #total = el('span', {});
+  #totalSays = el('span', { text: say('bill_total') });
+  #deposit = el('p', { class: 'list-note' });
   #missing = el('p', { class: 'list-note' });
-  table = new Table(say('bill'), this.#columns(), ({ parts }) => parts);
+  #groups = el('div', { class: 'bill-groups' });
+  /** @type {Map<string, { details: HTMLDetailsElement, sum: HTMLElement, table: Table<BillLine> }>} */
+  #open = new Map();
+  work = new Work();
+  moves = new Moves();
+  quote = new QuoteForm();
   #timber = new Table(say('timber_buy'), timberColumns, ({ parts = [] }) => parts);
   container = el(
     'section',
     {},
-    this.table.container,
-    el('p', { class: 'list-total total' }, el('span', { text: say('bill_total') }), this.#total),
+    this.#groups,
+    el('p', { class: 'list-total total' }, this.#totalSays, this.#total),
+    this.#deposit,
     this.#missing,
     el('p', { class: 'list-note', text: say('price_note') }),
+    this.quote.container,
+    this.work.container,
+    this.moves.container,
     el('h3', { text: say('timber_buy') }),
     this.#timber.container,
   );
 
+  constructor() {
+    super();
+    this.#hear(this.work.table);
+  }
+
   /** @param {Report} report */
-  update({ bill, no_bill: refusal, timber }) {
+  update({ bill, no_bill: refusal, timber, labour }) {
     if (bill) this.#money = bill;
-    this.table.update(bill?.lines ?? []);
+    this.#showGroups(bill);
+    const taxed = bill?.sums.some(({ group }) => group === 'tax');
+    setText(this.#totalSays, say(taxed ? 'bill_total_taxed' : 'bill_total'));
     setText(this.#total, bill ? money(bill.total_minor, bill) : say('no_price'));
-    setText(this.#missing, refusal?.why ?? '');
+    const deposit = bill?.deposit_minor;
+    setText(this.#deposit, bill && deposit !== undefined ? say('bill_deposit', { amount: money(deposit, bill) }) : '');
+    setText(this.#missing, [refusal?.why, ...(bill?.missing ?? [])].filter(Boolean).join(' '));
+    this.work.update(labour);
+    this.moves.stale();
+    this.quote.close();
     this.#timber.update(timber.lines);
   }
 
-  /** @returns {Column<BillLine>[]} */
-  #columns() {
+  /** @param {ReadonlySet<string>} lit */
+  light(lit) {
+    for (const { table } of this.#open.values()) table.light(lit);
+    this.work.table.light(lit);
+  }
+
+  /** @param {Bill | null} bill */
+  #showGroups(bill) {
+    const sums = bill?.sums ?? [];
+    for (const [group, { details }] of this.#open) details.hidden = !sums.some((sum) => sum.group === group);
+    for (const sum of sums) {
+      const shown = this.#open.get(sum.group) ?? this.#add(sum);
+      setText(shown.sum, money(sum.amount_minor, this.#money));
+      shown.table.update((bill?.lines ?? []).filter(({ group }) => group === sum.group));
+    }
+    // A group may have come later than those that stand below it.
+    sums.forEach(({ group }, i) => {
+      const details = this.#open.get(group)?.details;
+      if (details && this.#groups.children[i] !== details) this.#groups.insertBefore(details, this.#groups.children[i] ?? null);
+    });
+  }
+
+  /** @param {BillSum} sum */
+  #add({ group, what }) {
+    const traced = group === 'material' || group === 'labour';
+    const table = new Table(say('bill_group', { what }), this.#columns(traced), ({ parts }) => parts);
+    const sum = el('span', { class: 'figures' });
+    const details = el('details', { class: 'bill-group' }, el('summary', {}, el('span', { text: what }), sum), table.container);
+    const entry = { details, sum, table };
+    this.#open.set(group, entry);
+    this.#groups.append(details);
+    this.#hear(table);
+    return entry;
+  }
+
+  /** @param {Table<any>} table */
+  #hear(table) {
+    table.on('hover', (letters) => this.emit('hover', letters));
+    table.on('tap', (letter) => this.emit('tap', letter));
+    table.on('pick', (letters) => this.emit('pick', letters));
+  }
+
+  /** @param {boolean} traced whether its lines are about some of the parts, not the whole chair @returns {Column<BillLine>[]} */
+  #columns(traced) {
+    /** @type {Column<BillLine>[]} */
+    const letters = traced ? [{ key: 'letters', head: say('parts'), text: () => '', letters: ({ parts }) => parts }] : [];
     return [
       { key: 'what', head: say('bill_what'), text: ({ what }) => what, note: ({ why }) => why },
-      { key: 'letters', head: say('parts'), text: () => '', letters: ({ parts }) => parts },
-      { key: 'bill-quantity', head: say('bill_quantity'), figures: true, text: (line) => `${number(line.quantity, 4)} ${line.unit}` },
-      { key: 'rate', head: say('bill_rate'), figures: true, text: (line) => say(line.unit === 'pieces' ? 'bill_each' : 'bill_per', { rate: money(line.rate_minor, this.#money), unit: line.unit }) },
+      ...letters,
+      { key: 'bill-quantity', head: say('bill_quantity'), figures: true, text: quantityOf },
+      { key: 'rate', head: say('bill_rate'), figures: true, text: (line) => this.#rate(line) },
       { key: 'amount', head: say('bill_amount'), figures: true, text: (line) => money(line.amount_minor, this.#money) },
     ];
   }
+
+  /** @param {BillLine} line */
+  #rate({ unit, rate_minor: minor }) {
+    const rate = money(minor, this.#money);
+    if (unit === 'share') return say('bill_of', { rate });
+    return say(unit === 'pieces' ? 'bill_each' : 'bill_per', { rate, unit });
+  }
+}
+
+/** @param {BillLine} line */
+function quantityOf({ quantity, unit }) {
+  return unit === 'share' ? `${number(quantity * 100, 4)} %` : `${number(quantity, 4)} ${unit}`;
 }

@@ -21,6 +21,9 @@ export class Session {
   /** @type {Report | undefined} of `built` */
   report;
 
+  /** @type {unknown} the workshop's file; the invented one where there is none */
+  shop;
+
   /** @returns {Design} */
   defaults() {
     return Object.fromEntries([...this.knobs.values()].map((knob) => [knob.name, knob.default]));

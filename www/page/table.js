@@ -20,7 +20,7 @@ import { say } from './words.js';
  * On a narrow screen the style sheet lays each row out as a small block, for which every cell
  * carries its head in `data-head`; the roles keep it a table for screen readers.
  * @template Row
- * @extends {Emitter<{ hover: string[], tap: string }>}
+ * @extends {Emitter<{ hover: string[], tap: string, pick: string[] }>}
  */
 export class Table extends Emitter {
   #columns;
@@ -69,6 +69,7 @@ export class Table extends Emitter {
       const button = event.target instanceof Element ? event.target.closest('.letter') : null;
       const letter = button?.textContent ?? (entry.letters.length === 1 ? entry.letters[0] : undefined);
       if (letter) this.emit('tap', letter);
+      else if (entry.letters.length > 1) this.emit('pick', entry.letters);
     });
     this.#lines.push(entry);
     this.#body.append(line);

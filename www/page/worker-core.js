@@ -16,6 +16,11 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   writeLink: (api, request) => api.writeLink(request),
   nearest: (api, request, report) => api.nearest(request, report),
   file: (api, request, report) => api.file(request, report),
+  readShop: (api, request) => api.readShop(request),
+  readOrder: (api, request) => api.readOrder(request),
+  order: (api, request) => api.order(request),
+  quote: (api, request) => api.quote(request),
+  tornado: (api, request, report) => api.tornado(request, report),
 });
 
 /**

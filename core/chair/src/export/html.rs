@@ -33,7 +33,7 @@ pub fn parts_list_html(list: &PartsList<'_>) -> String {
         section("Joints", &joints(&report.joints)),
         section("How it goes together", &assembly(&report.assembly)),
         section("Timber to buy", &timber(&report.timber)),
-        section("Price of the material", &prices(report.bill.as_ref(), report.no_bill.as_ref())),
+        section("Price", &prices(report.bill.as_ref(), report.no_bill.as_ref())),
         cautions(&report.cautions),
     ];
     format!(
@@ -110,7 +110,7 @@ mod tests {
             "front rail in front leg",
             "Two side frames, left and right",
             "white ash, 32 mm",
-            "Material in all",
+            ">Total</td>",
             "IARC Group 1",
             "<dd>450 mm</dd>",
             "<figure><svg",
@@ -126,7 +126,7 @@ mod tests {
         let mut shop = Shop::demo();
         shop.timber.rows.retain(|r| r.species.id != Design::default().species().id);
         let page = sheet("Side chair", None, &shop);
-        assert!(page.contains("has no price for") && !page.contains("Material in all"));
+        assert!(page.contains("has no price for") && !page.contains(">Total</td>"));
     }
 
     /// It may be opened from anywhere and asks for nothing.

@@ -2,9 +2,10 @@
 //! opened again. Nothing of the workshop's rates, hours, buying prices or margin stands in it.
 
 use super::escape::html;
+use super::sections::quantity;
 use super::style::{QUOTE, STYLE};
 use super::table::{Cell, table, tenths};
-use crate::bill::Bill;
+use crate::bill::{Bill, BillLine};
 use crate::date::Date;
 use crate::finding::Verdict;
 use crate::labour::Lead;
@@ -140,14 +141,10 @@ fn timber(made: &Made<'_>) -> String {
 /// Chairs, delivery, tax and the total, without what is behind a price.
 fn prices(bill: &Bill) -> String {
     let money = |m: Money| format!("{} {}", bill.currency, m.decimal(bill.minor_digits));
-    let share = |line: &crate::bill::BillLine| match line.unit {
-        "share" => (format!("{} %", (line.quantity.value() * 1e6).round() / 1e4), String::new()),
-        unit => (format!("{} {unit}", line.quantity), money(line.rate_minor)),
-    };
-    let row = |line: &crate::bill::BillLine| {
-        let (much, each) = share(line);
-        let what = capital(&line.what);
-        vec![Cell::Text(what), Cell::Number(much), Cell::Number(each), Cell::Number(money(line.amount_minor))]
+    let each = |line: &BillLine| if line.unit == "share" { String::new() } else { money(line.rate_minor) };
+    let row = |line: &BillLine| {
+        let (what, amount) = (capital(&line.what), money(line.amount_minor));
+        vec![Cell::Text(what), Cell::Number(quantity(line)), Cell::Number(each(line)), Cell::Number(amount)]
     };
     let rows: Vec<Vec<Cell>> = bill.lines.iter().map(row).collect();
     let foot = |what: &str, amount: Money| {

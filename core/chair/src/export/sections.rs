@@ -2,7 +2,7 @@
 
 use super::escape::html;
 use super::table::{Cell, table, tenths};
-use crate::bill::Bill;
+use crate::bill::{Bill, BillLine};
 use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber};
 use crate::money::Money;
 use crate::refusal::Refusal;
@@ -144,11 +144,19 @@ pub(super) fn timber(timber: &Timber) -> String {
     with_words(&timber_words(timber), &table(&heads, &rows, ""))
 }
 
-/// What the material costs, or why that cannot be told.
+/// What it costs, or why that cannot be told.
 pub(super) fn prices(bill: Option<&Bill>, no_bill: Option<&Refusal>) -> String {
     match bill {
-        Some(bill) => with_words("", &price_table(bill)),
+        Some(bill) => with_words(&bill.missing.join(" "), &price_table(bill)),
         None => with_words(no_bill.map_or("No price was worked out.", |r| r.why.as_str()), ""),
+    }
+}
+
+/// A share in percent, all else with its unit.
+pub(super) fn quantity(line: &BillLine) -> String {
+    match line.unit {
+        "share" => format!("{} %", (line.quantity.value() * 1e6).round() / 1e4),
+        unit => format!("{} {unit}", line.quantity),
     }
 }
 
@@ -160,14 +168,13 @@ fn price_table(bill: &Bill) -> String {
         .map(|l| {
             vec![
                 Cell::Noted(l.what.clone(), l.why.clone()),
-                Cell::Number(format!("{} {}", l.quantity, l.unit)),
+                Cell::Number(quantity(l)),
                 Cell::Number(money(l.rate_minor)),
                 Cell::Number(money(l.amount_minor)),
             ]
         })
         .collect();
     let total = html(&money(bill.total_minor)).into_owned();
-    let foot =
-        format!("<tfoot><tr><td colspan=\"3\">Material in all</td><td class=\"n\">{total}</td></tr></tfoot>");
+    let foot = format!("<tfoot><tr><td colspan=\"3\">Total</td><td class=\"n\">{total}</td></tr></tfoot>");
     table(&["What", ">Quantity", ">Rate", ">Amount"], &rows, &foot)
 }
