@@ -1,0 +1,53 @@
+import { fileStem } from './design-file.js';
+import { keep, kept, setAside } from './store.js';
+import { say } from './words.js';
+
+/** @import { Bridge } from './bridge.js' */
+/** @import { Order, QuoteWish } from './messages.d.ts' */
+/** @import { Session } from './session.js' */
+
+/** The name under which the workshop's file is kept. */
+const KEY = 'shop';
+
+/** Which kind of file of this program a text is; a page may be a quote. @param {string} text */
+export function kindOf(text) {
+  if (text.trimStart().startsWith('<')) return 'order';
+  return /"crestrail"\s*:\s*"(shop|order)\//.exec(text)?.[1] ?? 'design';
+}
+
+/**
+ * Puts a workshop's file in force, if the core finds nothing wrong with it; else the one in force stays.
+ * @param {Bridge} bridge @param {Session} session @param {string} text @param {string} file
+ * @returns {Promise<{ words: string, good: boolean }>}
+ */
+export async function openShop(bridge, session, text, file) {
+  const answer = await bridge.ask('readShop', text);
+  if (answer.error) return { words: say('shop_failed', { file, where: answer.error.where, why: answer.error.why }), good: false };
+  session.shop = answer.ok.shop;
+  keep(KEY, text);
+  return { words: say('shop_opened', { name: String(/** @type {any} */ (answer.ok.shop).name) }), good: true };
+}
+
+/**
+ * Puts the workshop in force that this browser keeps.
+ * @param {Bridge} bridge @param {Session} session
+ * @returns {Promise<string | undefined>} what is wrong with it
+ */
+export async function bringShop(bridge, session) {
+  const text = kept(KEY);
+  if (text === null) return undefined;
+  const answer = await bridge.ask('readShop', text);
+  if (answer.ok) session.shop = answer.ok.shop;
+  else if (answer.error.where !== 'worker') return say('shop_corrupt', { why: answer.error.why, key: setAside(KEY) });
+  return undefined;
+}
+
+/** The order of the last chair that could be built. @param {Session} session @param {QuoteWish} wish @returns {Order} */
+export function orderOf({ name, built }, { quantity, customer }) {
+  return { crestrail: 'order/1', name, customer, lines: [{ name, quantity, knobs: built }] };
+}
+
+/** @param {string} name @param {string} ending */
+export function named(name, ending) {
+  return `${fileStem(name)}.${ending}`;
+}
