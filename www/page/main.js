@@ -372,11 +372,15 @@ function listenToView() {
 }
 
 function listenToLists() {
-  for (const source of [cutting.table, price, joints, assembly]) {
+  for (const source of [cutting.table, price]) {
+    source.on('hover', (letters) => lights.hover(letters));
+    source.on('tap', (letter) => lights.tap(letter));
+    source.on('pick', (letters) => lights.pick(letters));
+  }
+  for (const source of [joints, assembly]) {
     source.on('hover', (letters) => lights.hover(letters));
     source.on('tap', (letter) => lights.tap(letter));
   }
-  price.on('pick', (letters) => lights.pick(letters));
   price.quote.on('quote', makeQuote);
   price.quote.on('order', saveOrder);
   price.quote.on('prices', showBreaks);
