@@ -58,10 +58,10 @@ test('a line of the bill lights its parts in the picture', async () => {
 test('a quote is saved, holds nothing private, and opens the same chair again', async () => {
   const { page, context, faults, panel, desk } = await prices();
   await desk.changing(() => desk.type('Seat height', '431'));
-  await panel.getByLabel('Chairs').fill('6');
-  await panel.getByLabel('For').fill('Ada <b>');
-  await panel.getByLabel('Number').fill('2026-7');
-  await panel.getByLabel('Date').fill('2026-03-09');
+  await panel.getByLabel('Chairs', { exact: true }).fill('6');
+  await panel.getByLabel('For', { exact: true }).fill('Ada <b>');
+  await panel.getByLabel('Number', { exact: true }).fill('2026-7');
+  await panel.getByLabel('Date', { exact: true }).fill('2026-03-09');
   const { name, text } = await desk.saved(() => panel.getByRole('button', { name: 'Save the quote' }).click());
   assert.equal(name, 'quote-2026-7.html');
   for (const needed of ['Quote 2026-7', '9 March 2026', '8 April 2026', 'Ada &lt;b&gt;', '431 mm', '<svg']) assert.ok(text.includes(needed), needed);
@@ -71,14 +71,14 @@ test('a quote is saved, holds nothing private, and opens the same chair again', 
   await page.waitForFunction(() => !location.hash.includes('431'));
   await desk.openFile(text, name);
   await desk.link('seat_height=431');
-  assert.equal(await panel.getByLabel('Chairs').inputValue(), '6');
+  assert.equal(await panel.getByLabel('Chairs', { exact: true }).inputValue(), '6');
   assert.deepEqual(faults, []);
   await context.close();
 });
 
 test('what the form lacks is said', async () => {
   const { context, panel } = await prices();
-  await panel.getByLabel('Chairs').fill('0');
+  await panel.getByLabel('Chairs', { exact: true }).fill('0');
   await panel.getByRole('button', { name: 'Save the quote' }).click();
   await panel.getByText(/^Chairs: /).waitFor();
   await context.close();

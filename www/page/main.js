@@ -74,6 +74,9 @@ const stepper = new Stepper(bridge, (want) => ({
   shop: session.shop,
 }));
 
+/** How the chair is drawn on a quote: whole, for a customer, on white paper. */
+const QUOTE_PICTURE = /** @type {const} */ ({ spread: 0, scheme: 'light', letters: false, width: 420, height: 360 });
+
 let stopGlide = () => {};
 let openings = 0;
 
@@ -242,7 +245,7 @@ async function openOrder(text, fail) {
 async function makeQuote(wish) {
   price.quote.tell(say('quote_making'));
   const { number, date } = wish;
-  const view = { ...session.view, ...printing.picture, scheme: /** @type {const} */ ('light') };
+  const view = { ...session.view, ...QUOTE_PICTURE };
   const answer = await bridge.ask('quote', { order: orderOf(session, wish), number, date, shop: session.shop, view });
   if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
   const file = named(`quote ${number}`, 'html');
