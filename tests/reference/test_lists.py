@@ -133,8 +133,9 @@ class Written(unittest.TestCase):
             area += sum(r["quantity"] * r["length"] * r["width"] for r in rows if r["role"] == "ledge")
             kilograms = area * 1e-6 * SHOP["glue"]["grams_per_m2"] / 1000
             line = bill_line(chair, "glue")
-            # The report gives measures to a tenth of a millimetre, the bill grams to a tenth.
-            self.assertAlmostEqual(line["quantity"], kilograms, delta=0.02 * kilograms + 0.00005)
+            # The report gives measures to a tenth of a millimetre, the bill grams to a tenth; the mitre of twin
+            # tongues between splayed legs leans, so each ends elsewhere than the mean says.
+            self.assertAlmostEqual(line["quantity"], kilograms, delta=0.03 * kilograms + 0.00005)
 
     def test_finish_is_the_surface_outside_the_joints(self):
         """The kernel joins the frame's uncut bodies into one; seat slats only lie on it. Chairs of which all parts

@@ -154,7 +154,7 @@ class Picture(unittest.TestCase):
             for design, view in zip(designs, views(SEED)):
                 share, pixels = share_that_agrees(drawing(probe, design, view), Scene(probe, design, view))
                 shares.append(share)
-                self.assertGreater(pixels, 3000, f"{view} {design}")
+                self.assertGreater(pixels, 1000, f"{view} {design}")
                 self.assertGreaterEqual(share, AGREE, f"{view} {design}")
         print(f"\npicture: {told}; pixels that agree: {min(shares):.4%} at worst, {np.mean(shares):.4%} on average")
 

@@ -2,7 +2,7 @@
 //!
 //! Exact: column generation with a bounded knapsack (Gilmore and Gomory, Operations Research 9, 1961),
 //! branching on how many of each bar are bought, dives, and a full list of the patterns that matter where
-//! those do not end it. See [`crate::search`] for the order of things.
+//! those do not end it. See `search.rs` for the order of things.
 
 mod greedy;
 mod list;

@@ -91,8 +91,10 @@ impl JointRow {
     /// Whether two joints are cut to the same settings; where in the host they stand may differ.
     fn is_like(&self, other: &Self) -> bool {
         let cut = |m: &MortiseRow| (m.depth, m.width, m.thickness, m.glue_gap);
-        (&self.name, &self.letter_guest) == (&other.name, &other.letter_guest)
-            && self.tenon == other.tenon
+        (&self.name, &self.letter_guest, &self.letter_host)
+            == (&other.name, &other.letter_guest, &other.letter_host)
+            && (&self.tenon, &self.shoulders, &self.angles) == (&other.tenon, &other.shoulders, &other.angles)
+            && (&self.haunch, &self.mitre) == (&other.haunch, &other.mitre)
             && cut(&self.mortise) == cut(&other.mortise)
             && (self.kind, &self.tongues, &self.wedges) == (other.kind, &other.tongues, &other.wedges)
             && self.pegs.len() == other.pegs.len()
