@@ -119,7 +119,7 @@ fn a_design_that_cannot_be_built_is_named() {
     file["lines"][0]["knobs"] = Value::Object(laths.to_map());
     let order = Order::from_value(&file).expect("good");
     let shop = Shop { cutters: vec![8.0], ..Shop::demo() };
-    let refusal = order.made(&shop).err().expect("the one cutter is too wide for thin laths");
+    let refusal = order.made(&shop).expect_err("the one cutter is too wide for thin laths");
     assert!(refusal.where_.starts_with("lines[0].knobs"), "{refusal}");
     assert!(refusal.why.starts_with("Side chair cannot be built."), "{refusal}");
 }
