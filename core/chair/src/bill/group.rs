@@ -78,7 +78,11 @@ pub(super) fn sums(lines: &[BillLine]) -> Vec<Sum> {
         match sums.iter_mut().find(|sum| sum.group == line.group) {
             Some(sum) => sum.amount_minor = Money(sum.amount_minor.0.saturating_add(line.amount_minor.0)),
             None => {
-                sums.push(Sum { group: line.group, what: line.group.name(), amount_minor: line.amount_minor })
+                sums.push(Sum {
+                    group: line.group,
+                    what: line.group.name(),
+                    amount_minor: line.amount_minor,
+                });
             }
         }
     }
