@@ -240,7 +240,7 @@ class Measures(unittest.TestCase):
 def measured(boards):
     names = ("thickness_in", "width_in", "length_ft")
     with Probe() as probe:
-        return probe.ask("boards", boards=[dict(zip(names, board)) for board in boards])
+        return probe.ask("board_measure", boards=[dict(zip(names, board)) for board in boards])
 
 
 if __name__ == "__main__":

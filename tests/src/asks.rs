@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, measures, moves, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, packing, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
@@ -28,14 +28,18 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
-        "boards" => only(&fields, &["ask", "boards"]).and_then(|()| measures::boards(&fields)),
+        "board_measure" => only(&fields, &["ask", "boards"]).and_then(|()| measures::boards(&fields)),
+        "bars" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::bars(&fields)),
+        "boards" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::boards(&fields)),
+        "planks" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::planks(&fields)),
         "density" => {
             only(&fields, &["ask", "basic_gravity", "moisture"]).and_then(|()| measures::density(&fields))
         }
+        "frame" => only(&fields, &["ask", "problem"]).and_then(|()| frames::frame(&fields)),
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, boards, density or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, frame or drawing."
             ),
         )),
     }

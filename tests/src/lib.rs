@@ -3,8 +3,10 @@
 mod asks;
 mod bodies;
 mod files;
+mod frames;
 mod measures;
 mod moves;
+mod packing;
 mod solids;
 
 use serde_json::{Value, json};

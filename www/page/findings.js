@@ -49,14 +49,14 @@ export class Findings extends Emitter {
 
   /** @param {Finding} finding */
   #row(finding) {
-    const { subject, say: words, verdict, source, knob } = finding;
+    const { subject, plain, say: words, verdict, source, knob } = finding;
     const figures = say('finding_of', { value: withUnit(finding.value, finding.unit), limit: withUnit(finding.limit, finding.unit) });
     return el(
       'li',
       { class: 'finding', 'data-verdict': verdict },
       el('p', { class: 'finding-head' }, el('span', { class: 'verdict', 'data-verdict': verdict, text: say(verdict) }), el('strong', { text: subject })),
       gauge(finding),
-      el('p', { class: 'finding-words', text: words }),
+      el('div', { class: 'finding-words' }, el('p', { text: plain }), el('p', { class: 'finding-maker', text: words })),
       el('p', { class: 'finding-figures', text: figures }),
       knob ? el('button', { type: 'button', class: 'text-button', text: say('finding_knob', { label: this.#labelOf(knob) }), onclick: () => this.emit('knob', knob) }) : null,
       el('cite', { text: source }),

@@ -174,7 +174,11 @@ export interface AssemblyRow {
 
 export interface Finding {
   subject: string;
+  topic: 'strength' | 'tipping' | 'fit' | 'movement' | 'joints' | 'making' | 'safety';
+  /** For a customer. */
+  plain: string;
   knob?: string | null;
+  /** For a maker. */
   say: string;
   value: number;
   limit: number;

@@ -242,3 +242,35 @@ choice! {
         Haunched = "haunched", "Sloping haunch";
     }
 }
+
+choice! {
+    /// The heaviest person the chair is meant for.
+    HeaviestUser {
+        /// Up to 30 kg.
+        Kg30 = "kg30", "Small children, up to 30 kg";
+        /// Up to 50 kg.
+        Kg50 = "kg50", "Children, up to 50 kg";
+        /// Up to 75 kg.
+        Kg75 = "kg75", "Light users, up to 75 kg";
+        /// Up to 110 kg.
+        Kg110 = "kg110", "Adults, up to 110 kg";
+        /// Up to 125 kg.
+        Kg125 = "kg125", "Heavy users, up to 125 kg";
+        /// Up to 150 kg.
+        Kg150 = "kg150", "Very heavy users, up to 150 kg";
+    }
+}
+
+impl HeaviestUser {
+    /// Mass, kg.
+    pub fn mass(self) -> f64 {
+        match self {
+            Self::Kg30 => 30.0,
+            Self::Kg50 => 50.0,
+            Self::Kg75 => 75.0,
+            Self::Kg110 => 110.0,
+            Self::Kg125 => 125.0,
+            Self::Kg150 => 150.0,
+        }
+    }
+}

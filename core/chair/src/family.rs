@@ -134,6 +134,7 @@ const LIMITS: &[(Family, &[Limit])] = &[
         Family::ChildChair,
         &[
             ONE,
+            Only("user", &["kg30", "kg50", "kg75"]),
             Only("back", &["slats", "laths", "splat", "panel"]),
             Only("arms", &["none", "legs", "posts"]),
             Range("seat_height", 250.0, 350.0, 300.0),

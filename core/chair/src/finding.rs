@@ -14,14 +14,38 @@ pub enum Verdict {
     Fails,
 }
 
+/// What a check is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Topic {
+    /// Whether joints and members hold.
+    Strength,
+    /// Whether it tips over.
+    Tipping,
+    /// Whether it fits the sitter.
+    Fit,
+    /// Whether wood can swell and shrink.
+    Movement,
+    /// Whether a joint leaves its parts whole.
+    Joints,
+    /// Whether it can be put together, and what had to give way.
+    Making,
+    /// Whether it traps or pinches.
+    Safety,
+}
+
 /// The result of one check.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Finding {
     /// What was looked at, such as `side rail in back leg`.
     pub subject: String,
+    /// What it is about.
+    pub topic: Topic,
+    /// What it means, in a sentence for somebody who knows nothing about joints.
+    pub plain: String,
     /// The knob that mends it.
     pub knob: Option<&'static str>,
-    /// What was found, in a sentence with its figures.
+    /// What was found, in a sentence for a maker, with its figures.
     pub say: String,
     /// The value found.
     pub value: f64,

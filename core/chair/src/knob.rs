@@ -95,6 +95,8 @@ impl Unit {
 pub enum Group {
     /// The kind of chair.
     Kind,
+    /// Who uses it.
+    Use,
     /// Overall sizes.
     Size,
     /// The back.
@@ -120,6 +122,7 @@ impl Group {
     pub fn label(self) -> &'static str {
         match self {
             Self::Kind => "Kind",
+            Self::Use => "Who it is for",
             Self::Size => "Size",
             Self::Back => "Back",
             Self::Seat => "Seat",

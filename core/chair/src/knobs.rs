@@ -2,8 +2,8 @@
 //! checks on files and links, and the list that other programs read all come from the row.
 
 use crate::choices::{
-    Arms, Back, Choice, Corner, Crest, Family, JointKind, LegEnd, LegShape, PegWay, Pegs, Places, Seat,
-    Spacing, Stance, Stretchers,
+    Arms, Back, Choice, Corner, Crest, Family, HeaviestUser, JointKind, LegEnd, LegShape, PegWay, Pegs,
+    Places, Seat, Spacing, Stance, Stretchers,
 };
 use crate::design::Design;
 use crate::knob::{Applies, Group, Kind, Knob, Pick, Unit};
@@ -76,6 +76,10 @@ knobs! {
             "Each kind brings limits and first sizes of its own.";
         places: choice(Places, "one") -> Places, "Places to sit",
             "How many sit side by side; each place has legs of its own on both sides.";
+    }
+    Use {
+        user: choice(HeaviestUser, "kg110") -> HeaviestUser, "Heaviest user",
+            "The chair is checked for somebody of this weight; heavier people strain joints more and tip it more easily.";
     }
     Size {
         seat_height: range(Millimetre, 380.0..520.0, step 1.0, 450.0) -> f64, "Seat height",

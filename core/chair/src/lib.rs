@@ -35,6 +35,7 @@ pub mod refusal;
 pub mod report;
 pub mod resolve;
 pub mod seating;
+pub mod service;
 pub mod settle;
 pub mod shop;
 pub mod skeleton;

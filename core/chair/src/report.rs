@@ -13,6 +13,7 @@ use crate::lists::{
 };
 use crate::part::Role;
 use crate::refusal::Refusal;
+use crate::service::Service;
 use crate::shop::Shop;
 use crestrail_geometry::Bounds;
 use serde::Serialize;
@@ -78,13 +79,18 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         overall: overall(design, chair),
         joints: joint_list(chair),
         assembly: assembly_steps(chair),
-        findings: findings(chair, design.pegs() != Pegs::None),
+        findings: findings(chair, &service(design)),
         cautions: cautions(&rows, shop),
         cutting_list: rows,
         timber,
         bill,
         no_bill,
     }
+}
+
+/// What a design is meant to serve.
+pub fn service(design: &Design) -> Service {
+    Service { user: design.user().mass(), pegged: design.pegs() != Pegs::None }
 }
 
 /// The sawing allowances of a design.

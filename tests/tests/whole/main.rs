@@ -3,6 +3,7 @@
 mod bad_files;
 mod common_practice;
 mod diff;
+mod frames;
 mod goldens;
 mod module_order;
 mod overlap;

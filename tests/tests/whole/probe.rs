@@ -73,8 +73,13 @@ fn designs_that_are_none() {
         (json!({"ask": "bodies", "design": {"rake": 90}}), "rake"),
         (json!({"ask": "file", "kind": "pdf"}), "kind"),
         (json!({"ask": "file"}), "kind"),
-        (json!({"ask": "boards"}), "boards"),
-        (json!({"ask": "boards", "boards": [{"thickness_in": 1}]}), "boards[0].width_in"),
+        (json!({"ask": "boards"}), "problem"),
+        (
+            json!({"ask": "bars", "problem": {"bars": [], "pieces": [{"length": 5, "count": 1}], "kerf": 3}}),
+            "problem.pieces[0].length",
+        ),
+        (json!({"ask": "board_measure"}), "boards"),
+        (json!({"ask": "board_measure", "boards": [{"thickness_in": 1}]}), "boards[0].width_in"),
         (json!({"ask": "density", "basic_gravity": -1, "moisture": 12}), "basic_gravity"),
     ];
     for (request, place) in cases {

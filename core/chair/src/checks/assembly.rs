@@ -2,7 +2,7 @@
 
 use crate::assembly::Blocked;
 use crate::chair::Chair;
-use crate::finding::{Finding, Verdict};
+use crate::finding::{Finding, Topic, Verdict};
 use crate::joints::section_knobs;
 
 const SOURCE: &str = "computed by moving the finished solids";
@@ -23,7 +23,19 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
     let knob = first.and_then(|(guest, _)| section_knobs(guest.role).first().copied());
     let subject = "order of assembly".to_owned();
     let (value, limit) = (stuck as f64, 0.0);
-    vec![Finding { subject, knob, say, value, limit, unit: "parts", verdict, used, source: SOURCE }]
+    vec![Finding {
+        subject,
+        topic: Topic::Making,
+        plain: String::new(),
+        knob,
+        say,
+        value,
+        limit,
+        unit: "parts",
+        verdict,
+        used,
+        source: SOURCE,
+    }]
 }
 
 fn told(blocked: &Blocked) -> String {

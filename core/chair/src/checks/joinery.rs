@@ -6,7 +6,7 @@ mod tenon;
 mod wish;
 
 use crate::chair::Chair;
-use crate::finding::{AtLeast, AtMost, Finding};
+use crate::finding::{AtLeast, AtMost, Finding, Topic};
 use crate::joint::Joint;
 use crate::joints::section_knobs;
 use crate::part::Role;
@@ -73,6 +73,8 @@ impl About<'_> {
         let Told { value, unit, say, source, knob } = told;
         Finding {
             subject: self.subject.clone(),
+            topic: Topic::Joints,
+            plain: String::new(),
             knob: Some(knob),
             say,
             value,
@@ -88,6 +90,8 @@ impl About<'_> {
         let Told { value, unit, say, source, knob } = told;
         Finding {
             subject: self.subject.clone(),
+            topic: Topic::Joints,
+            plain: String::new(),
             knob: Some(knob),
             say,
             value,

@@ -1,7 +1,7 @@
 //! Openings that could trap a finger.
 
 use crate::chair::Chair;
-use crate::finding::{Finding, Verdict};
+use crate::finding::{Finding, Topic, Verdict};
 use crate::part::{Part, Role};
 use crestrail_geometry::Vec3;
 
@@ -66,6 +66,8 @@ fn finding(gap: f64, depth: f64) -> Finding {
     let (verdict, used) = if traps { (Verdict::Close, 1.05) } else { (Verdict::Sound, 0.5) };
     Finding {
         subject: "gaps between seat slats".to_owned(),
+        topic: Topic::Safety,
+        plain: String::new(),
         knob: Some("seat_slat_gap"),
         say,
         value: gap,

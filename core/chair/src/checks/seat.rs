@@ -1,7 +1,7 @@
 //! Whether a solid seat can swell and shrink with the seasons, and whether cord has room on its rails.
 
 use crate::chair::Chair;
-use crate::finding::{AtLeast, Finding, Verdict};
+use crate::finding::{AtLeast, Finding, Topic, Verdict};
 use crate::material::Material;
 use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, MOISTURE, button};
@@ -75,6 +75,8 @@ impl Board<'_> {
         );
         Finding {
             subject: subject.to_owned(),
+            topic: Topic::Movement,
+            plain: String::new(),
             knob: Some("seat_depth"),
             say,
             value,
@@ -108,6 +110,8 @@ fn cord(chair: &Chair) -> Option<Finding> {
     };
     Some(Finding {
         subject: "cord round the rails".to_owned(),
+        topic: Topic::Movement,
+        plain: String::new(),
         knob: Some("set_back"),
         say,
         value,

@@ -1,7 +1,7 @@
 //! Sizes that were not taken as the knobs ask, because they had no room.
 
 use crate::chair::Chair;
-use crate::finding::{Finding, Verdict};
+use crate::finding::{Finding, Topic, Verdict};
 use crate::settle::{Figures, Settled};
 
 const SOURCE: &str = "computed from the pieces that stand there";
@@ -23,6 +23,8 @@ fn finding(settled: &Settled) -> Finding {
     };
     Finding {
         subject,
+        topic: Topic::Making,
+        plain: String::new(),
         knob: Some(settled.knob),
         say,
         value,

@@ -23,7 +23,9 @@ pub fn cautions(rows: &[CuttingRow], shop: &Shop) -> Vec<String> {
 }
 
 const GENERAL: &[&str] = &[
-    "These figures are calculations, not a test: build a trial chair and load it before one is sold. Local rules, standards and licensed practice come first (common practice).",
+    "These figures are calculations, not a test: build a trial chair and have it tested before one is sold, at home after EN 12520 with EN 1728, in public places after EN 16139, for tipping after EN 1022, for children after EN 17191 or EN 1729. Local rules, standards and licensed practice come first (common practice).",
+    "No chair is meant for standing on, or for tilting on its back legs: a worn joint or a slip can throw whoever does it. Rockers and castors are not reckoned with here.",
+    "Children use a chair in ways nobody plans, climbing and rocking; a child's chair needs a test for children, low weight or not.",
     "Guard every machine, keep hands away from the cutter, use push sticks, and saw short and tapered pieces on a carrier (common practice).",
     "Wood dust causes cancer of the nose (IARC Group 1, monographs 62 and 100C) and asthma (HSE: carpenters and joiners four times as often). Extract it at the machine and wear a mask.",
     "Solvents of glues and finishes burn, their vapour harms: air the room, wear gloves, follow the maker's safety sheet (common practice).",

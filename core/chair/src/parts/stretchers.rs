@@ -49,7 +49,7 @@ fn side(maker: &mut Maker<'_>, frame: &Frame) {
     let place = side_place(maker, frame);
     let faces = [frame.front.face(Facing::Back, Zone::Below), frame.back.face(Facing::Front, Zone::Below)];
     let ends = faces.map(|f| f.flipped());
-    let timber = stick::between(&place, design.stretcher_width(), design.stretcher_thickness(), ends);
+    let timber = stick::between(&place, design.stretcher_width(), maker.lines.low.thickness, ends);
     let stretcher = leg_id(Role::SideStretcher, frame);
     maker.add(stretcher, timber);
     let hosts = [(End::Near, Role::FrontLeg), (End::Far, Role::BackLeg)];
@@ -66,13 +66,13 @@ fn between(maker: &mut Maker<'_>, bay: &Bay) {
     let (lines, design) = (maker.lines, maker.design);
     let face = |frame: usize, towards: f64| {
         let place = side_place(maker, &lines.frames[frame]);
-        place.plane(&Plane { normal: Vec3::Z * towards, offset: design.stretcher_thickness() / 2.0 })
+        place.plane(&Plane { normal: Vec3::Z * towards, offset: maker.lines.low.thickness / 2.0 })
     };
     let far = face(bay.far, -1.0);
     let near = bay.near.map_or_else(|| far.mirrored_x(), |frame| face(frame, 1.0));
     let depth = stretcher_middle(maker, &lines.frames[bay.far]);
     let place = Place::new(Vec3::new(0.0, depth, lines.low.sides), Vec3::X, Vec3::Y);
-    let (width, thickness) = (design.stretcher_width(), design.stretcher_thickness());
+    let (width, thickness) = (design.stretcher_width(), maker.lines.low.thickness);
     let timber = stick::between(&place, width, thickness.min(width), [near, far].map(|p| p.flipped()));
     let cross = id(Role::CrossStretcher, bay.side, 1);
     maker.add(cross, timber);
@@ -131,7 +131,7 @@ fn across(maker: &mut Maker<'_>, bay: &Bay, role: Role, place: &Place) {
         Role::FrontStretcher => (bay.front.below, Role::FrontLeg, -Vec3::Y),
         _ => (bay.back.below, Role::BackLeg, Vec3::Y),
     };
-    let timber = stick::between(place, design.stretcher_width(), design.stretcher_thickness(), ends);
+    let timber = stick::between(place, design.stretcher_width(), maker.lines.low.thickness, ends);
     let stretcher = id(role, bay.side, 1);
     maker.add(stretcher, timber);
     maker.across(stretcher, bay, legs, ends, Across { peg_side, group: JointGroup::Stretchers, width: None });

@@ -1,7 +1,7 @@
 //! Heights of the stretchers.
 
 use super::seat::Heights;
-use crate::choices::Stretchers;
+use crate::choices::{Back, LegShape, Stretchers};
 use crate::design::Design;
 use crate::profile::{STRAIGHT_FOOT, ZONE_MARGIN};
 use crate::settle::Settling;
@@ -9,6 +9,8 @@ use crate::settle::Settling;
 /// Heights above the floor of the middles of the stretchers, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Low {
+    /// Thickness of every stretcher, mm.
+    pub thickness: f64,
     /// Those at the sides.
     pub sides: f64,
     /// The one in front.
@@ -24,6 +26,25 @@ const BEND: f64 = 10.0;
 
 /// Air below a stretcher, mm: a broom and a foot go under it (common practice, no source).
 const AIR: f64 = 24.0;
+
+/// Stretchers all round must not run into each other beside a leg that is thinner there.
+fn thickness(design: &Design, settling: &mut Settling) -> f64 {
+    let wish = design.stretcher_thickness();
+    if design.stretchers() != Stretchers::Box {
+        return wish;
+    }
+    let tapered = design.leg_shape() == LegShape::Tapered;
+    let front = design.front_leg() * if tapered { design.leg_foot() / 100.0 } else { 1.0 };
+    let back = match design.back() {
+        Back::Open => front,
+        _ => design.back_leg_thickness().max(design.back_leg_foot()),
+    };
+    let why = "Thicker stretchers would run into each other beside a leg.";
+    settling.length("stretcher_thickness", wish, THINNEST, front.min(back) * 0.9, why)
+}
+
+/// The thinnest stretcher, mm (common practice, no source).
+const THINNEST: f64 = 14.0;
 
 impl Low {
     pub(super) fn of(design: &Design, heights: &Heights, settling: &mut Settling) -> Self {
@@ -57,6 +78,6 @@ impl Low {
             Stretchers::None => STRAIGHT_FOOT,
             Stretchers::Sides | Stretchers::H | Stretchers::Box => sides.max(back) + half + ZONE_MARGIN,
         };
-        Self { sides, front, back, straight }
+        Self { sides, front, back, straight, thickness: thickness(design, settling) }
     }
 }

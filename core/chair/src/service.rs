@@ -1,0 +1,21 @@
+//! What a chair is meant to serve: told to the checks outright, since nothing about it shows in the chair.
+
+/// Who uses the chair, and how its joints are meant to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Service {
+    /// Mass of the heaviest user, kg.
+    pub user: f64,
+    /// Whether pegs are asked for.
+    pub pegged: bool,
+}
+
+/// The mass for which the loads of published tests are written, kg (EN 12520 and EN 1022: users up to 110 kg).
+pub const TEST_USER: f64 = 110.0;
+
+impl Service {
+    /// How much of a published load this user stands for: loads grow in proportion to mass (derived here; the
+    /// standards for contract use ask for more by steps).
+    pub fn share(&self) -> f64 {
+        self.user / TEST_USER
+    }
+}

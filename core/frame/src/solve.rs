@@ -1,0 +1,214 @@
+//! One load case on a factorised frame.
+
+use crate::bar::Bar;
+use crate::check;
+use crate::forces::MemberForces;
+use crate::loads::LoadCase;
+use crate::model::{Frame, Support};
+use crate::skyline::Factors;
+use crate::stiffness::Stiffness;
+use crate::structure::Structure;
+use crate::trouble::{Trouble, movement};
+use crate::vector::{Vector, global, local};
+
+/// Share of the forces by which a node may fall short of balance. Rounding grows with the looseness of a frame;
+/// past this share of lost figures there is no answer worth giving.
+const BALANCE: f64 = 1e-6;
+
+/// At this share nothing is left to mend; frames without soft springs come in below it at once.
+const FINE: f64 = 1e-12;
+
+/// Most times an answer is mended. Each solves for what is out of balance, measured on the members themselves, which
+/// loses less to rounding than their sum in the matrix does (J. H. Wilkinson, *Rounding Errors in Algebraic Processes*, 1963).
+const MENDS: usize = 5;
+
+/// A factorised frame: solves load cases.
+#[derive(Clone, Debug)]
+pub struct Stiff<'a> {
+    pub(crate) structure: &'a Structure,
+    pub(crate) stiffnesses: Vec<Stiffness>,
+    pub(crate) factors: Factors<'a>,
+}
+
+/// The answer to a load case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Solution {
+    /// Of each node: mm along x, y, z and radians about x, y, z.
+    pub displacements: Vec<[f64; 6]>,
+    /// Of each member.
+    pub members: Vec<MemberForces>,
+    /// Of each support, in the order of the frame's.
+    pub reactions: Vec<Reaction>,
+}
+
+/// What a support does to its node, in global axes; zero where it holds nothing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reaction {
+    /// Index of the node.
+    pub node: usize,
+    /// N.
+    pub force: [f64; 3],
+    /// N·mm.
+    pub moment: [f64; 3],
+}
+
+/// The answers to several load cases on one frame.
+pub fn solve(frame: &Frame, cases: &[LoadCase]) -> Result<Vec<Solution>, Trouble> {
+    let structure = Structure::new(frame)?;
+    let stiff = structure.factorise()?;
+    cases.iter().map(|case| stiff.solve(case)).collect()
+}
+
+impl Stiff<'_> {
+    /// The answer to one load case; the trouble names what is wrong in it.
+    pub fn solve(&self, case: &LoadCase) -> Result<Solution, Trouble> {
+        let Structure { bars, rows, .. } = self.structure;
+        check::case(case, rows.len(), bars.len())?;
+        let loads = on_members(case, bars);
+        let outside = on_nodes(case, rows.len());
+        let mut left = self.held(&outside, &loads);
+        let mut displacements = vec![[0.0; 6]; rows.len()];
+        let mut before = f64::INFINITY;
+        for round in 0.. {
+            self.mend(&mut displacements, &left);
+            let members = self.members(&displacements, &loads);
+            left = self.left(&outside, &members);
+            let share = self.imbalance(&left, &members);
+            if share <= FINE || share > 0.5 * before || round == MENDS {
+                if share <= BALANCE {
+                    return Ok(Solution { reactions: self.reactions(&left), displacements, members });
+                }
+                break;
+            }
+            before = share;
+        }
+        Err(self.lost(&displacements))
+    }
+
+    /// The loads on nodes while all of them are held: what members with loads of their own add to them.
+    fn held(&self, outside: &[[f64; 6]], loads: &[Vector]) -> Vec<[f64; 6]> {
+        let mut held = outside.to_vec();
+        for ((bar, stiffness), &load) in self.structure.bars.iter().zip(&self.stiffnesses).zip(loads) {
+            if load != [0.0; 3] {
+                take_ends(&mut held, bar, &stiffness.end_forces(bar, [&[0.0; 6]; 2], load));
+            }
+        }
+        held
+    }
+
+    fn members(&self, displacements: &[[f64; 6]], loads: &[Vector]) -> Vec<MemberForces> {
+        let each = self.structure.bars.iter().zip(&self.stiffnesses).zip(loads);
+        each.map(|((bar, stiffness), &load)| {
+            let ends = bar.ends.map(|node| &displacements[node]);
+            MemberForces { ends: stiffness.end_forces(bar, ends, load), length: bar.length, load }
+        })
+        .collect()
+    }
+
+    /// What members leave of the loads on each node.
+    fn left(&self, outside: &[[f64; 6]], members: &[MemberForces]) -> Vec<[f64; 6]> {
+        let mut left = outside.to_vec();
+        self.structure
+            .bars
+            .iter()
+            .zip(members)
+            .for_each(|(bar, member)| take_ends(&mut left, bar, &member.ends));
+        left
+    }
+
+    /// Moves the nodes so that they take what is left.
+    fn mend(&self, displacements: &mut [[f64; 6]], left: &[[f64; 6]]) {
+        let mut side = self.structure.gathered(left);
+        self.factors.solve(&mut side);
+        let more = self.structure.spread(&side);
+        let both = displacements.as_flattened_mut().iter_mut().zip(more.as_flattened());
+        both.for_each(|(value, more)| *value += more);
+    }
+
+    /// The largest share of the members' forces by which a free node is out of balance; infinite where a number is none.
+    fn imbalance(&self, left: &[[f64; 6]], members: &[MemberForces]) -> f64 {
+        let (mut force, mut moment) = (f64::MIN_POSITIVE, 0.0_f64);
+        for (k, value) in members.iter().flat_map(|member| member.ends.iter().enumerate()) {
+            let most = if k % 6 < 3 { &mut force } else { &mut moment };
+            *most = most.max(value.abs());
+        }
+        let long = self.structure.longest;
+        let scale = [force + moment / long, moment + force * long];
+        let both = self.structure.rows.as_flattened().iter().zip(left.as_flattened());
+        let free = both.enumerate().filter(|(_, (row, _))| row.is_some());
+        let shares = free.map(|(k, (_, left))| left.abs() / scale[k % 6 / 3]);
+        shares.fold(0.0, |most, share| {
+            if share <= most {
+                most
+            } else if share.is_nan() {
+                f64::INFINITY
+            } else {
+                share
+            }
+        })
+    }
+
+    /// The trouble of an answer without figures: where it moves most, a turn counting as the move it makes at
+    /// the far end of the longest member.
+    fn lost(&self, displacements: &[[f64; 6]]) -> Trouble {
+        let size = |direction: usize, value: f64| {
+            let size = value.abs() * if direction < 3 { 1.0 } else { self.structure.longest };
+            if size.is_nan() { f64::INFINITY } else { size }
+        };
+        let mut most = (0.0, 0, 0);
+        for (k, &value) in displacements.as_flattened().iter().enumerate() {
+            let size = size(k % 6, value);
+            if size > most.0 {
+                most = (size, k / 6, k % 6);
+            }
+        }
+        let (_, node, direction) = most;
+        let why = format!(
+            "Node {node} is all but free to {}: what holds it is so soft beside the rest that the sums lose their figures.",
+            movement(direction)
+        );
+        Trouble::new(format!("nodes[{node}]"), why)
+    }
+
+    /// What members leave of the loads, where supports take it.
+    fn reactions(&self, left: &[[f64; 6]]) -> Vec<Reaction> {
+        let of = |support: &Support| {
+            let taken = |k: usize| if support.fixed[k] { -left[support.node][k] } else { 0.0 };
+            Reaction {
+                node: support.node,
+                force: core::array::from_fn(taken),
+                moment: core::array::from_fn(|k| taken(k + 3)),
+            }
+        };
+        self.structure.supports.iter().map(of).collect()
+    }
+}
+
+/// Sums of the even loads on each member, local.
+fn on_members(case: &LoadCase, bars: &[Bar]) -> Vec<Vector> {
+    let mut loads = vec![[0.0; 3]; bars.len()];
+    for load in &case.members {
+        let own = local(&bars[load.member].axes, load.force);
+        loads[load.member].iter_mut().zip(own).for_each(|(sum, force)| *sum += force);
+    }
+    loads
+}
+
+/// Sums of the loads on each node.
+fn on_nodes(case: &LoadCase, count: usize) -> Vec<[f64; 6]> {
+    let mut loads = vec![[0.0; 6]; count];
+    for load in &case.nodes {
+        let both = load.force.iter().chain(&load.moment);
+        loads[load.node].iter_mut().zip(both).for_each(|(sum, value)| *sum += value);
+    }
+    loads
+}
+
+/// Takes a member's end forces, turned into global axes, from the loads of its nodes.
+fn take_ends(left: &mut [[f64; 6]], bar: &Bar, ends: &[f64; 12]) {
+    let (threes, _) = ends.as_chunks::<3>();
+    for (k, three) in threes.iter().enumerate() {
+        let sums = &mut left[bar.ends[k / 2]][3 * (k % 2)..];
+        sums.iter_mut().zip(global(&bar.axes, *three)).for_each(|(sum, value)| *sum -= value);
+    }
+}

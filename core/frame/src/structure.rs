@@ -1,0 +1,175 @@
+//! A checked frame, ready to be factorised as often as its springs change.
+
+use crate::bar::Bar;
+use crate::check;
+use crate::model::{End, Frame, Springs, Support};
+use crate::order::Meetings;
+use crate::skyline::Skyline;
+use crate::solve::Stiff;
+use crate::stiffness::Stiffness;
+use crate::trouble::{Trouble, movement};
+
+/// The rows of a node's six movements in the matrix; none where a support holds it.
+pub(crate) type Rows = [Option<usize>; 6];
+
+/// A frame without fault, with all that its springs do not change.
+#[derive(Clone, Debug)]
+pub struct Structure {
+    pub(crate) bars: Vec<Bar>,
+    pub(crate) supports: Vec<Support>,
+    pub(crate) rows: Vec<Rows>,
+    skyline: Skyline,
+    /// Length of the longest member, mm.
+    pub(crate) longest: f64,
+}
+
+impl Structure {
+    /// Checks the frame; the trouble names what is wrong in it.
+    pub fn new(frame: &Frame) -> Result<Self, Trouble> {
+        check::frame(frame)?;
+        let bars =
+            (0..frame.members.len()).map(|index| Bar::new(frame, index)).collect::<Result<Vec<_>, _>>()?;
+        let held = held(frame);
+        let pairs: Vec<[usize; 2]> = bars
+            .iter()
+            .map(|bar| bar.ends)
+            .filter(|ends| ends.iter().all(|&end| held[end] != [true; 6]))
+            .collect();
+        let meetings = Meetings::new(frame.nodes.len(), &pairs);
+        let order = meetings.narrow_order();
+        let rows = numbered(&order, &held);
+        Ok(Self {
+            skyline: skyline(&order, &rows, &meetings),
+            longest: bars.iter().map(|bar| bar.length).fold(0.0, f64::max),
+            supports: frame.supports.clone(),
+            bars,
+            rows,
+        })
+    }
+
+    /// Replaces the springs at a member's end.
+    pub fn set_springs(&mut self, member: usize, end: End, springs: Springs) -> Result<(), Trouble> {
+        check::known(|| "member".to_owned(), "member", member, self.bars.len())?;
+        let name = match end {
+            End::I => "springs_i",
+            End::J => "springs_j",
+        };
+        check::springs(|axis| format!("members[{member}].{name}.{axis}"), &springs)?;
+        *self.bars[member].springs_mut(end) = springs;
+        Ok(())
+    }
+
+    /// Sets up and factorises the stiffness. The trouble names a node and the movement from which nothing holds it.
+    pub fn factorise(&self) -> Result<Stiff<'_>, Trouble> {
+        let stiffnesses: Vec<Stiffness> = self.bars.iter().map(Stiffness::new).collect();
+        let mut values = vec![0.0; self.skyline.stored()];
+        for (bar, stiffness) in self.bars.iter().zip(&stiffnesses) {
+            self.add(&mut values, bar, &stiffness.matrix(bar));
+        }
+        let factors = self.skyline.factorise(values).map_err(|row| self.loose(row))?;
+        let noise = factors.doubtful().find(|&(row, pivot)| {
+            let energy = self.energy(&stiffnesses, &factors.mode(row));
+            (energy - pivot).abs() > 0.5 * pivot
+        });
+        match noise {
+            None => Ok(Stiff { structure: self, stiffnesses, factors }),
+            Some((row, _)) => Err(self.loose(row)),
+        }
+    }
+
+    /// Twice the energy of a movement, N·mm, from what each member is strained by it. It has no large terms that cancel, so it
+    /// tells a soft pivot from a left-over of rounding.
+    fn energy(&self, stiffnesses: &[Stiffness], mode: &[f64]) -> f64 {
+        let moved = self.spread(mode);
+        let each = self.bars.iter().zip(stiffnesses);
+        each.map(|(bar, stiffness)| stiffness.energy(bar, bar.ends.map(|node| &moved[node]))).sum()
+    }
+
+    /// The rows' values as displacements of all nodes.
+    pub(crate) fn spread(&self, values: &[f64]) -> Vec<[f64; 6]> {
+        let value = |row: Option<usize>| row.map_or(0.0, |row| values[row]);
+        self.rows.iter().map(|rows| rows.map(value)).collect()
+    }
+
+    /// The other way: what stands in the rows.
+    pub(crate) fn gathered(&self, nodes: &[[f64; 6]]) -> Vec<f64> {
+        let mut values = vec![0.0; self.unknowns()];
+        let both = self.rows.as_flattened().iter().zip(nodes.as_flattened());
+        both.for_each(|(row, value)| row.iter().for_each(|&row| values[row] = *value));
+        values
+    }
+
+    fn add(&self, values: &mut [f64], bar: &Bar, matrix: &[[f64; 12]; 12]) {
+        let [i, j] = bar.ends.map(|node| self.rows[node]);
+        let rows: [Option<usize>; 12] = core::array::from_fn(|k| if k < 6 { i[k] } else { j[k - 6] });
+        for (r, line) in matrix.iter().enumerate() {
+            let Some(row) = rows[r] else { continue };
+            for (value, column) in line.iter().zip(rows).skip(r) {
+                if let Some(column) = column {
+                    values[self.skyline.at(row.min(column), row.max(column))] += value;
+                }
+            }
+        }
+    }
+
+    /// The trouble of a row whose pivot is slack.
+    fn loose(&self, row: usize) -> Trouble {
+        let find = |rows: &Rows| rows.iter().position(|&r| r == Some(row));
+        let found = self.rows.iter().enumerate().find_map(|(node, rows)| Some((node, find(rows)?)));
+        let (node, direction) = found.unwrap_or_default();
+        let what = movement(direction);
+        let why = if self.bars.iter().any(|bar| bar.ends.contains(&node)) {
+            format!(
+                "Node {node} is free to {what}: no support and no member with firm ends keeps it from it."
+            )
+        } else {
+            format!("Node {node} is free to {what}: no member meets it and no support holds it.")
+        };
+        Trouble::new(format!("nodes[{node}]"), why)
+    }
+
+    /// Numbers stored for the matrix: what a factorisation's time follows.
+    pub fn stored(&self) -> usize {
+        self.skyline.stored()
+    }
+
+    /// Free movements of all nodes.
+    pub fn unknowns(&self) -> usize {
+        self.skyline.order()
+    }
+}
+
+/// What supports hold of each node.
+fn held(frame: &Frame) -> Vec<[bool; 6]> {
+    let mut held = vec![[false; 6]; frame.nodes.len()];
+    frame.supports.iter().for_each(|support| held[support.node] = support.fixed);
+    held
+}
+
+/// The rows of each node, node after node in `order`.
+fn numbered(order: &[usize], held: &[[bool; 6]]) -> Vec<Rows> {
+    let mut rows = vec![[None; 6]; held.len()];
+    let mut next = 0;
+    for &node in order {
+        for (row, held) in rows[node].iter_mut().zip(held[node]) {
+            if !held {
+                *row = Some(next);
+                next += 1;
+            }
+        }
+    }
+    rows
+}
+
+/// A node's columns begin at the first row of the nodes it meets.
+fn skyline(order: &[usize], rows: &[Rows], meetings: &Meetings) -> Skyline {
+    let begin = |node: usize| rows[node].iter().flatten().next().copied();
+    let mut first = Vec::new();
+    for &node in order {
+        let met = meetings.of(node).iter().filter_map(|&other| begin(other));
+        if let Some(highest) = met.chain(begin(node)).min() {
+            first.extend(rows[node].iter().flatten().map(|&row| highest.min(row)));
+        }
+    }
+    Skyline::new(first)
+}

@@ -1,0 +1,18 @@
+//! Prints what the solvers reach on the open problems of `tests/data/packing` and on orders of a workshop:
+//! `cargo run --release -p crestrail-packing --example packing_time [bars|boards|planks]`.
+
+mod timing;
+
+fn main() {
+    let only = std::env::args().nth(1);
+    let wanted = |name: &str| only.as_deref().is_none_or(|o| o == name);
+    if wanted("bars") {
+        timing::bars::run();
+    }
+    if wanted("boards") {
+        timing::boards::run();
+    }
+    if wanted("planks") {
+        timing::planks::run();
+    }
+}

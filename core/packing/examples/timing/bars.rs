@@ -1,0 +1,84 @@
+//! Bars: open problems of bin packing, and orders of 6 to 48 chairs from priced bars.
+
+use super::orders::Dice;
+use super::{data, middle_and_worst};
+use crestrail_packing::Budget;
+use crestrail_packing::bars::{Bar, Piece, Plan, Problem, solve};
+use std::ops::ControlFlow;
+use std::time::Instant;
+
+/// Work at most: a second or two natively.
+const BUDGET: u64 = 3_000_000_000;
+
+pub(crate) fn run() {
+    for name in ["falkenauer_u120", "falkenauer_t60", "scholl1_sample", "schwerin1"] {
+        let problems: Vec<(Problem, Option<i64>)> =
+            data(&format!("{name}.json")).iter().map(open_problem).collect();
+        report(name, &problems);
+    }
+    let orders: Vec<(Problem, Option<i64>)> = (0..40).map(|seed| (order(seed), None)).collect();
+    report("workshop orders", &orders);
+}
+
+fn open_problem(row: &serde_json::Value) -> (Problem, Option<i64>) {
+    let number = |v: &serde_json::Value| v.as_f64().expect("a number");
+    let pieces: Vec<Piece> = (row["items"].as_array().expect("items").iter())
+        .map(|i| Piece { length: number(&i[0]), count: number(&i[1]) as u32 })
+        .collect();
+    let bars = [Bar { length: number(&row["cap"]), price: 1, count: None }];
+    (Problem::new(&bars, &pieces, 0.0, 0.0).expect("a sound problem"), row["best"].as_i64())
+}
+
+/// Chairs of one design: 8 to 20 lengths, two or four of each a chair, from 2 to 8 bars.
+fn order(seed: u64) -> Problem {
+    let mut dice = Dice(seed * 977 + 5);
+    let chairs = [6, 8, 12, 24, 36, 48][dice.below(6) as usize];
+    let pieces: Vec<Piece> = (0..8 + dice.below(13))
+        .map(|_| Piece {
+            length: dice.between(180, 1100),
+            count: chairs * [1, 2, 2, 4][dice.below(4) as usize],
+        })
+        .collect();
+    let bars: Vec<Bar> = (0..2 + dice.below(7))
+        .map(|_| {
+            let length = 1800.0 + 100.0 * dice.below(32) as f64;
+            let price = (length * (0.45 + 0.001 * dice.below(150) as f64)) as i64;
+            Bar { length, price, count: (dice.below(3) == 0).then(|| 1 + dice.below(12) as u32) }
+        })
+        .collect();
+    let bars = [bars, vec![Bar { length: 2400.0, price: 1290, count: None }]].concat();
+    Problem::new(&bars, &pieces, 3.0, 15.0).expect("a sound problem")
+}
+
+fn report(name: &str, problems: &[(Problem, Option<i64>)]) {
+    let mut seconds = Vec::new();
+    let (mut proven, mut best, mut quick, mut gap) = (0, 0, 0, 0.0_f64);
+    for (problem, known) in problems {
+        let began = Instant::now();
+        let plan: Plan = solve(problem, Budget::of(BUDGET), &mut |_| ControlFlow::Continue(()));
+        let took = began.elapsed().as_secs_f64();
+        let done = plan.cost == plan.bound;
+        proven += usize::from(done);
+        quick += usize::from(done && took <= 1.0);
+        best += usize::from(known.map_or(done, |k| k == plan.cost));
+        gap = gap.max((plan.cost - plan.bound) as f64 / plan.bound.max(1) as f64);
+        if std::env::var("EACH").is_ok() {
+            println!(
+                "  {took:.3} s, cost {} bound {} known {known:?} cuts {} work {}",
+                plan.cost,
+                plan.bound,
+                plan.cuts.len(),
+                plan.work
+            );
+        }
+        seconds.push(took);
+    }
+    let (median, worst) = middle_and_worst(seconds);
+    println!(
+        "bars {name}: {} problems, {best} at the best known, {proven} proven, {quick} of them within 1 s; median {:.1} ms, worst {:.1} ms; largest gap {:.2} %",
+        problems.len(),
+        median * 1e3,
+        worst * 1e3,
+        gap * 100.0
+    );
+}

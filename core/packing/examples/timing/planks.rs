@@ -1,0 +1,75 @@
+//! Planks: the raked leg of the facts, and irregular shapes in a strip beside the best known density.
+
+use super::{data_of, file};
+use crestrail_packing::Budget;
+use crestrail_packing::planks::{Plank, Problem, Shape, Trim, solve};
+use std::ops::ControlFlow;
+use std::time::Instant;
+
+/// About two seconds natively.
+const BUDGET: u64 = 2_600_000_000;
+
+pub(crate) fn run() {
+    for (length, width, wanted) in [(2400.0, 200.0, 6), (3000.0, 220.0, 12)] {
+        legs(length, width, wanted);
+    }
+    let known = file("irregular/BEST_KNOWN_from_memory.json");
+    for name in ["albano", "dighe1", "jakobs1", "marques", "shapes1"] {
+        strip(name, known[name]["best_known_density_pct_memory"].as_f64());
+    }
+}
+
+/// 900 long, limbs 40 wide, bent 12° in the middle, its chord along the grain.
+fn leg() -> Vec<[f64; 2]> {
+    let (sin, cos) = (0.104_528_463_267_653_47, 0.994_521_895_368_273_3);
+    let (dx, dy, half, rise) = (20.0 * sin, 20.0 * cos, 450.0 * cos, 450.0 * sin);
+    let mitre = 20.0 / cos;
+    let right = 2.0 * half;
+    vec![
+        [dx, -dy],
+        [half, rise - mitre],
+        [right - dx, -dy],
+        [right + dx, dy],
+        [half, rise + mitre],
+        [-dx, dy],
+    ]
+}
+
+fn legs(length: f64, width: f64, wanted: usize) {
+    let planks = [Plank { length, width, price: 1, count: Some(1) }];
+    let shapes = [Shape { outline: leg(), count: 50, turns: vec![0.0, 180.0], tilt: 0.0 }];
+    let problem = Problem::new(&planks, &shapes, 3.0, Trim::default(), 0.0).expect("a sound problem");
+    let began = Instant::now();
+    let plan = solve(&problem, Budget::of(BUDGET), &mut |_| ControlFlow::Continue(()));
+    let pieces: usize = plan.planks.iter().map(|p| p.pieces.len()).sum();
+    println!(
+        "planks leg on {length} x {width}: {pieces} (wanted {wanted}), {:.0} ms",
+        began.elapsed().as_secs_f64() * 1e3
+    );
+}
+
+fn strip(name: &str, known: Option<f64>) {
+    let row = file(&format!("irregular/{name}.json"));
+    let number = |v: &serde_json::Value| v.as_f64().expect("a number");
+    let shapes: Vec<Shape> = (row["items"].as_array().expect("items").iter())
+        .map(|item| Shape {
+            outline: data_of(&item["poly"]).iter().map(|p| [number(&p[0]), number(&p[1])]).collect(),
+            count: number(&item["q"]) as u32,
+            turns: data_of(&item["rot"]).iter().map(number).collect(),
+            tilt: 0.0,
+        })
+        .collect();
+    let (area, width) = (number(&row["total_area"]), number(&row["board_bbox"][1]));
+    let planks = [Plank { length: 3.0 * area / width, width, price: 1, count: Some(1) }];
+    let problem = Problem::new(&planks, &shapes, 0.0, Trim::default(), 0.0).expect("a sound problem");
+    let began = Instant::now();
+    let plan = solve(&problem, Budget::of(BUDGET), &mut |_| ControlFlow::Continue(()));
+    let used = planks[0].length - plan.planks[0].offcut;
+    let density = 100.0 * area / (used * width);
+    let missing: u32 = plan.missing.iter().sum();
+    println!(
+        "planks {name}: density {density:.2} %, best known {known:?}, that is {:.1} % of it, {missing} missing; {:.2} s",
+        100.0 * density / known.unwrap_or(100.0),
+        began.elapsed().as_secs_f64()
+    );
+}

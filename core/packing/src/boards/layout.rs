@@ -1,0 +1,119 @@
+//! Rectangles on one board, and the cuts that part them.
+
+use super::problem::Size;
+use crate::units::Hundredths;
+
+/// A piece on a board; its kerf lies to the right and above.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Placed {
+    pub(super) row: usize,
+    pub(super) at: Size,
+    pub(super) size: Size,
+}
+
+/// A rectangle of a board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Area {
+    pub(super) at: Size,
+    pub(super) size: Size,
+}
+
+/// One cut right through a part of the board: across it at x for axis 0, along it at y for axis 1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Through {
+    pub(super) stage: u32,
+    pub(super) axis: usize,
+    /// Where the saw's kerf ends.
+    pub(super) at: Hundredths,
+    pub(super) from: Hundredths,
+    pub(super) to: Hundredths,
+}
+
+/// The cuts that part the pieces, in the order of the saw: all cuts of one stage on a part, then each of
+/// its parts in turn. Nothing if no cut goes through (then it is no layout for a table saw).
+pub(super) fn cuts(area: Area, pieces: &[Placed]) -> Option<Vec<Through>> {
+    let mut list = Vec::new();
+    part(area, pieces, 1, &mut list).then_some(list)
+}
+
+fn part(area: Area, pieces: &[Placed], stage: u32, list: &mut Vec<Through>) -> bool {
+    if pieces.is_empty() || pieces.iter().any(|p| p.size == area.size) {
+        return pieces.len() <= 1;
+    }
+    let lines = [lines(area, pieces, 0), lines(area, pieces, 1)];
+    // The way that makes more parts comes first: fewer stages follow.
+    let axis = usize::from(
+        lines[1].len() > lines[0].len() || (lines[1].len() == lines[0].len() && area.size[1] < area.size[0]),
+    );
+    let axis = if lines[axis].is_empty() { 1 - axis } else { axis };
+    let mut from = area.at[axis];
+    for &at in &lines[axis] {
+        let low = area.at[1 - axis];
+        list.push(Through { stage, axis, at, from: low, to: low + area.size[1 - axis] });
+    }
+    let ends = lines[axis].iter().copied().chain([area.at[axis] + area.size[axis]]);
+    for end in ends.filter(|_| !lines[axis].is_empty()) {
+        let mut strip = area;
+        (strip.at[axis], strip.size[axis]) = (from, end - from);
+        let own: Vec<Placed> =
+            pieces.iter().filter(|p| p.at[axis] >= from && p.at[axis] < end).copied().collect();
+        if !part(strip, &own, stage + 1, list) {
+            return false;
+        }
+        from = end;
+    }
+    !lines[axis].is_empty()
+}
+
+/// Lines across an axis that cut no piece and lie at the end of one, or before the first.
+fn lines(area: Area, pieces: &[Placed], axis: usize) -> Vec<Hundredths> {
+    let mut spans: Vec<(Hundredths, Hundredths)> =
+        pieces.iter().map(|p| (p.at[axis], p.at[axis] + p.size[axis])).collect();
+    spans.sort_unstable();
+    let mut lines = Vec::new();
+    if spans[0].0 > area.at[axis] {
+        lines.push(spans[0].0);
+    }
+    let mut end = spans[0].1;
+    for &(from, to) in &spans[1..] {
+        if from >= end {
+            lines.push(end);
+        }
+        end = end.max(to);
+    }
+    if end < area.at[axis] + area.size[axis] {
+        lines.push(end);
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn placed(x: i64, y: i64, w: i64, h: i64) -> Placed {
+        Placed { row: 0, at: [x, y], size: [w, h] }
+    }
+
+    #[test]
+    fn a_pinwheel_cannot_be_sawn() {
+        let area = Area { at: [0, 0], size: [3, 3] };
+        let wheel = [placed(0, 0, 2, 1), placed(2, 0, 1, 2), placed(1, 2, 2, 1), placed(0, 1, 1, 2)];
+        assert_eq!(cuts(area, &wheel), None);
+    }
+
+    #[test]
+    fn room_before_the_first_piece_is_cut_off() {
+        let area = Area { at: [0, 0], size: [10, 4] };
+        let list = cuts(area, &[placed(6, 1, 4, 3)]).unwrap();
+        assert_eq!(list.iter().map(|c| (c.axis, c.at)).collect::<Vec<_>>(), [(1, 1), (0, 6)]);
+    }
+
+    #[test]
+    fn strips_then_pieces() {
+        let area = Area { at: [0, 0], size: [10, 4] };
+        let list = cuts(area, &[placed(0, 0, 5, 2), placed(5, 0, 5, 2), placed(0, 2, 9, 2)]).unwrap();
+        let told: Vec<(u32, usize, i64)> = list.iter().map(|c| (c.stage, c.axis, c.at)).collect();
+        assert_eq!(told, [(1, 1, 2), (2, 0, 5), (2, 0, 9)]);
+    }
+}

@@ -1,0 +1,101 @@
+use super::*;
+use std::ops::ControlFlow;
+
+fn board(length: f64, width: f64, price: i64) -> Board {
+    Board { length, width, price, count: None }
+}
+
+fn piece(length: f64, width: f64, count: u32) -> Piece {
+    Piece { length, width, count, grain: true }
+}
+
+fn solved(boards: &[Board], pieces: &[Piece], kerf: f64, trim: Trim) -> Plan {
+    let problem = Problem::new(boards, pieces, kerf, trim).unwrap();
+    let plan = solve(&problem, Budget::of(200_000_000), &mut |_| ControlFlow::Continue(()));
+    check(&problem, &plan, kerf, trim);
+    assert!(plan.cost <= best_fit(&problem));
+    plan
+}
+
+/// Sizes, places, kerfs, counts and cuts, worked out anew.
+fn check(problem: &Problem, plan: &Plan, kerf: f64, trim: Trim) {
+    let mut made = vec![0; problem.pieces.len()];
+    for sawn in &plan.boards {
+        let board = problem.boards[sawn.board];
+        for (i, p) in sawn.pieces.iter().enumerate() {
+            made[p.piece] += sawn.times;
+            let own = problem.pieces[p.piece];
+            let turned = (p.length, p.width) == (own.width, own.length) && !own.grain;
+            assert!((p.length, p.width) == (own.length, own.width) || turned, "{p:?}");
+            assert!(p.x >= trim.end - 1e-9 && p.x + p.length <= board.length - trim.end + 1e-9, "{p:?}");
+            assert!(p.y >= trim.edge - 1e-9 && p.y + p.width <= board.width - trim.edge + 1e-9, "{p:?}");
+            for q in &sawn.pieces[i + 1..] {
+                let apart = |a: f64, s: f64, b: f64| a + s + kerf <= b + 1e-6;
+                let beside = apart(p.x, p.length, q.x) || apart(q.x, q.length, p.x);
+                assert!(beside || apart(p.y, p.width, q.y) || apart(q.y, q.width, p.y), "{p:?} {q:?}");
+            }
+        }
+        assert!(!sawn.cuts.is_empty() || sawn.pieces.len() < 2);
+        for cut in &sawn.cuts {
+            for p in &sawn.pieces {
+                let (at, size, other, span) = match cut.axis {
+                    Axis::Across => (p.x, p.length, p.y, p.width),
+                    Axis::Along => (p.y, p.width, p.x, p.length),
+                };
+                let meets = other < cut.to - 1e-6 && other + span > cut.from + 1e-6;
+                assert!(
+                    !meets || at + size <= cut.at + 1e-6 || at >= cut.at + kerf - 1e-6,
+                    "{cut:?} through {p:?}"
+                );
+            }
+        }
+    }
+    for (p, piece) in problem.pieces.iter().enumerate() {
+        assert_eq!(made[p] + plan.missing[p], piece.count);
+    }
+    assert!(plan.bound <= plan.cost);
+}
+
+#[test]
+fn kerfs_and_trims_count_both_ways() {
+    let trim = Trim { end: 25.0, edge: 8.0 };
+    // Two by two of 400 × 90 with kerfs of 3 are 803 × 183; with the trims 853 × 199.
+    assert_eq!(solved(&[board(853.0, 199.0, 7)], &[piece(400.0, 90.0, 4)], 3.0, trim).cost, 7);
+    assert_eq!(solved(&[board(852.9, 199.0, 7)], &[piece(400.0, 90.0, 4)], 3.0, trim).cost, 14);
+}
+
+#[test]
+fn grain_forbids_the_turn() {
+    let boards = [board(500.0, 200.0, 3), board(200.0, 500.0, 5)];
+    assert_eq!(solved(&boards, &[piece(180.0, 450.0, 1)], 3.0, Trim::default()).cost, 5);
+    let free = Piece { grain: false, ..piece(180.0, 450.0, 1) };
+    assert_eq!(solved(&boards, &[free], 3.0, Trim::default()).cost, 3);
+}
+
+#[test]
+fn a_workshop_order_is_near_its_bound() {
+    let boards = [board(2400.0, 200.0, 2900), board(3000.0, 250.0, 4700), board(1800.0, 150.0, 1500)];
+    let pieces =
+        [piece(460.0, 95.0, 24), piece(420.0, 70.0, 24), piece(380.0, 45.0, 48), piece(900.0, 60.0, 12)];
+    let plan = solved(&boards, &pieces, 3.0, Trim { end: 25.0, edge: 8.0 });
+    assert!((plan.cost as f64) < 1.06 * plan.bound as f64, "{} above {}", plan.cost, plan.bound);
+}
+
+#[test]
+fn bad_input_is_refused_by_name() {
+    let refused =
+        |boards: &[Board], pieces: &[Piece]| Problem::new(boards, pieces, 3.0, Trim::default()).unwrap_err();
+    let boards = [board(1000.0, 100.0, 1)];
+    assert!(refused(&boards, &[piece(1020.0, 50.0, 1)]).why.contains("20 mm too long"));
+    assert!(refused(&boards, &[piece(500.0, 130.5, 1)]).why.contains("30.5 mm too wide"));
+    assert_eq!(refused(&boards, &[piece(500.0, 0.0, 1)]).place, "pieces[0].width");
+    assert_eq!(refused(&[board(-1.0, 5.0, 1)], &[]).place, "boards[0].length");
+    assert_eq!(refused(&[], &[piece(500.0, 10.0, 1)]).why, "There is no board to saw it from.");
+}
+
+#[test]
+fn a_limited_stock_leaves_pieces_out() {
+    let few = Board { count: Some(1), ..board(1000.0, 100.0, 9) };
+    let plan = solved(&[few], &[piece(450.0, 90.0, 3)], 3.0, Trim::default());
+    assert_eq!((plan.cost, plan.missing), (9, vec![1]));
+}

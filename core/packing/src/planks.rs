@@ -1,0 +1,30 @@
+//! Pieces sawn from planks by their true outlines.
+//!
+//! Rows of congruent pieces by exact pitch, then other pieces where they find room, each as far left and as
+//! low as it can; the order of the pieces is searched. Overlap is decided exactly on convex parts: two
+//! parts clash where their shift lies inside the sum of one and the other turned over (the no-fit polygon).
+
+mod bed;
+mod bound;
+mod plan;
+mod polygon;
+mod problem;
+mod rows;
+mod search;
+mod variant;
+
+pub use plan::{Plan, Position, Sawn};
+pub use problem::{Plank, Problem, Shape, Trim};
+
+use crate::budget::{Budget, Listener, Meter};
+
+/// The cheapest plan found within the budget, with a bound from the areas. Of plans that cost the same,
+/// the one that leaves the longest end of a plank.
+pub fn solve(problem: &Problem, budget: Budget, listener: Listener<'_>) -> Plan {
+    let mut meter = Meter::new(budget, listener);
+    let found = search::search(problem, &mut meter);
+    plan::plan(problem, &found, meter.work())
+}
+
+#[cfg(test)]
+mod tests;

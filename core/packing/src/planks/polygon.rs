@@ -1,0 +1,182 @@
+//! Polygons in the plane of a plank: x along it, y across.
+
+/// A point, mm.
+pub(super) type Point = [f64; 2];
+
+/// Twice the area of the triangle a b c; above zero if it turns left.
+pub(super) fn cross(a: Point, b: Point, c: Point) -> f64 {
+    (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+}
+
+/// Signed area, mm²; above zero if it runs counter-clockwise.
+pub(super) fn area(outline: &[Point]) -> f64 {
+    let next = outline.iter().cycle().skip(1);
+    outline.iter().zip(next).map(|(a, b)| a[0] * b[1] - b[0] * a[1]).sum::<f64>() / 2.0
+}
+
+/// Smallest and largest coordinates.
+pub(super) fn bounds(outline: &[Point]) -> [Point; 2] {
+    outline.iter().fold([[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]], |[low, high], p| {
+        [[low[0].min(p[0]), low[1].min(p[1])], [high[0].max(p[0]), high[1].max(p[1])]]
+    })
+}
+
+/// The outline counter-clockwise without points that lie on their neighbours.
+pub(super) fn cleaned(outline: &[Point]) -> Vec<Point> {
+    let mut points: Vec<Point> = Vec::new();
+    for &p in outline {
+        if points.last().is_none_or(|q| distance2(*q, p) > 1e-18) {
+            points.push(p);
+        }
+    }
+    while points.len() > 1 && distance2(points[0], points[points.len() - 1]) <= 1e-18 {
+        points.pop();
+    }
+    if area(&points) < 0.0 {
+        points.reverse();
+    }
+    points
+}
+
+fn distance2(a: Point, b: Point) -> f64 {
+    (a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1])
+}
+
+/// Whether two edges that are not neighbours meet.
+pub(super) fn crosses_itself(outline: &[Point]) -> bool {
+    let n = outline.len();
+    let edge = |i: usize| (outline[i], outline[(i + 1) % n]);
+    (0..n).any(|i| {
+        (i + 2..n).filter(|j| (j + 1) % n != i).any(|j| {
+            let ((a, b), (c, d)) = (edge(i), edge(j));
+            cross(a, b, c) * cross(a, b, d) < 0.0 && cross(c, d, a) * cross(c, d, b) < 0.0
+        })
+    })
+}
+
+/// Cuts a simple counter-clockwise polygon into convex ones: ears first, then neighbours joined where the
+/// result stays convex (Hertel and Mehlhorn 1983: at most four times as many as needed). Nothing if it is
+/// not simple.
+pub(super) fn convex_parts(outline: &[Point]) -> Option<Vec<Vec<Point>>> {
+    let mut parts: Vec<Vec<usize>> = triangles(outline)?.into_iter().map(|t| t.to_vec()).collect();
+    while let Some((i, j, joined)) = joinable(outline, &parts) {
+        parts[i] = joined;
+        parts.swap_remove(j);
+    }
+    Some(parts.iter().map(|part| part.iter().map(|&i| outline[i]).collect()).collect())
+}
+
+fn triangles(outline: &[Point]) -> Option<Vec<[usize; 3]>> {
+    let mut ring: Vec<usize> = (0..outline.len()).collect();
+    let mut triangles = Vec::new();
+    while ring.len() > 3 {
+        let n = ring.len();
+        let corner = |i: usize| [ring[(i + n - 1) % n], ring[i], ring[(i + 1) % n]];
+        if let Some(flat) = (0..n).find(|&i| is_flat(outline, corner(i))) {
+            ring.remove(flat);
+            continue;
+        }
+        let ear = (0..n).find(|&i| is_ear(outline, &ring, corner(i)))?;
+        triangles.push(corner(ear));
+        ring.remove(ear);
+    }
+    if let [a, b, c] = ring[..] {
+        triangles.push([a, b, c]);
+    }
+    Some(triangles)
+}
+
+fn is_flat(outline: &[Point], [a, b, c]: [usize; 3]) -> bool {
+    cross(outline[a], outline[b], outline[c]).abs() <= 1e-12
+}
+
+fn is_ear(outline: &[Point], ring: &[usize], [a, b, c]: [usize; 3]) -> bool {
+    let (p, q, r) = (outline[a], outline[b], outline[c]);
+    let inside = |i: &usize| {
+        let x = outline[*i];
+        x != p && x != q && x != r && cross(p, q, x) >= 0.0 && cross(q, r, x) >= 0.0 && cross(r, p, x) >= 0.0
+    };
+    cross(p, q, r) > 0.0 && !ring.iter().any(inside)
+}
+
+/// Two parts that share an edge and are convex together.
+fn joinable(outline: &[Point], parts: &[Vec<usize>]) -> Option<(usize, usize, Vec<usize>)> {
+    for i in 0..parts.len() {
+        for j in i + 1..parts.len() {
+            if let Some(joined) = joined(&parts[i], &parts[j]).filter(|ring| is_convex(outline, ring)) {
+                return Some((i, j, joined));
+            }
+        }
+    }
+    None
+}
+
+fn joined(a: &[usize], b: &[usize]) -> Option<Vec<usize>> {
+    for i in 0..a.len() {
+        let (from, to) = (a[i], a[(i + 1) % a.len()]);
+        let Some(j) = (0..b.len()).find(|&j| b[j] == to && b[(j + 1) % b.len()] == from) else { continue };
+        let mut ring: Vec<usize> = (1..=a.len()).map(|k| a[(i + k) % a.len()]).collect();
+        ring.extend((2..b.len()).map(|k| b[(j + k) % b.len()]));
+        return Some(ring);
+    }
+    None
+}
+
+fn is_convex(outline: &[Point], ring: &[usize]) -> bool {
+    let n = ring.len();
+    (0..n).all(|i| cross(outline[ring[i]], outline[ring[(i + 1) % n]], outline[ring[(i + 2) % n]]) >= 0.0)
+}
+
+/// The sum of two convex counter-clockwise polygons: all points a + b.
+pub(super) fn sum(a: &[Point], b: &[Point]) -> Vec<Point> {
+    let (i0, j0) = (lowest(a), lowest(b));
+    let (mut i, mut j) = (0, 0);
+    let mut points = Vec::with_capacity(a.len() + b.len());
+    while i < a.len() || j < b.len() {
+        let (p, p2) = (a[(i0 + i) % a.len()], a[(i0 + i + 1) % a.len()]);
+        let (q, q2) = (b[(j0 + j) % b.len()], b[(j0 + j + 1) % b.len()]);
+        points.push([p[0] + q[0], p[1] + q[1]]);
+        let turn = (p2[0] - p[0]) * (q2[1] - q[1]) - (p2[1] - p[1]) * (q2[0] - q[0]);
+        // Edges are taken in the order of their directions; equal directions both.
+        if j >= b.len() || (i < a.len() && turn >= 0.0) {
+            i += 1;
+            if turn == 0.0 && j < b.len() {
+                j += 1;
+            }
+        } else {
+            j += 1;
+        }
+    }
+    points
+}
+
+fn lowest(ring: &[Point]) -> usize {
+    (0..ring.len()).fold(0, |b, i| if (ring[i][1], ring[i][0]) < (ring[b][1], ring[b][0]) { i } else { b })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_notched_square_in_convex_parts() {
+        let outline = [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [2.0, 1.0], [0.0, 4.0]];
+        let parts = convex_parts(&outline).unwrap();
+        assert!((parts.iter().map(|p| area(p)).sum::<f64>() - area(&outline)).abs() < 1e-12);
+        assert!(parts.len() <= 3, "{parts:?}");
+    }
+
+    #[test]
+    fn a_square_and_a_triangle_added() {
+        let square = [[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]];
+        let triangle = [[0.0, 0.0], [2.0, 0.0], [0.0, 2.0]];
+        // Area of the sum is both areas and twice the mixed area: 1 + 2 + 4.
+        assert!((area(&sum(&square, &triangle)) - 7.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_bow_tie_crosses_itself() {
+        assert!(crosses_itself(&[[0.0, 0.0], [2.0, 2.0], [2.0, 0.0], [0.0, 2.0]]));
+        assert!(!crosses_itself(&[[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]]));
+    }
+}

@@ -1,0 +1,277 @@
+//! Plans made plank by plank from an order of the pieces, and the search over orders.
+
+use super::bed::{Bed, Pairs, Placed};
+use super::bound::bound;
+use super::problem::Problem;
+use super::rows;
+use crate::budget::Meter;
+use std::collections::BTreeMap;
+
+/// Planks of one kind filled alike.
+#[derive(Clone, Debug)]
+pub(super) struct Filled {
+    pub(super) kind: usize,
+    pub(super) times: u32,
+    pub(super) placed: Vec<Placed>,
+}
+
+/// A plan as the search sees it.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Found {
+    pub(super) beds: Vec<Filled>,
+    pub(super) missing: Vec<u32>,
+}
+
+/// How good a plan is, best lowest: area missing, cost, length used in all.
+type Rank = (f64, i64, f64);
+
+struct Search<'a> {
+    problem: &'a Problem,
+    pairs: Pairs<'a>,
+    areas: Vec<f64>,
+    step: f64,
+    /// Rows of a shape on a kind, worked out when first asked.
+    rows: BTreeMap<(usize, usize), Vec<Placed>>,
+    /// Which shapes are laid in rows first.
+    begin: Begin,
+    seed: u64,
+}
+
+/// Which shapes are laid in rows before the others fill what is left.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Begin {
+    /// Each in turn, and none.
+    Each,
+    /// This one, if it has enough pieces, else none.
+    One(usize),
+    None,
+}
+
+/// Orders to begin with: pieces sorted by these.
+const MEASURES: usize = 4;
+/// Tries without gain after which the search goes back to its best order.
+const PATIENCE: u32 = 40;
+
+/// The best plan found within the budget.
+pub(super) fn search(problem: &Problem, meter: &mut Meter<'_>) -> Found {
+    let areas = (0..problem.shapes.len()).map(|s| area_of(problem, s)).collect();
+    let pairs = Pairs::new(&problem.variants, problem.clear);
+    let step = step(problem);
+    let mut search =
+        Search { problem, pairs, areas, step, rows: BTreeMap::new(), begin: Begin::Each, seed: 1 };
+    let made: Vec<u32> = problem.shapes.iter().map(|s| s.count).collect();
+    let least = bound(problem, &made);
+    let mut best = Found { beds: Vec::new(), missing: made };
+    let mut rank = search.rank(&best);
+    let mut order = Vec::new();
+    for measure in 0..MEASURES {
+        let by = search.sorted(measure);
+        // The first plan is made whatever the budget, for a plan without pieces helps nobody.
+        if meter.over() && measure > 0 {
+            return best;
+        }
+        let found = search.plan(&by);
+        search.spend(meter);
+        if search.rank(&found) < rank {
+            (rank, best, order) = (search.rank(&found), found, by);
+            tell(meter, &best, rank, least);
+        }
+    }
+    search.improve(order, best, rank, least, meter)
+}
+
+fn tell(meter: &mut Meter<'_>, best: &Found, rank: Rank, least: i64) {
+    meter.tell(rank.1, least.min(rank.1), best.missing.iter().sum(), true);
+}
+
+fn area_of(problem: &Problem, shape: usize) -> f64 {
+    problem.variants.iter().find(|v| v.shape == shape).map_or(0.0, |v| v.area)
+}
+
+/// An eighth of the smallest side of a piece: a finer step finds little more.
+fn step(problem: &Problem) -> f64 {
+    let side = problem
+        .variants
+        .iter()
+        .map(|v| (v.high[0] - v.low[0]).min(v.high[1] - v.low[1]))
+        .fold(f64::INFINITY, f64::min);
+    side / 8.0
+}
+
+impl Search<'_> {
+    fn spend(&mut self, meter: &mut Meter<'_>) {
+        meter.spend(std::mem::take(&mut self.pairs.work));
+    }
+
+    fn rank(&self, found: &Found) -> Rank {
+        let missing = found.missing.iter().zip(&self.areas).map(|(&n, a)| f64::from(n) * a).sum();
+        let cost = found.beds.iter().map(|b| self.problem.planks[b.kind].price * i64::from(b.times)).sum();
+        let variants = &self.problem.variants;
+        let used =
+            |b: &Filled| b.placed.iter().map(|p| p.x + variants[p.variant].high[0]).fold(0.0, f64::max);
+        (missing, cost, found.beds.iter().map(|b| used(b) * f64::from(b.times)).sum())
+    }
+
+    /// The shapes, largest first by area, length, width, or both sides.
+    fn sorted(&self, measure: usize) -> Vec<usize> {
+        let size = |s: usize| {
+            let v = self.problem.variants.iter().find(|v| v.shape == s);
+            v.map_or(0.0, |v| {
+                let (length, width) = (v.high[0] - v.low[0], v.high[1] - v.low[1]);
+                [v.area, length, width, length * width][measure]
+            })
+        };
+        let mut order: Vec<usize> = self
+            .problem
+            .shapes
+            .iter()
+            .enumerate()
+            .flat_map(|(s, shape)| std::iter::repeat_n(s, shape.count as usize))
+            .collect();
+        order.sort_by(|&a, &b| size(b).total_cmp(&size(a)).then(a.cmp(&b)));
+        order
+    }
+
+    /// Other orders, one or two pieces moved at a time, as long as there is work left.
+    fn improve(
+        &mut self,
+        mut order: Vec<usize>,
+        mut best: Found,
+        mut rank: Rank,
+        least: i64,
+        meter: &mut Meter<'_>,
+    ) -> Found {
+        let (mut current, mut idle, mut top) = (rank, 0, order.clone());
+        let one_kind = self.problem.shapes.iter().filter(|s| s.count > 0).count() < 2;
+        while !meter.over() && order.len() > 1 && !one_kind {
+            let mut other = order.clone();
+            self.shuffle(&mut other);
+            self.begin = self.draw();
+            let found = self.plan(&other);
+            self.spend(meter);
+            let new = self.rank(&found);
+            idle += 1;
+            if new <= current {
+                (current, order) = (new, other);
+            }
+            if new < rank {
+                (rank, best, top, idle) = (new, found, order.clone(), 0);
+                tell(meter, &best, rank, least);
+            } else if idle > PATIENCE {
+                // A slightly worse place to go on from.
+                (order, idle) = (top.clone(), 0);
+                self.shuffle(&mut order);
+                current = (f64::INFINITY, i64::MAX, f64::INFINITY);
+            }
+            meter.tell(rank.1, least.min(rank.1), best.missing.iter().sum(), false);
+        }
+        best
+    }
+
+    /// Mostly no rows: they are there from the first plans, and each costs a filling.
+    fn draw(&mut self) -> Begin {
+        match self.below(8) {
+            0 => Begin::Each,
+            1 | 2 => Begin::One(self.below(self.problem.shapes.len())),
+            _ => Begin::None,
+        }
+    }
+
+    fn below(&mut self, n: usize) -> usize {
+        self.seed = self.seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        ((self.seed >> 33) as usize) % n
+    }
+
+    fn shuffle(&mut self, order: &mut Vec<usize>) {
+        for _ in 0..1 + self.below(3) {
+            let (from, to) = (self.below(order.len()), self.below(order.len()));
+            if self.below(2) == 0 {
+                order.swap(from, to);
+            } else {
+                let piece = order.remove(from);
+                order.insert(to, piece);
+            }
+        }
+    }
+
+    /// A whole plan from an order: plank after plank, of the kind that gives most area for its price.
+    fn plan(&mut self, order: &[usize]) -> Found {
+        let mut left: Vec<u32> = self.problem.shapes.iter().map(|s| s.count).collect();
+        let mut stock = self.problem.limits();
+        let mut beds: Vec<Filled> = Vec::new();
+        while left.iter().any(|&n| n > 0) {
+            let Some((kind, placed)) = self.next(order, &left, &stock) else { break };
+            let mut counts = vec![0_u32; left.len()];
+            placed.iter().for_each(|p| counts[self.problem.variants[p.variant].shape] += 1);
+            let repeats = (0..left.len()).filter(|&s| counts[s] > 0).map(|s| left[s] / counts[s]).min();
+            let times = repeats.unwrap_or(1).min(stock[kind]).max(1);
+            left.iter_mut().zip(&counts).for_each(|(l, c)| *l -= c * times);
+            stock[kind] -= times;
+            beds.push(Filled { kind, times, placed });
+        }
+        Found { beds, missing: left }
+    }
+
+    /// The next plank: the best area for its price, or the cheapest that takes all that is left.
+    fn next(&mut self, order: &[usize], left: &[u32], stock: &[u32]) -> Option<(usize, Vec<Placed>)> {
+        let all: u32 = left.iter().sum();
+        let mut best: Option<(f64, f64, (usize, Vec<Placed>))> = None;
+        for kind in (0..stock.len()).filter(|&k| stock[k] > 0) {
+            for placed in self.fillings(order, left, kind) {
+                let area: f64 = placed.iter().map(|p| self.problem.variants[p.variant].area).sum();
+                let used =
+                    placed.iter().map(|p| p.x + self.problem.variants[p.variant].high[0]).fold(0.0, f64::max);
+                let rate = self.problem.planks[kind].price as f64 / area.max(1e-9);
+                let rate = if placed.len() as u32 == all { rate * (1.0 - 1e-9) } else { rate };
+                let better = best.as_ref().is_none_or(|b| rate < b.0 || (rate == b.0 && used < b.1));
+                if !placed.is_empty() && better {
+                    best = Some((rate, used, (kind, placed)));
+                }
+            }
+        }
+        best.map(|b| b.2)
+    }
+
+    /// Ways to fill a plank: in the order, and from rows of each shape that has enough pieces.
+    fn fillings(&mut self, order: &[usize], left: &[u32], kind: usize) -> Vec<Vec<Placed>> {
+        let mut list = vec![self.filling(order, left, kind, &[])];
+        let begin = self.begin;
+        let asked = |s: &usize| begin == Begin::Each || begin == Begin::One(*s);
+        for shape in (0..left.len()).filter(|&s| left[s] > 1).filter(asked) {
+            let mut rows = self.rows_of(shape, kind);
+            rows.truncate(left[shape] as usize);
+            if rows.len() > 1 {
+                list.push(self.filling(order, left, kind, &rows));
+            }
+        }
+        list
+    }
+
+    fn rows_of(&mut self, shape: usize, kind: usize) -> Vec<Placed> {
+        if let Some(known) = self.rows.get(&(shape, kind)) {
+            return known.clone();
+        }
+        let most = self.problem.shapes[shape].count as usize;
+        let rows = rows::fullest(shape, self.problem.beds[kind], most, &mut self.pairs);
+        self.rows.insert((shape, kind), rows.clone());
+        rows
+    }
+
+    /// A plank with some pieces on it already, filled up in the order.
+    fn filling(&mut self, order: &[usize], left: &[u32], kind: usize, begun: &[Placed]) -> Vec<Placed> {
+        let mut bed = Bed::new(self.problem.beds[kind], self.step, self.problem.variants.len());
+        let mut left = left.to_vec();
+        bed.placed.extend_from_slice(begun);
+        begun.iter().for_each(|p| left[self.problem.variants[p.variant].shape] -= 1);
+        for &shape in order {
+            if left[shape] > 0 {
+                if bed.place(shape, &mut self.pairs) {
+                    left[shape] -= 1;
+                } else {
+                    left[shape] = 0;
+                }
+            }
+        }
+        bed.placed
+    }
+}

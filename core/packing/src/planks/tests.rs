@@ -1,0 +1,128 @@
+use super::*;
+use polygon::area;
+use std::ops::ControlFlow;
+
+fn plank(length: f64, width: f64) -> Plank {
+    Plank { length, width, price: 1000, count: None }
+}
+
+/// The leg of the facts: 900 long, limbs 40 wide, bent 12° in the middle, its chord along the grain.
+fn leg() -> Vec<[f64; 2]> {
+    let (sin, cos) = libm::sincos(6.0_f64.to_radians());
+    let rise = 450.0 * sin;
+    let (dx, dy) = (20.0 * sin, 20.0 * cos);
+    let half = 450.0 * cos;
+    let mitre = 20.0 / cos;
+    vec![
+        [dx, -dy],
+        [half, rise - mitre],
+        [2.0 * half - dx, -dy],
+        [2.0 * half + dx, dy],
+        [half, rise + mitre],
+        [-dx, dy],
+    ]
+}
+
+fn shape(outline: Vec<[f64; 2]>, count: u32) -> Shape {
+    Shape { outline, count, turns: vec![0.0, 180.0], tilt: 0.0 }
+}
+
+fn rectangle(length: f64, width: f64) -> Vec<[f64; 2]> {
+    vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]
+}
+
+fn solved(planks: &[Plank], shapes: &[Shape], kerf: f64, trim: Trim) -> Plan {
+    let problem = Problem::new(planks, shapes, kerf, trim, 0.0).unwrap();
+    let plan = solve(&problem, Budget::of(20_000_000), &mut |_| ControlFlow::Continue(()));
+    for sawn in &plan.planks {
+        apart(&problem, sawn, kerf);
+    }
+    plan
+}
+
+/// No two pieces share area, measured by samples along their edges: none of one lies within the other.
+fn apart(problem: &Problem, sawn: &Sawn, kerf: f64) {
+    let outlines: Vec<Vec<[f64; 2]>> = (sawn.pieces.iter())
+        .map(|p| {
+            let (sin, cos) = libm::sincos(p.turn.to_radians());
+            let turned = |q: &[f64; 2]| [p.x + q[0] * cos - q[1] * sin, p.y + q[0] * sin + q[1] * cos];
+            polygon::cleaned(&problem.shapes[p.shape].outline.iter().map(turned).collect::<Vec<_>>())
+        })
+        .collect();
+    for (i, a) in outlines.iter().enumerate() {
+        for b in outlines.iter().skip(i + 1) {
+            for k in 0..a.len() {
+                let (p, q) = (a[k], a[(k + 1) % a.len()]);
+                for share in 0..20 {
+                    let t = f64::from(share) / 20.0;
+                    let at = [p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t];
+                    assert!(distance(at, b) >= kerf - 1e-3, "{} mm apart", distance(at, b));
+                }
+            }
+        }
+    }
+    assert!(outlines.iter().all(|o| area(o) > 0.0));
+}
+
+/// Distance to an outline; zero inside.
+fn distance(at: [f64; 2], outline: &[[f64; 2]]) -> f64 {
+    let n = outline.len();
+    let mut inside = false;
+    let mut least = f64::INFINITY;
+    for i in 0..n {
+        let (p, q) = (outline[i], outline[(i + 1) % n]);
+        let (d, v) = ([q[0] - p[0], q[1] - p[1]], [at[0] - p[0], at[1] - p[1]]);
+        let t = ((d[0] * v[0] + d[1] * v[1]) / (d[0] * d[0] + d[1] * d[1])).clamp(0.0, 1.0);
+        least = least.min(libm::hypot(v[0] - t * d[0], v[1] - t * d[1]));
+        if (p[1] > at[1]) != (q[1] > at[1]) && at[0] < p[0] + d[0] * (at[1] - p[1]) / d[1] {
+            inside = !inside;
+        }
+    }
+    if inside { 0.0 } else { least }
+}
+
+#[test]
+fn six_legs_on_a_narrow_plank_and_twelve_on_a_wide_one() {
+    let six = solved(&[plank(2400.0, 200.0)], &[shape(leg(), 6)], 3.0, Trim::default());
+    assert_eq!(six.planks.len(), 1, "{six:?}");
+    let twelve = solved(&[plank(3000.0, 220.0)], &[shape(leg(), 12)], 3.0, Trim::default());
+    assert_eq!(twelve.planks.len(), 1, "{twelve:?}");
+}
+
+#[test]
+fn rectangles_lie_a_kerf_apart() {
+    // Two rows of three, 100 × 50 each: just 306 × 103.
+    let fits = solved(&[plank(306.0, 103.0)], &[shape(rectangle(100.0, 50.0), 6)], 3.0, Trim::default());
+    assert_eq!(fits.cost, 1000);
+    let tight = solved(&[plank(305.9, 103.0)], &[shape(rectangle(100.0, 50.0), 6)], 3.0, Trim::default());
+    assert_eq!(tight.cost, 2000);
+}
+
+#[test]
+fn small_pieces_fill_what_is_left() {
+    let shapes = [shape(leg(), 6), shape(rectangle(200.0, 30.0), 6)];
+    let plan = solved(&[plank(2400.0, 200.0)], &shapes, 3.0, Trim { end: 20.0, edge: 3.0 });
+    assert_eq!((plan.cost, plan.missing), (1000, vec![0, 0]));
+}
+
+#[test]
+fn a_limited_stock_leaves_pieces_out() {
+    let few = Plank { count: Some(1), ..plank(300.0, 100.0) };
+    let plan = solved(&[few], &[shape(rectangle(140.0, 90.0), 5)], 3.0, Trim::default());
+    assert_eq!((plan.cost, plan.missing), (1000, vec![3]));
+}
+
+#[test]
+fn bad_input_is_refused_by_name() {
+    let refused = |outline: Vec<[f64; 2]>, planks: &[Plank]| {
+        Problem::new(planks, &[shape(outline, 1)], 3.0, Trim::default(), 0.0).unwrap_err()
+    };
+    let planks = [plank(1000.0, 100.0)];
+    assert!(refused(rectangle(1020.0, 30.0), &planks).why.contains("20.00 mm too long"));
+    assert!(refused(rectangle(900.0, 130.0), &planks).why.contains("30.00 mm too wide"));
+    assert!(refused(vec![[0.0, 0.0], [9.0, 9.0], [9.0, 0.0], [0.0, 8.0]], &planks).why.contains("crosses"));
+    assert!(refused(vec![[0.0, 0.0], [9.0, 9.0]], &planks).why.contains("no area"));
+    assert!(refused(vec![[0.0, f64::NAN], [9.0, 9.0], [1.0, 0.0]], &planks).why.contains("corner"));
+    assert_eq!(refused(rectangle(9.0, 9.0), &[]).why, "There is no plank to saw it from.");
+    assert_eq!(refused(rectangle(9.0, 9.0), &[plank(0.0, 9.0)]).place, "planks[0].length");
+}

@@ -1,0 +1,134 @@
+//! A shape at one turn, and where two of them may not lie.
+
+use super::polygon::{self, Point, area, bounds, sum};
+use super::problem::Shape;
+use crate::refused::Refused;
+
+/// A shape turned; its origin stays where it was.
+#[derive(Clone, Debug)]
+pub(super) struct Variant {
+    pub(super) shape: usize,
+    /// Degrees, tilt included.
+    pub(super) turn: f64,
+    pub(super) parts: Vec<Vec<Point>>,
+    pub(super) low: Point,
+    pub(super) high: Point,
+    pub(super) area: f64,
+}
+
+impl Variant {
+    /// How much it is too long and too wide for a bed; below zero where it fits.
+    pub(super) fn over(&self, bed: [f64; 2]) -> [f64; 2] {
+        [self.high[0] - self.low[0] - bed[0], self.high[1] - self.low[1] - bed[1]]
+    }
+}
+
+/// A shape at all its turns; with a tilt also at both its limits and half way.
+pub(super) fn variants(number: usize, shape: &Shape, outline: &[Point]) -> Result<Vec<Variant>, Refused> {
+    let tilts: &[f64] = if shape.tilt > 0.0 { &[0.0, 0.5, -0.5, 1.0, -1.0] } else { &[0.0] };
+    let mut list = Vec::new();
+    for &turn in &shape.turns {
+        for tilt in tilts {
+            list.push(variant(number, turn + tilt * shape.tilt, outline)?);
+        }
+    }
+    Ok(list)
+}
+
+fn variant(shape: usize, turn: f64, outline: &[Point]) -> Result<Variant, Refused> {
+    let (sin, cos) = sin_cos(turn);
+    let turned: Vec<Point> =
+        outline.iter().map(|p| [p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos]).collect();
+    let [low, high] = bounds(&turned);
+    let Some(parts) = polygon::convex_parts(&turned) else {
+        return Err(Refused::new(
+            format!("shapes[{shape}].outline"),
+            "The outline touches or crosses itself.",
+        ));
+    };
+    Ok(Variant { shape, turn, parts, low, high, area: area(&turned) })
+}
+
+/// Quarter turns are exact.
+fn sin_cos(degrees: f64) -> (f64, f64) {
+    match degrees.rem_euclid(360.0) {
+        0.0 => (0.0, 1.0),
+        90.0 => (1.0, 0.0),
+        180.0 => (0.0, -1.0),
+        270.0 => (-1.0, 0.0),
+        other => libm::sincos(other * (core::f64::consts::PI / 180.0)),
+    }
+}
+
+/// A convex region of shifts.
+#[derive(Clone, Debug)]
+pub(super) struct Region {
+    points: Vec<Point>,
+    pub(super) low: Point,
+    pub(super) high: Point,
+}
+
+/// The shifts at which two variants clash, and their range along the plank.
+#[derive(Clone, Debug)]
+pub(super) struct Regions {
+    pub(super) list: Vec<Region>,
+    pub(super) low: f64,
+    pub(super) high: f64,
+}
+
+/// Less than this is touching, mm.
+pub(super) const TOUCH: f64 = 1e-7;
+
+impl Region {
+    /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
+    pub(super) fn slice(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
+        if at <= self.low[axis] + TOUCH || at >= self.high[axis] - TOUCH {
+            return None;
+        }
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        let mut p = self.points[self.points.len() - 1];
+        for &q in &self.points {
+            if (p[axis] <= at) != (q[axis] <= at) {
+                let share = (at - p[axis]) / (q[axis] - p[axis]);
+                let value = p[1 - axis] + (q[1 - axis] - p[1 - axis]) * share;
+                (low, high) = (low.min(value), high.max(value));
+            }
+            p = q;
+        }
+        (high > low).then_some((low, high))
+    }
+}
+
+/// Shifts of `moving` from `fixed` at which they come nearer than `clear`: one convex region for each pair
+/// of parts (the sum of one part, the other turned over, and a disc).
+pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Regions {
+    let disc = disc(clear);
+    let mut list = Vec::with_capacity(fixed.parts.len() * moving.parts.len());
+    for a in &fixed.parts {
+        let a = if clear > 0.0 { sum(a, &disc) } else { a.clone() };
+        for b in &moving.parts {
+            let over: Vec<Point> = b.iter().map(|p| [-p[0], -p[1]]).collect();
+            let points = sum(&a, &over);
+            let [low, high] = bounds(&points);
+            list.push(Region { points, low, high });
+        }
+    }
+    let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
+    let high = list.iter().map(|r| r.high[0]).fold(f64::NEG_INFINITY, f64::max);
+    Regions { list, low, high }
+}
+
+/// Corners of the polygon round a disc: enough that its corners stand out by 1 % of the radius only.
+const CORNERS: u32 = 24;
+
+fn disc(radius: f64) -> Vec<Point> {
+    let step = core::f64::consts::TAU / f64::from(CORNERS);
+    let out = radius / libm::cos(step / 2.0);
+    (0..CORNERS)
+        .map(|i| {
+            // Half a step on, so that the sides lie flat along both axes.
+            let (sin, cos) = libm::sincos((f64::from(i) + 0.5) * step);
+            [out * cos, out * sin]
+        })
+        .collect()
+}
