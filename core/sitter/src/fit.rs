@@ -128,7 +128,8 @@ fn school_size(rule: Rule, value: f64, mark: u8) -> Result<Answer, Unmeasured> {
     }
 }
 
-/// Height of seat and table by the lines; the rest has to suit all size marks meant for the stature.
+/// Height of seat and table by the lines; the rest has to suit all size marks meant for the stature, but for the small of the
+/// back, which lies where either mark has it.
 fn child(rule: Rule, value: f64, stature_mm: f64) -> Result<Answer, Unmeasured> {
     let seat = school::seat_for(stature_mm)?;
     match rule {
@@ -139,8 +140,10 @@ fn child(rule: Rule, value: f64, stature_mm: f64) -> Result<Answer, Unmeasured> 
         }
         _ => {
             let any = Range { at_least: None, at_most: None };
-            let range = school::sizes_for(stature_mm)
-                .try_fold(any, |all, size| recalled(rule, size).map(|one| all.and(one)))?;
+            let range = school::sizes_for(stature_mm).try_fold(any, |all, size| {
+                let one = recalled(rule, size)?;
+                Ok(if rule == Rule::LumbarHeight { all.span(one) } else { all.and(one) })
+            })?;
             Ok(by_size(range, value, school::OTHERS))
         }
     }

@@ -12,15 +12,18 @@ pub struct Range {
 }
 
 impl Range {
-    pub(crate) const fn between(at_least: f64, at_most: f64) -> Self {
+    /// From one size to another.
+    pub const fn between(at_least: f64, at_most: f64) -> Self {
         Self { at_least: Some(at_least), at_most: Some(at_most) }
     }
 
-    pub(crate) const fn from(at_least: f64) -> Self {
+    /// A size and all above it.
+    pub const fn from(at_least: f64) -> Self {
         Self { at_least: Some(at_least), at_most: None }
     }
 
-    pub(crate) const fn up_to(at_most: f64) -> Self {
+    /// A size and all below it.
+    pub const fn up_to(at_most: f64) -> Self {
         Self { at_least: None, at_most: Some(at_most) }
     }
 
@@ -30,14 +33,30 @@ impl Range {
     }
 
     /// What both allow. Where they share nothing, its ends are the wrong way round and it holds no size.
-    pub(crate) fn and(self, other: Self) -> Self {
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        self.ends_of(other, f64::max, f64::min)
+    }
+
+    /// The least range that holds both; an end that either leaves open stays as the other has it.
+    pub(crate) fn span(self, other: Self) -> Self {
+        self.ends_of(other, f64::min, f64::max)
+    }
+
+    /// The range with each end so much further out.
+    #[must_use]
+    pub fn widened(self, by: f64) -> Self {
+        Self { at_least: self.at_least.map(|least| least - by), at_most: self.at_most.map(|most| most + by) }
+    }
+
+    fn ends_of(self, other: Self, least: fn(f64, f64) -> f64, most: fn(f64, f64) -> f64) -> Self {
         let pick = |a: Option<f64>, b: Option<f64>, of: fn(f64, f64) -> f64| match (a, b) {
             (Some(a), Some(b)) => Some(of(a, b)),
             (a, b) => a.or(b),
         };
         Self {
-            at_least: pick(self.at_least, other.at_least, f64::max),
-            at_most: pick(self.at_most, other.at_most, f64::min),
+            at_least: pick(self.at_least, other.at_least, least),
+            at_most: pick(self.at_most, other.at_most, most),
         }
     }
 }
@@ -70,5 +89,7 @@ mod tests {
     fn both_ranges_hold_in_what_they_share() {
         assert_eq!(Range::between(1.0, 5.0).and(Range::up_to(3.0)), Range::between(1.0, 3.0));
         assert_eq!(Range::from(2.0).and(Range::from(4.0)), Range::from(4.0));
+        assert_eq!(Range::between(1.0, 3.0).span(Range::between(2.0, 5.0)), Range::between(1.0, 5.0));
+        assert_eq!(Range::up_to(3.0).widened(2.0), Range::up_to(5.0));
     }
 }
