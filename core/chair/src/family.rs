@@ -19,6 +19,8 @@ use Limit::{Only, Range};
 
 const NO_BACK: Limit = Only("back", &["open"]);
 const NO_ARMS: Limit = Only("arms", &["none"]);
+/// On high chairs the feet rest on the footrest, and school sizes do not speak of it.
+const GROWN_UP: Limit = Only("sits", &["adults", "adult"]);
 const ONE: Limit = Only("places", &["one"]);
 
 /// Heights of seats: 400–500 mm to sit at a table, 610–660 mm at a counter of 900 mm, 720–790 mm at a
@@ -64,6 +66,9 @@ const LIMITS: &[(Family, &[Limit])] = &[
         Family::CounterChair,
         &[
             ONE,
+            GROWN_UP,
+            Range("table_height", 850.0, 960.0, 920.0),
+            Range("table_depth", 15.0, 180.0, 40.0),
             Only("back", &["slats", "laths", "splat", "panel", "open"]),
             Range("seat_height", 600.0, 680.0, 650.0),
             Range("seat_width", 380.0, 520.0, 430.0),
@@ -86,6 +91,9 @@ const LIMITS: &[(Family, &[Limit])] = &[
         Family::BarChair,
         &[
             ONE,
+            GROWN_UP,
+            Range("table_height", 980.0, 1120.0, 1040.0),
+            Range("table_depth", 15.0, 180.0, 40.0),
             Only("back", &["slats", "laths", "splat", "panel", "open"]),
             Range("seat_height", 720.0, 800.0, 760.0),
             Range("seat_width", 380.0, 520.0, 430.0),
@@ -135,6 +143,11 @@ const LIMITS: &[(Family, &[Limit])] = &[
         &[
             ONE,
             Only("user", &["kg30", "kg50", "kg75"]),
+            Only("sits", &["child", "school"]),
+            Range("child_stature", 1050.0, 1400.0, 1200.0),
+            Range("school_mark", 1.0, 3.0, 2.0),
+            Range("table_height", 400.0, 640.0, 530.0),
+            Range("table_depth", 15.0, 120.0, 40.0),
             Only("back", &["slats", "laths", "splat", "panel"]),
             Only("arms", &["none", "legs", "posts"]),
             Range("seat_height", 250.0, 350.0, 300.0),
