@@ -99,8 +99,7 @@ fn seat(row: &FitRow, rows: &[FitRow], design: &Design) -> Option<Move> {
         _ => row.chair,
     };
     let shared = [Item::ThighRoom, Item::SeatToTable].into_iter().fold(wanted, |range, item| {
-        let both = find(rows, item).map_or(range, |other| range.and(seats_for(other, row.chair)));
-        if holds_any(both) { both } else { range }
+        find(rows, item).map_or(range, |other| nearest(range, seats_for(other, row.chair)))
     });
     let by = inside(shared, best) - row.chair;
     (by.abs() >= 0.5).then_some(Move { knob: row.knob, by })
@@ -110,6 +109,19 @@ fn seat(row: &FitRow, rows: &[FitRow], design: &Design) -> Option<Move> {
 fn seats_for(above: &FitRow, seat: f64) -> Range {
     let top = seat + above.chair;
     Range { at_least: above.at_most.map(|most| top - most), at_most: above.at_least.map(|least| top - least) }
+}
+
+/// What both allow; where they share nothing, the end of the first that is nearer to the other.
+fn nearest(first: Range, other: Range) -> Range {
+    let both = first.and(other);
+    let end = if holds_any(both) {
+        return both;
+    } else if other.at_most < first.at_least {
+        first.at_least
+    } else {
+        first.at_most
+    };
+    Range { at_least: end, at_most: end }
 }
 
 fn holds_any(range: Range) -> bool {

@@ -62,7 +62,7 @@ impl Item {
             Self::BackAngle => "angle of the back",
             Self::Lumbar => "support of the small of the back",
             Self::ArmHeight => "height of the arms",
-            Self::SeatToTable => "seat to table top",
+            Self::SeatToTable => "table above the seat",
             Self::ThighRoom => "room for the thighs",
             Self::KneeRoom => "room for the knees",
             Self::ArmsUnderTable => "arms under the table",

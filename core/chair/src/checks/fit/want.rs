@@ -77,7 +77,10 @@ fn of_adults(item: Item, measured: &Measured) -> Want {
     match item {
         Item::SeatHeight if measured.high => near(400.0, 460.0, FOOTREST),
         Item::SeatHeight => near(400.0, 450.0, HEIGHT),
-        Item::SeatDepth if measured.back_angle.is_none() => Want::near(Range::up_to(430.0), NEARLY, DEPTH),
+        // One perches on a stool or a high chair: a seat that is short does no harm.
+        Item::SeatDepth if measured.high || measured.back_angle.is_none() => {
+            Want::near(Range::up_to(430.0), NEARLY, DEPTH)
+        }
         Item::SeatDepth => near(380.0, 430.0, DEPTH),
         Item::SeatWidth => from(400.0, WIDTH),
         Item::BetweenArms => from(480.0, ARMS_APART),

@@ -36,22 +36,61 @@ fn phrases(item: Item) -> (&'static str, &'static str, &'static str) {
     }
 }
 
-/// A sentence for somebody who knows nothing about chairs.
+/// What is right where nothing is wrong.
+fn noun(item: Item) -> &'static str {
+    match item {
+        Item::SeatHeight => "The height of the seat",
+        Item::SeatDepth => "The depth of the seat",
+        Item::SeatWidth => "The width of the seat",
+        Item::BetweenArms => "The width between the arms",
+        Item::BackAngle => "The lean of the back",
+        Item::Lumbar => "The support of the small of the back",
+        Item::ArmHeight => "The height of the arms",
+        Item::SeatToTable => "The height of the table above the seat",
+        Item::ThighRoom => "The room for the thighs under the table",
+        Item::KneeRoom => "The room for the knees under the table",
+        Item::ArmsUnderTable => "The room for the arms under the table",
+        Item::SitterWeight => "The weight for which strength is checked",
+    }
+}
+
+/// Whom it suits, said of the part of the body that it touches.
+fn suits(item: Item, whom: &str) -> String {
+    match item {
+        Item::SeatHeight => format!("In shoes, the feet of {whom} rest flat."),
+        Item::SeatDepth => format!("It leaves room behind the knees of {whom}."),
+        Item::SeatWidth | Item::BetweenArms => format!("It leaves room beside the hips of {whom}."),
+        Item::ArmHeight => format!("The elbows of {whom} are no lower than that."),
+        Item::ThighRoom => format!("The thighs of {whom} go under it."),
+        Item::KneeRoom => format!("The knees of {whom} go under it."),
+        _ => format!("It suits {whom}."),
+    }
+}
+
+/// A sentence or two for somebody who knows nothing about chairs.
 pub(super) fn plain(row: &FitRow) -> String {
+    let found = found(row);
+    let whom = match (&row.people, &row.women, &row.men) {
+        (Some(people), ..) => format!("{people} of people like this"),
+        (None, Some(women), Some(men)) => format!("{women} of women and {men} of men"),
+        _ => return found,
+    };
+    format!("{found} {}", suits(row.item, &whom))
+}
+
+fn found(row: &FitRow) -> String {
     let (subject, over, under) = phrases(row.item);
     let too = if row.at_most.is_some_and(|most| row.chair > most) { over } else { under };
-    let found = match (row.verdict, row.item) {
-        (Verdict::Sound, Item::SitterWeight) => {
-            "Strength is checked for somebody as heavy as this.".to_owned()
+    match row.verdict {
+        Verdict::Close => format!("{subject} a little {too}."),
+        Verdict::Fails => format!("{subject} too {too}."),
+        Verdict::Sound if row.at_most.is_none() || row.item == Item::SitterWeight => {
+            format!("{} is enough.", noun(row.item))
         }
-        (Verdict::Sound, item) => format!("The {} is as it should be.", item.name()),
-        (Verdict::Close, _) => format!("{subject} a little {too}."),
-        (Verdict::Fails, _) => format!("{subject} too {too}."),
-    };
-    match (&row.people, &row.women, &row.men) {
-        (Some(people), ..) => format!("{found} It suits {people} of people like this."),
-        (None, Some(women), Some(men)) => format!("{found} It suits {women} of women and {men} of men."),
-        _ => found,
+        Verdict::Sound if row.people.is_none() && row.women.is_some() => {
+            format!("{} is usual.", noun(row.item))
+        }
+        Verdict::Sound => format!("{} is right.", noun(row.item)),
     }
 }
 
