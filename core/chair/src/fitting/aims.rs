@@ -111,17 +111,15 @@ fn seats_for(above: &FitRow, seat: f64) -> Range {
     Range { at_least: above.at_most.map(|most| top - most), at_most: above.at_least.map(|least| top - least) }
 }
 
-/// What both allow; where they share nothing, the end of the first that is nearer to the other.
+/// What both allow; where they share nothing, the size in the first that is nearest to the other.
 fn nearest(first: Range, other: Range) -> Range {
     let both = first.and(other);
-    let end = if holds_any(both) {
+    if holds_any(both) {
         return both;
-    } else if other.at_most < first.at_least {
-        first.at_least
-    } else {
-        first.at_most
-    };
-    Range { at_least: end, at_most: end }
+    }
+    let towards = if other.at_most < first.at_least { first.at_least } else { first.at_most };
+    let size = towards.map(|end| inside(first, end));
+    Range { at_least: size, at_most: size }
 }
 
 fn holds_any(range: Range) -> bool {
