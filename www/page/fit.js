@@ -13,7 +13,7 @@ import { say } from './words.js';
  */
 export class Fit extends Emitter {
   #who = el('p', { class: 'fit-who' });
-  #button = el('button', { type: 'button', class: 'fit-make', text: say('fit_make'), onclick: () => this.emit('make', undefined) });
+  #button = el('button', { type: 'button', class: 'strong-button fit-make', text: say('fit_make'), onclick: () => this.emit('make', undefined) });
   #table = new Table(say('fit'), columns, () => []);
   #unmet = el('ul', { class: 'fit-unmet' });
   #caveat = el('p', { class: 'list-note' });
@@ -63,9 +63,10 @@ const columns = [
 
 /** @param {FitRow} row */
 function wanted({ at_least: least, at_most: most, unit }) {
-  const figure = (/** @type {number | null} */ size) => (size === null ? '' : number(size, 0));
-  const words = least === null ? say('fit_up_to', { most: withUnit(figure(most), unit) }) : most === null ? say('fit_from', { least: withUnit(figure(least), unit) }) : say('fit_between', { least: figure(least), most: withUnit(figure(most), unit) });
-  return words;
+  const figure = (/** @type {number} */ size) => withUnit(number(size, 0), unit);
+  if (least !== undefined && most !== undefined) return say('fit_between', { least: number(least, 0), most: figure(most) });
+  if (least !== undefined) return say('fit_from', { least: figure(least) });
+  return most === undefined ? say('fit_unknown') : say('fit_up_to', { most: figure(most) });
 }
 
 /** @param {string} figure @param {string} unit */
@@ -75,7 +76,7 @@ function withUnit(figure, unit) {
 
 /** The colour of a verdict, and no columns of shares where none is known. @param {HTMLElement} region @param {FitTable} fit */
 function markRows(region, { rows }) {
-  region.classList.toggle('fit-no-shares', rows.every(({ women, men }) => women === null && men === null));
+  region.classList.toggle('fit-no-shares', rows.every(({ women, men }) => !women && !men));
   region.querySelectorAll('tbody tr').forEach((line, i) => line.setAttribute('data-verdict', rows[i]?.verdict ?? ''));
 }
 

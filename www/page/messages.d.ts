@@ -195,13 +195,13 @@ export interface FitRow {
   measure: string;
   chair: number;
   unit: string;
-  at_least: number | null;
-  at_most: number | null;
-  /** Shares whom it suits, in words; null where nothing is known. */
-  women: string | null;
-  men: string | null;
+  at_least?: number;
+  at_most?: number;
+  /** Shares whom it suits, in words; absent where nothing is known. */
+  women?: string;
+  men?: string;
   /** Of people like the sitter. */
-  people: string | null;
+  people?: string;
   verdict: 'sound' | 'close' | 'fails';
   /** For a customer. */
   plain: string;
@@ -276,7 +276,7 @@ export interface Report {
   joints: JointRow[];
   assembly: AssemblyRow[];
   findings: Finding[];
-  fit: Fit | null;
+  fit?: Fit;
   timber: { lines: TimberLine[] };
   /** Null where the workshop has no price for something. */
   bill: Bill | null;

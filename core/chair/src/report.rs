@@ -38,6 +38,7 @@ pub struct Report {
     /// What was checked, the worst first.
     pub findings: Vec<Finding>,
     /// How it fits whoever sits on it.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub fit: Option<Fit>,
     /// What timber to buy.
     pub timber: Timber,

@@ -21,14 +21,19 @@ pub struct FitRow {
     /// Unit of all figures.
     pub unit: &'static str,
     /// The least size wanted.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub at_least: Option<f64>,
     /// The greatest size wanted.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub at_most: Option<f64>,
     /// Share of women whom it suits, where their measure is known: US soldiers measured in 2012.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub women: Option<String>,
     /// Share of men, likewise.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub men: Option<String>,
     /// Share of people as tall, and as heavy, as the sitter whom it suits.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub people: Option<String>,
     /// How it stands.
     pub verdict: Verdict,

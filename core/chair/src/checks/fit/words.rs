@@ -103,7 +103,15 @@ pub(super) fn maker(row: &FitRow) -> String {
         (None, Some(most)) => format!("{most:.0}{unit} or less"),
         (None, None) => "any size".to_owned(),
     };
-    format!("{}: {:.0}{unit}, {wanted} wanted.", measured_how(row.item), row.chair)
+    let found = format!("{}: {:.0}{unit}, {wanted} wanted.", measured_how(row.item), row.chair);
+    match (&row.women, &row.men) {
+        (Some(women), Some(men)) => {
+            format!(
+                "{found} It suits {women} of women and {men} of men (US soldiers measured in 2012, leaner than most)."
+            )
+        }
+        _ => found,
+    }
 }
 
 /// Between which points a size is measured.
