@@ -84,7 +84,7 @@ export function spoken({ unit }, value) {
  */
 export function parseTyped(typed, unit) {
   const bare = typed.trim().replace(/^[−–]/, '-').replace(',', '.');
-  const suffix = { mm: /\s*mm$/i, deg: /\s*(°|deg)$/i, '%': /\s*%$/, none: /$/ }[unit ?? 'none'];
+  const suffix = { mm: /\s*mm$/i, deg: /\s*(°|deg)$/i, '%': /\s*%$/, kg: /\s*kg$/i, none: /$/ }[unit ?? 'none'];
   const figure = bare.replace(suffix, '');
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(figure) ? Number(figure) : undefined;
 }

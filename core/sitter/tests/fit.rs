@@ -22,8 +22,8 @@ fn person(mm: f64, sex: Option<Sex>, weight_kg: Option<f64>) -> Sitter {
     Sitter::Stature { mm, sex, weight_kg }
 }
 
-/// Shares counted person by person in ANSUR II. The records are whole millimetres and the counts are given to about half a
-/// percent, so the percentiles may differ from them by one.
+/// Shares counted person by person in ANSUR II. The records are whole millimetres, of which one is up to 1.7 % of people near
+/// the middle, and the counts take in those at the limit: the percentiles may differ from them by 1.5.
 #[test]
 fn shares_as_counted() {
     let counted = [
@@ -44,7 +44,7 @@ fn shares_as_counted() {
             let Some(counted) = counted else { continue };
             let got = got.percent().expect("not in a tail");
             println!("{rule} {value}: {got:.2} % (counted {counted})");
-            assert!((got - counted).abs() <= 1.0, "{rule} {value}: {got:.2} for {counted}");
+            assert!((got - counted).abs() <= 1.5, "{rule} {value}: {got:.2} for {counted}");
         }
     }
 }
