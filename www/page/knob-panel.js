@@ -8,6 +8,8 @@ import { applies, grouped, turnable } from './knob-rules.js';
 
 /** @typedef {{ key: string, box: HTMLDetailsElement, line: HTMLElement, knobs: Knob[] }} Group */
 
+const OPEN_AT_FIRST = ['use', 'size'];
+
 /**
  * All knobs, grouped, made from the core's table and nothing else.
  * @extends {Emitter<{ change: { name: string, value: Value } }>}
@@ -29,18 +31,18 @@ export class KnobPanel extends Emitter {
   }
 
   /**
-   * Makes the controls of a kind of chair anew; groups that were open stay so, and at first the
-   * first one is.
+   * Makes the controls of a kind of chair anew; groups that were open stay so, and at first who it is for and the
+   * sizes are.
    * @param {Knob[]} table
    */
   lay(table) {
     if (table === this.#table) return;
     this.#table = table;
-    const open = new Set(this.#groups.filter(({ box }) => box.open).map(({ key }) => key));
     const isFirst = this.#groups.length === 0;
+    const open = new Set(isFirst ? OPEN_AT_FIRST : this.#groups.filter(({ box }) => box.open).map(({ key }) => key));
     this.#knobs = turnable(table);
     this.#controls = new Map(this.#knobs.map((knob) => [knob.name, this.#control(knob)]));
-    this.#groups = grouped(this.#knobs).map((knobs, i) => this.#group(knobs, isFirst ? i === 0 : open.has(knobs[0]?.group ?? '')));
+    this.#groups = grouped(this.#knobs).map((knobs) => this.#group(knobs, open.has(knobs[0]?.group ?? '')));
     this.container.replaceChildren(...this.#groups.map(({ box }) => box));
   }
 
