@@ -61,8 +61,8 @@ fn who(fields: &Fields<'_>) -> Result<Sitter, Refused> {
 
 /// A design made to fit its sitter.
 pub(crate) fn fitted(design: &Design, bench: &Bench) -> Result<Value, Refused> {
-    let Fitted { design, changed, unmet } = make_it_fit(design, bench).map_err(|clash| {
+    let Fitted { design, changed, unmet, worse } = make_it_fit(design, bench).map_err(|clash| {
         Refused(json!({"where": "build", "stage": clash.stage, "knobs": clash.knobs, "why": clash.why}))
     })?;
-    Ok(json!({"design": design.to_map(), "changed": changed, "unmet": unmet}))
+    Ok(json!({"design": design.to_map(), "changed": changed, "unmet": unmet, "worse": worse}))
 }

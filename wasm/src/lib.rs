@@ -95,8 +95,8 @@ fn mended(request: JsValue, progress: &Progress<'_>) -> Result<Mend, Refused> {
     found.filter(works).ok_or(Refused::Clash(clash))
 }
 
-/// The values that suit the sitter best: `{ok: {design, changed: [{knob, was, now}…], unmet: [row…]}}` for
-/// `{design, shop?}`.
+/// The values that suit the sitter best: `{ok: {design, changed: [{knob, was, now}…], unmet: [row…], worse: [finding…]}}`
+/// for `{design, shop?}`.
 #[wasm_bindgen(js_name = makeItFit)]
 pub fn fit_sitter(request: JsValue, progress: &Function) -> JsValue {
     reply::answer(fitted(request, &Progress::new(progress)))
@@ -106,9 +106,9 @@ fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Value, Refused> {
     let request = Request::read(request)?;
     let (design, bench) = (request.design()?, request.shop()?.bench());
     progress.tell(0, 1, "Trying sizes");
-    let Fitted { design, changed, unmet } = make_it_fit(&design, &bench)?;
+    let Fitted { design, changed, unmet, worse } = make_it_fit(&design, &bench)?;
     progress.tell(1, 1, "Done");
-    Ok(json!({ "design": design.to_map(), "changed": changed, "unmet": unmet }))
+    Ok(json!({ "design": design.to_map(), "changed": changed, "unmet": unmet, "worse": worse }))
 }
 
 /// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?}`.

@@ -77,7 +77,10 @@ function withUnit(figure, unit) {
 /** The colour of a verdict, and no columns of shares where none is known. @param {HTMLElement} region @param {FitTable} fit */
 function markRows(region, { rows }) {
   region.classList.toggle('fit-no-shares', rows.every(({ women, men }) => !women && !men));
-  region.querySelectorAll('tbody tr').forEach((line, i) => line.setAttribute('data-verdict', rows[i]?.verdict ?? ''));
+  region.querySelectorAll('tbody tr').forEach((line, i) => {
+    line.setAttribute('data-verdict', rows[i]?.verdict ?? '');
+    line.classList.toggle('fit-no-share', !rows[i]?.women && !rows[i]?.men);
+  });
 }
 
 /**
@@ -85,11 +88,15 @@ function markRows(region, { rows }) {
  * @param {Fitted} fitted
  * @param {ReadonlyMap<string, Knob>} knobs
  */
-export function fittedWords({ changed, unmet }, knobs) {
+export function fittedWords({ changed, unmet, worse }, knobs) {
   const line = (/** @type {Fitted['changed'][number]} */ { knob, was, now }) => {
     const row = knobs.get(knob);
     return row ? say('fit_made_one', { label: row.label.toLowerCase(), now: knobValue(row, now), was: knobValue(row, was) }) : knob;
   };
-  const done = changed.length > 0 ? say('fit_made', { lines: changed.map(line).join(', ') }) : say('fit_same');
-  return unmet.length > 0 ? `${done} ${say('fit_unmet', { lines: unmet.map(({ plain }) => plain).join(' ') })}` : done;
+  const sentences = (/** @type {{ plain: string }[]} */ rows) => ({ lines: rows.map(({ plain }) => plain).join(' ') });
+  return [
+    changed.length > 0 ? say('fit_made', { lines: changed.map(line).join(', ') }) : say('fit_same'),
+    unmet.length > 0 ? say('fit_unmet', sentences(unmet)) : '',
+    worse.length > 0 ? say('fit_worse', sentences(worse)) : '',
+  ].filter(Boolean).join(' ');
 }

@@ -224,6 +224,8 @@ export interface Fitted {
   changed: Dropped[];
   /** What could not be met. */
   unmet: FitRow[];
+  /** What fails now and did not before, of strength, tipping or joints. */
+  worse: Finding[];
 }
 
 export interface TimberLine {

@@ -202,6 +202,7 @@ const english = {
   fit_made_one: '{label} {now} (was {was})',
   fit_same: 'It fits as well as this kind of chair can.',
   fit_unmet: 'Not met: {lines}',
+  fit_worse: 'But look at the checks: {lines}',
   fit_failed: 'It was not made to fit. {why}',
 
   findings: 'Checks',

@@ -38,6 +38,7 @@ const LIMITS: &[(Family, &[Limit])] = &[
             Range("seat_width", 520.0, 660.0, 616.0),
             Range("narrowing", 0.0, 90.0, 40.0),
             Range("seat_depth", 420.0, 540.0, 476.0),
+            Range("back_clear", 15.0, 36.0, 29.0),
             Range("arm_height", 170.0, 270.0, 208.0),
             Range("back_height", 400.0, 620.0, 470.0),
             Range("front_leg", 40.0, 64.0, 45.0),

@@ -6,9 +6,10 @@
 mod aims;
 
 use crate::chair::Chair;
+use crate::checks::findings;
 use crate::checks::fit::{Fit, FitRow, fit};
 use crate::design::Design;
-use crate::finding::Verdict;
+use crate::finding::{Finding, Topic, Verdict};
 use crate::joints::Bench;
 use crate::knob::{Kind, Knob};
 use crate::report::service;
@@ -31,6 +32,8 @@ pub struct Fitted {
     pub changed: Vec<Change>,
     /// What could not be met.
     pub unmet: Vec<FitRow>,
+    /// What failed no check before and does now, of strength, tipping or joints: the knobs of fit do not know them.
+    pub worse: Vec<Finding>,
 }
 
 /// A knob that was set.
@@ -47,6 +50,7 @@ pub struct Change {
 /// The design that suits its sitter best, near the one given; an error only where that one cannot be built.
 pub fn make_it_fit(design: &Design, bench: &Bench) -> Result<Fitted, Unbuildable> {
     let mut work = Work { bench, chair: Chair::resolve(design, bench)?, design: design.clone() };
+    let failed = work.failing();
     for _ in 0..ROUNDS {
         if !work.round() {
             break;
@@ -54,7 +58,9 @@ pub fn make_it_fit(design: &Design, bench: &Bench) -> Result<Fitted, Unbuildable
     }
     let unmet = work.fit().map(|fit| fit.rows).unwrap_or_default();
     let unmet = unmet.into_iter().filter(|row| row.verdict != Verdict::Sound).collect();
-    Ok(Fitted { changed: changes(design, &work.design), design: work.design, unmet })
+    let mut worse = work.failing();
+    worse.retain(|now| failed.iter().all(|before| before.subject != now.subject));
+    Ok(Fitted { changed: changes(design, &work.design), design: work.design, unmet, worse })
 }
 
 struct Work<'a> {
@@ -66,6 +72,13 @@ struct Work<'a> {
 impl Work<'_> {
     fn fit(&self) -> Option<Fit> {
         fit(&self.chair, &service(&self.design))
+    }
+
+    /// The checks that fail, but for those of fit.
+    fn failing(&self) -> Vec<Finding> {
+        let mut found = findings(&self.chair, &service(&self.design));
+        found.retain(|finding| finding.topic != Topic::Fit && finding.verdict == Verdict::Fails);
+        found
     }
 
     /// Looks at each size once; whether any knob was set.

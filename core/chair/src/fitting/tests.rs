@@ -96,3 +96,13 @@ fn arms_go_under_the_table() {
     let under = rows.iter().find(|row| row.item == Item::ArmsUnderTable).unwrap();
     assert!(under.chair >= 10.0 && made.design.arm_height() < 260.0, "{}", under.say);
 }
+
+/// Arms brought down to the height of a slat's tenon lose wood in the back leg; that is not kept quiet.
+#[test]
+fn what_became_weaker_is_told() {
+    let values = json!({"family": "armchair", "back_clear": 33, "arm_height": 245, "table_height": 740});
+    let made = fitted(values);
+    assert!(made.changed.iter().any(|change| change.knob == "arm_height"));
+    assert!(made.worse.iter().any(|finding| finding.subject.contains("arm")), "{:?}", made.worse);
+    assert_eq!(fitted(json!({"sits": "adult", "stature": 1750})).worse, []);
+}

@@ -99,13 +99,15 @@ impl Item {
     pub(super) fn knob(self, high: bool) -> &'static str {
         match self {
             Self::SeatHeight if high => "front_stretcher_height",
-            Self::SeatHeight | Self::SeatToTable | Self::ThighRoom => "seat_height",
+            Self::SeatHeight | Self::ThighRoom => "seat_height",
+            // The seat of a high chair follows its worktop; else it follows the sitter, and the table the seat.
+            Self::SeatToTable if high => "seat_height",
             Self::SeatDepth => "seat_depth",
             Self::SeatWidth | Self::BetweenArms => "seat_width",
             Self::BackAngle => "rake",
             Self::Lumbar => "back_clear",
             Self::ArmHeight | Self::ArmsUnderTable => "arm_height",
-            Self::KneeRoom => "table_height",
+            Self::SeatToTable | Self::KneeRoom => "table_height",
             Self::SitterWeight => "user",
         }
     }
