@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, packing, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, packing, sitters, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
@@ -35,11 +35,14 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "density" => {
             only(&fields, &["ask", "basic_gravity", "moisture"]).and_then(|()| measures::density(&fields))
         }
+        "sitter" => only(&fields, &["ask", "rule", "value", "stature", "sex", "weight", "child", "mark"])
+            .and_then(|()| sitters::sitter(&fields)),
+        "fit" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_fit(&fields)),
         "frame" => only(&fields, &["ask", "problem"]).and_then(|()| frames::frame(&fields)),
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, frame or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, sitter, fit, frame or drawing."
             ),
         )),
     }
@@ -77,6 +80,10 @@ fn ask_assembly(fields: &Fields<'_>) -> Result<Value, Refused> {
 fn ask_bodies(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     Ok(json!(bodies::bodies(&chair(&design, &shop)?)))
+}
+
+fn ask_fit(fields: &Fields<'_>) -> Result<Value, Refused> {
+    sitters::fitted(&design(fields)?, &shop(fields)?.bench())
 }
 
 fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {

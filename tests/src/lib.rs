@@ -7,6 +7,7 @@ mod frames;
 mod measures;
 mod moves;
 mod packing;
+mod sitters;
 mod solids;
 
 use serde_json::{Value, json};

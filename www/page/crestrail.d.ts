@@ -11,6 +11,7 @@ export function writeDesign(design: unknown, name: unknown): unknown;
 export function readLink(fragment: unknown): unknown;
 export function writeLink(design: unknown): unknown;
 export function nearest(request: unknown, progress: Report): unknown;
+export function makeItFit(request: unknown, progress: Report): unknown;
 export function file(request: unknown, progress: Report): unknown;
 
 export default function init(where: { module_or_path: URL | WebAssembly.Module }): Promise<unknown>;

@@ -7,6 +7,7 @@ import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
 import { Exports } from './exports.js';
 import { Findings, remarkOf } from './findings.js';
+import { Fit, fittedWords } from './fit.js';
 import { glide } from './glide.js';
 import { Head } from './head.js';
 import { Joints } from './joints.js';
@@ -47,13 +48,15 @@ const cutting = new CuttingList();
 const joints = new Joints();
 const assembly = new Assembly();
 const price = new Price();
+const fit = new Fit((knob) => session.labelOf(knob));
 const findings = new Findings((knob) => session.labelOf(knob));
-const lists = /** @type {const} */ ({ cutting, joints, assembly, price, findings });
+const lists = /** @type {const} */ ({ cutting, joints, assembly, price, fit, findings });
 const tabs = new Tabs(byId('lists'), say('lists'), [
   { key: 'cutting', name: say('tab_cutting'), panel: cutting.container },
   { key: 'joints', name: say('tab_joints'), panel: joints.container },
   { key: 'assembly', name: say('tab_assembly'), panel: assembly.container },
   { key: 'price', name: say('tab_price'), panel: price.container },
+  { key: 'fit', name: say('tab_fit'), panel: fit.container },
   { key: 'findings', name: say('tab_findings'), panel: findings.container },
 ]);
 const exporting = new Exports(byId('exports'));
@@ -95,6 +98,7 @@ function showBuilt({ picture: svg, report }, design) {
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
   tabs.remark('findings', remarkOf(report));
+  tabs.leaveOut('fit', !report.fit);
   tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
@@ -157,6 +161,20 @@ function turnKnob({ name, value }) {
 async function mend(knob, value) {
   await open({ ...session.design, [knob]: value });
   panel.focus(knob);
+}
+
+/** Sets the knobs to what suits the sitter best. */
+async function makeItFit() {
+  const { design, name } = session;
+  fit.busy(true);
+  const answer = await bridge.ask('makeItFit', { design });
+  fit.busy(false);
+  if (design !== session.design) return;
+  if (answer.error) return notices.tell('fit', say('fit_failed', { why: answer.error.why }), { stays: true });
+  const words = fittedWords(answer.ok, session.knobs);
+  if (answer.ok.changed.length === 0) return notices.tell('fit', words, { stays: true });
+  await open(answer.ok.design);
+  tellUndo('fit', words, { design, name });
 }
 
 /** Turns the design into another kind of chair. @param {string} family */
@@ -274,6 +292,8 @@ function listen() {
   banner.on('back', () => open(session.built));
   banner.on('knob', (knob) => panel.focus(knob));
   findings.on('knob', (knob) => panel.focus(knob));
+  fit.on('knob', (knob) => panel.focus(knob));
+  fit.on('make', makeItFit);
   listenToHead();
   listenToView();
   listenToLists();

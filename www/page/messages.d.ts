@@ -16,7 +16,7 @@ export interface Knob {
   groupLabel: string;
   kind: 'range' | 'count' | 'choice';
   /** Null for counts and choices. */
-  unit: 'mm' | 'deg' | '%' | null;
+  unit: 'mm' | 'deg' | '%' | 'kg' | null;
   /** Limits and step of ranges and counts; null for choices. */
   min: number;
   max: number;
@@ -189,6 +189,45 @@ export interface Finding {
   source: string;
 }
 
+/** One size of the chair beside what its sitter wants. */
+export interface FitRow {
+  item: string;
+  measure: string;
+  chair: number;
+  unit: string;
+  at_least?: number;
+  at_most?: number;
+  /** Shares whom it suits, in words; absent where nothing is known. */
+  women?: string;
+  men?: string;
+  /** Of people like the sitter. */
+  people?: string;
+  verdict: 'sound' | 'close' | 'fails';
+  /** For a customer. */
+  plain: string;
+  /** For a maker. */
+  say: string;
+  knob: string;
+  source: string;
+}
+
+/** How the chair fits whoever sits on it. */
+export interface Fit {
+  who: string;
+  caveat: string;
+  rows: FitRow[];
+}
+
+/** A design made to fit its sitter. */
+export interface Fitted {
+  design: Design;
+  changed: Dropped[];
+  /** What could not be met. */
+  unmet: FitRow[];
+  /** What fails now and did not before, of strength, tipping or joints. */
+  worse: Finding[];
+}
+
 export interface TimberLine {
   species: string;
   thickness?: string | null;
@@ -239,6 +278,7 @@ export interface Report {
   joints: JointRow[];
   assembly: AssemblyRow[];
   findings: Finding[];
+  fit?: Fit;
   timber: { lines: TimberLine[] };
   /** Null where the workshop has no price for something. */
   bill: Bill | null;
@@ -290,6 +330,7 @@ export interface Calls {
   readLink: { request: string; answer: Answer<{ design: Design }> };
   writeLink: { request: Design; answer: Answer<string> };
   nearest: { request: { design: Design }; answer: Answer<{ knob: string; value: Value; say?: string }> };
+  makeItFit: { request: { design: Design }; answer: Answer<Fitted> };
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;

@@ -15,6 +15,7 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   readLink: (api, request) => api.readLink(request),
   writeLink: (api, request) => api.writeLink(request),
   nearest: (api, request, report) => api.nearest(request, report),
+  makeItFit: (api, request, report) => api.makeItFit(request, report),
   file: (api, request, report) => api.file(request, report),
 });
 

@@ -244,6 +244,40 @@ choice! {
 }
 
 choice! {
+    /// Who sits here.
+    Sits {
+        /// Anybody grown up.
+        Adults = "adults", "Adults in general";
+        /// One grown-up person of a known height.
+        Adult = "adult", "One adult, by height";
+        /// One child of a known height.
+        Child = "child", "One child, by height";
+        /// The pupils of a size mark.
+        School = "school", "Pupils, by school size mark";
+    }
+}
+
+choice! {
+    /// Whether the weight of the sitter is known.
+    Weight {
+        /// It is not.
+        Unknown = "unknown", "Not given";
+        /// It is.
+        Given = "given", "Given";
+    }
+}
+
+choice! {
+    /// What the chair stands at.
+    Table {
+        /// A table or worktop.
+        Given = "given", "At a table";
+        /// No table.
+        None = "none", "Away from tables";
+    }
+}
+
+choice! {
     /// The heaviest person the chair is meant for.
     HeaviestUser {
         /// Up to 30 kg.

@@ -15,6 +15,7 @@ pub mod export;
 pub mod family;
 mod fastening;
 pub mod finding;
+pub mod fitting;
 pub mod housing;
 pub mod joint;
 pub mod joints;

@@ -1,5 +1,7 @@
 //! What a chair is meant to serve: told to the checks outright, since nothing about it shows in the chair.
 
+use crestrail_sitter::Sitter;
+
 /// Who uses the chair, and how its joints are meant to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Service {
@@ -7,6 +9,19 @@ pub struct Service {
     pub user: f64,
     /// Whether pegs are asked for.
     pub pegged: bool,
+    /// For whom its sizes are meant.
+    pub sitter: Sitter,
+    /// The table it stands at, if any.
+    pub table: Option<TableAt>,
+}
+
+/// A table or worktop; mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TableAt {
+    /// Height of its top above the floor.
+    pub top: f64,
+    /// Height of the lowest edge above the legs of whoever sits there: of the top, or of the rail under it.
+    pub underside: f64,
 }
 
 /// The mass for which the loads of published tests are written, kg (EN 12520 and EN 1022: users up to 110 kg).

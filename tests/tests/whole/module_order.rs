@@ -29,7 +29,7 @@ const ORDER: &[&[&str]] = &[
     &["bill"],
     // What puts the branches together.
     &["report"],
-    &["export"],
+    &["export", "fitting"],
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.

@@ -1,6 +1,7 @@
 //! Checks of the resolved chair.
 
 mod assembly;
+pub mod fit;
 mod joinery;
 mod openings;
 mod plain;
@@ -24,6 +25,7 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     findings.extend(settled::findings(chair));
     if let Some(sitting) = Sitting::of(chair) {
         findings.extend(tipping::findings(&sitting, service));
+        findings.extend(fit::findings(chair, &sitting, service));
         findings.extend(strength::findings(chair, &sitting, service));
     }
     for finding in &mut findings {

@@ -9,7 +9,7 @@ pub(super) fn of(finding: &Finding, service: &Service) -> String {
     match finding.topic {
         Topic::Strength => strength(finding, service, verdict),
         Topic::Tipping => tipping(finding, service, verdict),
-        Topic::Fit => finding.say.clone(),
+        Topic::Fit => finding.plain.clone(),
         Topic::Movement => pick(
             verdict,
             "The seat has room to swell and shrink with the seasons.",
