@@ -11,7 +11,7 @@ mod strength;
 mod tipping;
 
 use crate::chair::Chair;
-use crate::finding::{self, Finding};
+use crate::finding::{self, Finding, Verdict};
 use crate::service::Service;
 use sitting::Sitting;
 
@@ -31,4 +31,33 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     }
     finding::sort(&mut findings);
     findings
+}
+
+/// The first finding that fails and is not `known`; quick checks come first, so it need not be the worst.
+pub fn first_failure(
+    chair: &Chair,
+    service: &Service,
+    known: impl Fn(&Finding) -> bool,
+) -> Option<Finding> {
+    let fails = |found: Vec<Finding>| {
+        found.into_iter().find(|finding| finding.verdict == Verdict::Fails && !known(finding))
+    };
+    let frame = || {
+        let sitting = Sitting::of(chair)?;
+        fails(tipping::findings(&sitting, service))
+            .or_else(|| fails(strength::findings(chair, &sitting, service)))
+    };
+    let found = fails(joinery::findings(chair, service.pegged))
+        .or_else(|| fails(openings::findings(chair)))
+        .or_else(|| fails(assembly::findings(chair)))
+        .or_else(|| fails(seat::findings(chair)))
+        .or_else(frame)?;
+    Some(Finding { plain: plain::of(&found, service), ..found })
+}
+
+/// The largest share of what it can carry that a load uses of each part, in the order of the chair's parts, with its tenons;
+/// none for parts that the frame does not have, and for all where strength cannot be worked out.
+pub fn shares(chair: &Chair, service: &Service) -> Vec<Option<f64>> {
+    let none = || vec![None; chair.parts.len()];
+    Sitting::of(chair).map_or_else(none, |sitting| strength::shares(chair, &sitting, service))
 }

@@ -48,6 +48,22 @@ pub(super) fn findings(chair: &Chair, sitting: &Sitting, service: &Service) -> V
     }
 }
 
+/// The worst share of each part and of its own joints, in the order of the chair's parts.
+pub(super) fn shares(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Option<f64>> {
+    let model = Model::of(chair, sitting);
+    let cases = cases::all(&model, sitting, service);
+    let mut shares = vec![None; chair.parts.len()];
+    let Ok(found) = Found::of(chair, &model, &cases) else { return shares };
+    let joints = model.seats.iter().zip(&found.seats).map(|(seat, worst)| (seat.joint.guest, worst));
+    let parts = model.beams.iter().zip(&found.beams).map(|(beam, worst)| (beam.part.id, worst));
+    for (part, worst) in joints.chain(parts) {
+        if let Ok(place) = chair.parts.binary_search_by(|known| known.id.cmp(&part)) {
+            shares[place] = Some(worst.share.max(shares[place].unwrap_or_default()));
+        }
+    }
+    shares
+}
+
 /// The worst of every joint and of every beam, in the order of the model.
 struct Found {
     seats: Vec<Worst>,
