@@ -108,10 +108,12 @@ impl RangeSearch {
     pub fn step(&mut self, trials: usize) -> Vec<SafeRange> {
         let mut found = Vec::new();
         for _ in 0..trials {
-            let Some(seek) = self.now.take().or_else(|| self.next()) else { break };
-            match self.advance(seek) {
-                Ok(range) => found.push(range),
-                Err(seek) => self.now = Some(seek),
+            let Some(mut seek) = self.now.take().or_else(|| self.next()) else { break };
+            self.try_next(&mut seek);
+            if seek.wanted().is_none() {
+                found.push(seek.finish());
+            } else {
+                self.now = Some(seek);
             }
         }
         found
@@ -136,14 +138,12 @@ impl RangeSearch {
         self.knobs.pop().map(|knob| Seek::new(knob, self.trial.design()))
     }
 
-    /// One trial; the finished range, or the search as it now stands.
-    fn advance(&mut self, mut seek: Seek) -> Result<SafeRange, Seek> {
+    fn try_next(&mut self, seek: &mut Seek) {
         if let Some(value) = seek.wanted() {
             self.tried += 1;
             let stop = self.trial.stop(seek.knob(), &value);
             seek.learn(stop);
         }
-        if seek.wanted().is_none() { Ok(seek.finish()) } else { Err(seek) }
     }
 }
 
@@ -156,8 +156,10 @@ fn knobs(design: &Design) -> Vec<&'static Knob> {
         })
     };
     let is_choice = |knob: &Knob| matches!(knob.kind, Kind::Choice { .. });
-    let wanted = |knob: &&Knob| knob.name != "family" && applies(knob) && (!is_choice(knob) || knob.picks().len() > 1);
-    let (choices, figures): (Vec<_>, Vec<_>) = design.knobs().iter().filter(wanted).partition(|knob| is_choice(knob));
+    let wanted =
+        |knob: &&Knob| knob.name != "family" && applies(knob) && (!is_choice(knob) || knob.picks().len() > 1);
+    let (choices, figures): (Vec<_>, Vec<_>) =
+        design.knobs().iter().filter(wanted).partition(|knob| is_choice(knob));
     figures.into_iter().chain(choices).collect()
 }
 

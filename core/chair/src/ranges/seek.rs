@@ -15,7 +15,7 @@ pub(super) struct Seek {
 #[derive(Debug)]
 enum Way {
     /// Down, then up.
-    Span([Side; 2]),
+    Span(Box<[Side; 2]>),
     /// The possibilities that are left, the next one last, and those that were tried.
     Picks(Vec<&'static str>, Vec<PickHolds>),
 }
@@ -50,7 +50,8 @@ impl Grid {
         let steps = |value: f64| (value - min) / step;
         let (below, above) = ((steps(now) - 1e-6).ceil() - 1.0, (steps(now) + 1e-6).floor() + 1.0);
         let last = (steps(max) + 1e-6).floor();
-        let down = Self { now, first: min + below * step, step: -step, count: (below + 1.0).max(0.0) as usize };
+        let down =
+            Self { now, first: min + below * step, step: -step, count: (below + 1.0).max(0.0) as usize };
         let up = Self { now, first: min + above * step, step, count: (last - above + 1.0).max(0.0) as usize };
         [down, up]
     }
@@ -96,7 +97,7 @@ impl Seek {
     pub(super) fn new(knob: &'static Knob, design: &Design) -> Self {
         let value = design.to_map().remove(knob.name).unwrap_or_default();
         let now = value.as_f64().unwrap_or_default();
-        let span = |min, max, step| Way::Span(Grid::around(now, min, max, step).map(Side::new));
+        let span = |min, max, step| Way::Span(Box::new(Grid::around(now, min, max, step).map(Side::new)));
         let way = match knob.kind {
             Kind::Range { min, max, step, .. } => span(min, max, step),
             Kind::Count { min, max, .. } => span(min.into(), max.into(), 1.0),
@@ -126,7 +127,9 @@ impl Seek {
     pub(super) fn learn(&mut self, stop: Option<Stop>) {
         match &mut self.way {
             Way::Span(sides) => {
-                if let Some((side, steps)) = sides.iter_mut().find_map(|side| side.wanted().map(|steps| (side, steps))) {
+                if let Some((side, steps)) =
+                    sides.iter_mut().find_map(|side| side.wanted().map(|steps| (side, steps)))
+                {
                     side.learn(steps, stop);
                 }
             }
@@ -136,7 +139,10 @@ impl Seek {
 
     pub(super) fn finish(self) -> SafeRange {
         let holds = match self.way {
-            Way::Span([down, up]) => Holds::Span { low: down.end(), high: up.end() },
+            Way::Span(sides) => {
+                let [down, up] = *sides;
+                Holds::Span { low: down.end(), high: up.end() }
+            }
             Way::Picks(_, tried) => Holds::Picks(tried),
         };
         SafeRange { knob: self.knob.name, holds }
