@@ -47,6 +47,7 @@ impl Skyline {
     }
 
     /// Factorises in place. The error is the row whose pivot is not above zero.
+    #[inline(never)]
     pub(crate) fn factorise(&self, mut values: Vec<f64>) -> Result<Factors<'_>, usize> {
         let mut inverse = Vec::with_capacity(self.order());
         let mut doubtful = Vec::new();
@@ -130,6 +131,7 @@ impl Factors<'_> {
     }
 
     /// Turns the right-hand side into the solution.
+    #[inline(never)]
     pub(crate) fn solve(&self, side: &mut [f64]) {
         let Self { skyline, values, inverse, .. } = self;
         for column in 0..side.len() {

@@ -61,6 +61,8 @@ pub fn solve(frame: &Frame, cases: &[LoadCase]) -> Result<Vec<Solution>, Trouble
 
 impl Stiff<'_> {
     /// The answer to one load case; the trouble names what is wrong in it.
+    // Not inlined: a caller built for size would take its loops along and slow them.
+    #[inline(never)]
     pub fn solve(&self, case: &LoadCase) -> Result<Solution, Trouble> {
         let Structure { bars, rows, .. } = self.structure;
         check::case(case, rows.len(), bars.len())?;

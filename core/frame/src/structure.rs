@@ -25,6 +25,7 @@ pub struct Structure {
 
 impl Structure {
     /// Checks the frame; the trouble names what is wrong in it.
+    #[inline(never)]
     pub fn new(frame: &Frame) -> Result<Self, Trouble> {
         check::frame(frame)?;
         let bars =
@@ -60,6 +61,8 @@ impl Structure {
     }
 
     /// Sets up and factorises the stiffness. The trouble names a node and the movement from which nothing holds it.
+    // Not inlined: a caller built for size would take its loops along and slow them.
+    #[inline(never)]
     pub fn factorise(&self) -> Result<Stiff<'_>, Trouble> {
         let stiffnesses: Vec<Stiffness> = self.bars.iter().map(Stiffness::new).collect();
         let mut values = vec![0.0; self.skyline.stored()];
