@@ -1,11 +1,11 @@
 //! One load case on a factorised frame.
 
 use crate::bar::Bar;
+use crate::blocks::Factors;
 use crate::check;
 use crate::forces::MemberForces;
 use crate::loads::LoadCase;
 use crate::model::{Frame, Support};
-use crate::skyline::Factors;
 use crate::stiffness::Stiffness;
 use crate::structure::Structure;
 use crate::trouble::{Trouble, movement};
