@@ -6,8 +6,10 @@ use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
 use crestrail_chair::knob::Knob;
+use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
-use crestrail_chair::report::report;
+use crestrail_chair::report::{report, service};
+use crestrail_chair::service::Service;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
 use crestrail_sheet::{Sheet, svg};
@@ -25,6 +27,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
+        "ranges" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_ranges(&fields)),
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
@@ -42,7 +45,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, sitter, fit, frame or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, sitter, fit, frame, ranges or drawing."
             ),
         )),
     }
@@ -92,14 +95,23 @@ fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
     files::text(fields, &report(&design, &chair, &shop))
 }
 
+fn ask_ranges(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let mut search =
+        RangeSearch::new(&design, &shop.bench()).map_err(|clash| refused(&design, &shop, clash))?;
+    let ranges = search.step(usize::MAX);
+    Ok(json!({"ranges": ranges, "failing": search.failing(), "tried": search.tried()}))
+}
+
 fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let view = match fields.value("options") {
         Some(options) => View::from_value(options)?,
         None => View::default(),
     };
-    let sheet = fields.choice("sheet", &[("exploded", drawing::exploded as fn(&Chair, &View) -> Sheet)])?;
-    Ok(json!({"svg": svg::write(&sheet(&chair(&design, &shop)?, &view))}))
+    let sheet =
+        fields.choice("sheet", &[("exploded", drawing::exploded as fn(&Chair, &View, &Service) -> Sheet)])?;
+    Ok(json!({"svg": svg::write(&sheet(&chair(&design, &shop)?, &view, &service(&design)))}))
 }
 
 /// The request's design; knobs it does not name take their defaults.
@@ -118,10 +130,11 @@ fn shop(fields: &Fields<'_>) -> Result<Shop, Refused> {
 }
 
 fn chair(design: &Design, shop: &Shop) -> Result<Chair, Refused> {
-    let bench = shop.bench();
-    Chair::resolve(design, &bench).map_err(|clash| {
-        let mend = nearest::mend(design, &clash, &bench);
-        let Unbuildable { stage, knobs, why } = clash;
-        Refused(json!({"where": "build", "stage": stage, "knobs": knobs, "why": why, "mend": mend}))
-    })
+    Chair::resolve(design, &shop.bench()).map_err(|clash| refused(design, shop, clash))
+}
+
+fn refused(design: &Design, shop: &Shop, clash: Unbuildable) -> Refused {
+    let mend = nearest::mend(design, &clash, &shop.bench());
+    let Unbuildable { stage, knobs, why } = clash;
+    Refused(json!({"where": "build", "stage": stage, "knobs": knobs, "why": why, "mend": mend}))
 }

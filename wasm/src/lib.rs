@@ -6,11 +6,16 @@
 mod file;
 mod panic;
 mod progress;
+mod ranges;
 mod refused;
 mod reply;
 mod request;
 mod step;
 mod stopwatch;
+mod timing;
+
+pub use ranges::{Ranges, ranges};
+pub use timing::check_times;
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};

@@ -23,6 +23,7 @@ import { Picture } from './picture.js';
 import { Price } from './price.js';
 import { laidOut, markReady, Printing, ready } from './printing.js';
 import { Scheme } from './scheme.js';
+import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
@@ -42,7 +43,7 @@ session.look({ scheme: scheme.shown });
 const notices = new Notices(byId('notices'));
 const head = new Head(byId('head'), scheme.choice);
 const picture = new Picture(byId('picture'));
-const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'));
+const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'), byId('tint-buttons'));
 const summary = new Summary(byId('summary'));
 const cutting = new CuttingList();
 const joints = new Joints();
@@ -67,6 +68,7 @@ const kinds = new Kinds(byId('kinds'));
 const tables = new KindTables(bridge);
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
+const ranges = new SafeRanges(bridge);
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
   // While the knobs stand at what cannot be built, the last chair that could be is turned.
@@ -102,6 +104,7 @@ function showBuilt({ picture: svg, report }, design) {
   tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
+  if (design === session.design) ranges.start(design);
   markReady();
 }
 
@@ -110,6 +113,8 @@ function refuse(refusal) {
   if (refusal.where === 'worker') return;
   if (session.knobs.has(refusal.where)) panel.complain(refusal.where, refusal.why);
   picture.stale(true);
+  ranges.stop();
+  panel.forget();
   const knobs = refusal.knobs ?? (session.knobs.has(refusal.where) ? [refusal.where] : []);
   panel.clash(knobs);
   banner.update({ ...refusal, knobs });
@@ -133,6 +138,8 @@ async function open(design, name) {
   kinds.update(session.design.family);
   panel.lay(table);
   panel.update(session.design);
+  panel.forget();
+  ranges.stop();
   stepper.design();
 }
 
@@ -154,6 +161,8 @@ function look(change) {
 function turnKnob({ name, value }) {
   session.set(name, value);
   panel.refresh(session.design);
+  panel.forget(name);
+  ranges.stop();
   stepper.design();
 }
 
@@ -286,6 +295,7 @@ function preparePrint(started) {
 function listen() {
   stepper.on('stepped', show);
   panel.on('change', turnKnob);
+  ranges.on('found', ({ ranges: found, failing }) => panel.holds(found, failing));
   kinds.on('choose', chooseKind);
   kinds.on('near', () => ready.then(() => drawKinds(bridge, kinds)));
   banner.on('mend', ({ knob, value }) => mend(knob, value));
@@ -320,6 +330,7 @@ function listenToView() {
   controls.on('turn', (turn) => look({ turn }));
   controls.on('spread', (spread) => look({ spread }));
   controls.on('look', (at) => look(at));
+  controls.on('colour', (colour) => look({ colour }));
   controls.on('letters', (letters) => {
     session.letters = letters;
     look({});

@@ -56,6 +56,8 @@ export interface View {
   spread: number;
   scheme: 'light' | 'dark';
   letters: boolean;
+  /** What the tints mean: the material, or the share that is used of what each part can carry. */
+  colour: 'wood' | 'share';
   width?: number;
   height?: number;
 }
@@ -299,6 +301,39 @@ export interface Stepped {
   marks: { resolve: number; report: number; picture: number };
 }
 
+/** Why a value of a knob does not hold. */
+export interface Stop {
+  /** The nearest such value; null for a choice. */
+  value: number | null;
+  /** What the failing check looked at; null where the chair cannot be built at all. */
+  subject: string | null;
+  topic: Finding['topic'] | null;
+  say: string;
+}
+
+/** The last value that holds; without a stop the knob itself goes no further. */
+export interface RangeEnd {
+  value: number;
+  stop: Stop | null;
+}
+
+/** How far one knob can be turned before something more fails. */
+export interface SafeRange {
+  knob: string;
+  span?: { low: RangeEnd; high: RangeEnd };
+  /** The other possibilities of a choice. */
+  picks?: { name: string; stop: Stop | null }[];
+}
+
+/** What a slice of the search for safe ranges brings. */
+export interface RangesSlice {
+  ranges: SafeRange[];
+  done: boolean;
+  /** How many checks fail at the design itself. */
+  failing: number;
+  tried: number;
+}
+
 export type FileKind =
   | 'cutting_list_csv'
   | 'bill_csv'
@@ -329,6 +364,8 @@ export interface Calls {
   writeDesign: { request: { design: Design; name: string }; answer: Answer<string> };
   readLink: { request: string; answer: Answer<{ design: Design }> };
   writeLink: { request: Design; answer: Answer<string> };
+  /** The next slice of the search around this design; another design begins another search. */
+  ranges: { request: { design: Design; ms: number }; answer: Answer<RangesSlice> };
   nearest: { request: { design: Design }; answer: Answer<{ knob: string; value: Value; say?: string }> };
   makeItFit: { request: { design: Design }; answer: Answer<Fitted> };
   file: {

@@ -25,11 +25,12 @@ const ORDER: &[&[&str]] = &[
     &["solids"],
     &["resolve"],
     // The branches below the chair.
-    &["nearest", "lists", "checks", "drawing"],
-    &["bill"],
+    &["nearest", "lists", "checks", "sketch"],
+    // Its tints may tell what the checks found.
+    &["bill", "drawing"],
     // What puts the branches together.
     &["report"],
-    &["export", "fitting"],
+    &["export", "fitting", "ranges"],
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.
