@@ -41,11 +41,14 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "sitter" => only(&fields, &["ask", "rule", "value", "stature", "sex", "weight", "child", "mark"])
             .and_then(|()| sitters::sitter(&fields)),
         "fit" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_fit(&fields)),
+        "moisture" => {
+            only(&fields, &["ask", "rh", "celsius", "fahrenheit"]).and_then(|()| measures::moisture(&fields))
+        }
         "frame" => only(&fields, &["ask", "problem"]).and_then(|()| frames::frame(&fields)),
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, sitter, fit, frame, ranges or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges or drawing."
             ),
         )),
     }

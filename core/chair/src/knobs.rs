@@ -3,7 +3,7 @@
 
 use crate::choices::{
     Arms, Back, Choice, Corner, Crest, Family, HeaviestUser, JointKind, LegEnd, LegShape, PegWay, Pegs,
-    Places, Seat, Sits, Spacing, Stance, Stretchers, Table, Weight,
+    Places, Seat, Sits, Spacing, Stance, Stands, Stretchers, Table, Weight,
 };
 use crate::design::Design;
 use crate::knob::{Applies, Group, Kind, Knob, Pick, Unit};
@@ -105,6 +105,10 @@ knobs! {
         table_depth: range(Millimetre, 15.0..180.0, step 5.0, 80.0) -> f64, "Table top with its rail",
             "How far the table reaches down from its top to the lowest edge above the legs of whoever sits there.",
             when table in ["given"];
+        stands: choice(Stands, "house") -> Stands, "Where it will stand",
+            "How dry and how damp the room becomes over a year; wood shrinks and swells with it.";
+        made_at: range(Percent, 5.0..16.0, step 0.5, 9.0) -> f64, "Moisture when made",
+            "How much water the wood holds when the chair is made, by the maker's moisture meter; 8 to 10 % suits heated houses.";
     }
     Size {
         seat_height: range(Millimetre, 380.0..520.0, step 1.0, 450.0) -> f64, "Seat height",

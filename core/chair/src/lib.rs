@@ -9,6 +9,7 @@ pub mod bill;
 pub mod chair;
 pub mod checks;
 pub mod choices;
+pub mod climate;
 pub mod design;
 pub mod drawing;
 pub mod export;

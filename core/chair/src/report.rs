@@ -5,6 +5,7 @@ use crate::chair::Chair;
 use crate::checks::findings;
 use crate::checks::fit::{Fit, fit};
 use crate::choices::{Pegs, Sits, Table, Weight};
+use crate::climate::Climate;
 use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
@@ -101,7 +102,14 @@ pub fn service(design: &Design) -> Service {
         pegged: design.pegs() != Pegs::None,
         sitter: sitter(design),
         table: table(design),
+        climate: climate(design),
     }
+}
+
+fn climate(design: &Design) -> Climate {
+    let made = design.made_at();
+    // The humidities of all places lie within the range of the equation; a test holds it.
+    Climate::of(design.stands().humidity(), made).unwrap_or(Climate { dry: made, damp: made, made })
 }
 
 fn sitter(design: &Design) -> Sitter {

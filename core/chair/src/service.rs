@@ -1,5 +1,6 @@
 //! What a chair is meant to serve: told to the checks outright, since nothing about it shows in the chair.
 
+use crate::climate::Climate;
 use crestrail_sitter::Sitter;
 
 /// Who uses the chair, and how its joints are meant to be.
@@ -13,6 +14,8 @@ pub struct Service {
     pub sitter: Sitter,
     /// The table it stands at, if any.
     pub table: Option<TableAt>,
+    /// Where it will stand.
+    pub climate: Climate,
 }
 
 /// A table or worktop; mm.
@@ -28,6 +31,10 @@ pub struct TableAt {
 pub const TEST_USER: f64 = 110.0;
 
 impl Service {
+    /// What tests take where the seasons do not matter: 30 and 65 % of relative humidity, made at 9 %.
+    #[cfg(test)]
+    pub(crate) const HOUSE: Climate = Climate { dry: 6.2, damp: 12.0, made: 9.0 };
+
     /// How much of a published load this user stands for: loads grow in proportion to mass (derived here; the
     /// standards for contract use ask for more by steps).
     pub fn share(&self) -> f64 {

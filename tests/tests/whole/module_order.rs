@@ -10,7 +10,8 @@ const ORDER: &[&[&str]] = &[
     // What parts are made of, and the rules of seats: both know nothing of the others.
     &["material", "seating"],
     // Plain values that know nothing of the others.
-    &["refusal", "unbuildable", "finding", "money", "knob", "settle", "service"],
+    &["refusal", "unbuildable", "finding", "money", "knob", "settle", "climate"],
+    &["service"],
     &["part"],
     &["reading", "choices", "joint", "housing"],
     // They read parts, joints and solids; the chair holds the order of assembly.

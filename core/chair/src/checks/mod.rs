@@ -1,11 +1,12 @@
 //! Checks of the resolved chair.
 
 mod assembly;
+mod cord;
 pub mod fit;
 mod joinery;
+mod movement;
 mod openings;
 mod plain;
-mod seat;
 mod settled;
 mod sitting;
 mod strength;
@@ -21,7 +22,8 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     let mut findings = joinery::findings(chair, service.pegged);
     findings.extend(openings::findings(chair));
     findings.extend(assembly::findings(chair));
-    findings.extend(seat::findings(chair));
+    findings.extend(cord::finding(chair));
+    findings.extend(movement::findings(chair, &service.climate));
     findings.extend(settled::findings(chair));
     if let Some(sitting) = Sitting::of(chair) {
         findings.extend(tipping::findings(&sitting, service));
@@ -50,7 +52,7 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
     let found = fails(joinery::findings(chair, service.pegged))
         .or_else(|| fails(openings::findings(chair)))
         .or_else(|| fails(assembly::findings(chair)))
-        .or_else(|| fails(seat::findings(chair)))
+        .or_else(|| fails(movement::findings(chair, &service.climate)))
         .or_else(sat_on)?;
     Some(Finding { plain: plain::of(&found, service), ..found })
 }

@@ -193,7 +193,8 @@ mod tests {
         }
     }
 
-    const ADULT: Service = Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None };
+    const ADULT: Service =
+        Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None, climate: Service::HOUSE };
 
     /// Worked by hand from statics: W = 49.03 N at 20 mm behind the middle, feet at ±190 mm, seat 450 mm high, front
     /// edge 220 mm before the middle: 62.9 N tip it; 260 mm: 9.55 N; side edge at 210 mm: 74.0 N; back line 180 mm

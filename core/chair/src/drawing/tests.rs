@@ -6,7 +6,8 @@ use crate::joints::Bench;
 use crestrail_sheet::svg;
 use crestrail_sitter::Sitter;
 
-const SERVICE: Service = Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None };
+const SERVICE: Service =
+    Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None, climate: Service::HOUSE };
 
 fn chair() -> Chair {
     Chair::resolve(&Design::default(), &Bench::default()).expect("the default design can be built")

@@ -6,7 +6,13 @@ use crate::service::TableAt;
 use serde_json::{Value, json};
 
 const TABLE: TableAt = TableAt { top: 740.0, underside: 660.0 };
-const ADULTS: Service = Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: Some(TABLE) };
+const ADULTS: Service = Service {
+    user: 110.0,
+    pegged: true,
+    sitter: Sitter::Adults,
+    table: Some(TABLE),
+    climate: Service::HOUSE,
+};
 
 fn chair(values: &Value) -> Chair {
     Chair::resolve(&Design::from_value(values).unwrap(), &Bench::default()).unwrap()
