@@ -1,13 +1,15 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sitters, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
 use crestrail_chair::knob::Knob;
+use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
-use crestrail_chair::report::report;
+use crestrail_chair::report::{report, service};
+use crestrail_chair::service::Service;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::swing::tornado;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
@@ -26,6 +28,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
+        "ranges" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_ranges(&fields)),
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
@@ -43,11 +46,17 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "density" => {
             only(&fields, &["ask", "basic_gravity", "moisture"]).and_then(|()| measures::density(&fields))
         }
+        "sitter" => only(&fields, &["ask", "rule", "value", "stature", "sex", "weight", "child", "mark"])
+            .and_then(|()| sitters::sitter(&fields)),
+        "fit" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_fit(&fields)),
+        "moisture" => {
+            only(&fields, &["ask", "rh", "celsius", "fahrenheit"]).and_then(|()| measures::moisture(&fields))
+        }
         "frame" => only(&fields, &["ask", "problem"]).and_then(|()| frames::frame(&fields)),
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, frame, order, quote, tornado or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, quote, tornado or drawing."
             ),
         )),
     }
@@ -87,10 +96,22 @@ fn ask_bodies(fields: &Fields<'_>) -> Result<Value, Refused> {
     Ok(json!(bodies::bodies(&chair(&design, &shop)?)))
 }
 
+fn ask_fit(fields: &Fields<'_>) -> Result<Value, Refused> {
+    sitters::fitted(&design(fields)?, &shop(fields)?.bench())
+}
+
 fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let chair = chair(&design, &shop)?;
     files::text(fields, &report(&design, &chair, &shop))
+}
+
+fn ask_ranges(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let mut search =
+        RangeSearch::new(&design, &shop.bench()).map_err(|clash| refused(&design, &shop, clash))?;
+    let ranges = search.step(usize::MAX);
+    Ok(json!({"ranges": ranges, "failing": search.failing(), "tried": search.tried()}))
 }
 
 fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
@@ -99,8 +120,9 @@ fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
         Some(options) => View::from_value(options)?,
         None => View::default(),
     };
-    let sheet = fields.choice("sheet", &[("exploded", drawing::exploded as fn(&Chair, &View) -> Sheet)])?;
-    Ok(json!({"svg": svg::write(&sheet(&chair(&design, &shop)?, &view))}))
+    let sheet =
+        fields.choice("sheet", &[("exploded", drawing::exploded as fn(&Chair, &View, &Service) -> Sheet)])?;
+    Ok(json!({"svg": svg::write(&sheet(&chair(&design, &shop)?, &view, &service(&design)))}))
 }
 
 /// The request's design; knobs it does not name take their defaults.
@@ -119,10 +141,11 @@ fn shop(fields: &Fields<'_>) -> Result<Shop, Refused> {
 }
 
 fn chair(design: &Design, shop: &Shop) -> Result<Chair, Refused> {
-    let bench = shop.bench();
-    Chair::resolve(design, &bench).map_err(|clash| {
-        let mend = nearest::mend(design, &clash, &bench);
-        let Unbuildable { stage, knobs, why } = clash;
-        Refused(json!({"where": "build", "stage": stage, "knobs": knobs, "why": why, "mend": mend}))
-    })
+    Chair::resolve(design, &shop.bench()).map_err(|clash| refused(design, shop, clash))
+}
+
+fn refused(design: &Design, shop: &Shop, clash: Unbuildable) -> Refused {
+    let mend = nearest::mend(design, &clash, &shop.bench());
+    let Unbuildable { stage, knobs, why } = clash;
+    Refused(json!({"where": "build", "stage": stage, "knobs": knobs, "why": why, "mend": mend}))
 }

@@ -8,6 +8,7 @@ mod measures;
 mod moves;
 mod orders;
 mod packing;
+mod sitters;
 mod solids;
 
 use serde_json::{Value, json};

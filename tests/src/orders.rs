@@ -6,6 +6,7 @@ use crestrail_chair::drawing::{View, exploded};
 use crestrail_chair::export::{Quote, quote_html};
 use crestrail_chair::order::Order;
 use crestrail_chair::reading::Fields;
+use crestrail_chair::report::service;
 use crestrail_chair::shop::Shop;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
@@ -34,8 +35,10 @@ pub(crate) fn quote(fields: &Fields<'_>, shop: &Shop) -> Result<Value, Refused> 
     let date = Date::read("date", &fields.text("date", LONGEST_NUMBER)?)?;
     let made = order.made(shop)?;
     let report = order.report(&made, shop)?;
-    let pictures: Vec<String> =
-        made.iter().map(|made| svg::write(&exploded(&made.chair, &View::default()))).collect();
+    let pictures: Vec<String> = made
+        .iter()
+        .map(|made| svg::write(&exploded(&made.chair, &View::default(), &service(&made.line.design))))
+        .collect();
     let quote = Quote {
         number: &number,
         date,

@@ -165,6 +165,20 @@ describe('step', () => {
     refused(core.nearest({ design: defaults }, silent));
   });
 
+  test('a design is made to fit, tells what was set, and can be built', () => {
+    const design = { ...defaults, sits: 'adult', stature: 1900, table: 'none' };
+    const told = [];
+    const made = ok(core.makeItFit({ design }, (...news) => told.push(news)));
+    isPlain(made);
+    assert.ok(told.length >= 2);
+    for (const { knob, was, now } of made.changed) assert.deepEqual([was, now], [design[knob], made.design[knob]]);
+    assert.ok(made.changed.some(({ knob }) => knob === 'seat_height'));
+    assert.deepEqual(made.unmet, []);
+    const { report } = ok(core.step({ design: made.design, view, want: ['report'] }));
+    assert.ok(report.fit.rows.every(({ verdict }) => verdict === 'sound'));
+    refused(core.makeItFit({ design: { wings: 1 } }, silent));
+  });
+
   test('corners of the knob box are chairs or named refusals', () => {
     let [built, clashes] = [0, 0];
     for (const ends of corners(400)) {

@@ -5,25 +5,49 @@ import { createRequire } from 'node:module';
 
 const api = createRequire(import.meta.url)(resolve(process.argv[2], 'crestrail.js'));
 const rounds = 300;
+const searches = 5;
 const largest = { family: 'bench_three', arms: 'posts', back: 'laths', stretchers: 'box' };
+
+/** An answer, if it is none of a refusal. */
+function taken(answer) {
+  if (answer.error) throw new Error(JSON.stringify(answer.error));
+  return answer.ok;
+}
 
 /** Times of each stage of one design over its seat heights. */
 function measure(design) {
-  const stages = { resolve: [], report: [], picture: [], whole: [] };
+  const stages = { resolve: [], report: [], picture: [], whole: [], checks: [], frame: [] };
   for (let round = 0; round < rounds; round += 1) {
     const request = { design: { ...design, seat_height: 400 + (round % 100) }, view: { spread: 0.5 } };
     const start = performance.now();
-    const answer = api.step(request);
+    const { marks } = taken(api.step(request));
     const whole = performance.now() - start;
-    if (answer.error) throw new Error(JSON.stringify(answer.error));
+    const checks = taken(api.checkTimes(request));
     if (round < rounds / 10) continue;
-    for (const [name, ms] of Object.entries({ ...answer.ok.marks, whole })) stages[name].push(ms);
+    for (const [name, ms] of Object.entries({ ...marks, whole, ...checks })) stages[name].push(ms);
   }
   return stages;
 }
 
+/** Times of searches for the safe ranges of all knobs, and of their single slices as the worker cuts them. */
+function search(design) {
+  const times = { ranges: [], slice: [] };
+  for (let round = 0; round <= searches; round += 1) {
+    const start = performance.now();
+    const found = taken(api.ranges({ design }));
+    for (let done = false; !done; ) {
+      const began = performance.now();
+      while (!done && performance.now() - began < 8) ({ done } = found.step(1));
+      if (round > 0) times.slice.push(performance.now() - began);
+    }
+    found.free();
+    if (round > 0) times.ranges.push(performance.now() - start);
+  }
+  return times;
+}
+
 for (const [prefix, design] of [['', {}], ['bench:', largest]]) {
-  for (const [name, times] of Object.entries(measure(design))) {
+  for (const [name, times] of Object.entries({ ...measure(design), ...search(design) })) {
     times.sort((a, b) => a - b);
     const p95 = times[Math.floor(times.length * 0.95)];
     console.log(`${prefix}${name}`, times[times.length >> 1].toFixed(4), p95.toFixed(4));

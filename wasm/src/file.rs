@@ -9,7 +9,8 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing::{View, exploded};
 use crestrail_chair::export::{PartsList, bill_csv, cutting_list_csv, parts_list_html, report_json};
 use crestrail_chair::refusal::Refusal;
-use crestrail_chair::report::{Report, report};
+use crestrail_chair::report::{Report, report, service};
+use crestrail_chair::service::Service;
 use crestrail_chair::shop::Shop;
 use crestrail_sheet::svg;
 use js_sys::{Object, Uint8Array};
@@ -39,6 +40,7 @@ struct Chosen<'a> {
     name: &'a str,
     shop: &'a Shop,
     view: &'a View,
+    service: Service,
     chair: &'a Chair,
     report: Report,
 }
@@ -69,7 +71,14 @@ pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, R
     let chair = Chair::resolve(&design, &shop.bench())?;
     progress.tell(1, 3, "Writing the lists");
     let report = report(&design, &chair, &shop);
-    let chosen = Chosen { name: request.text("name"), shop: &shop, view: &view, chair: &chair, report };
+    let chosen = Chosen {
+        name: request.text("name"),
+        shop: &shop,
+        view: &view,
+        service: service(&design),
+        chair: &chair,
+        report,
+    };
     progress.tell(2, 3, "Writing the file");
     let bytes = (kind.write)(&chosen)?;
     progress.tell(3, 3, "Done");
@@ -96,11 +105,11 @@ fn whole_report(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
 }
 
 fn picture(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
-    Ok(svg::write(&exploded(chosen.chair, chosen.view)).into_bytes())
+    Ok(svg::write(&exploded(chosen.chair, chosen.view, &chosen.service)).into_bytes())
 }
 
 fn parts_list(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
-    let picture = svg::write(&exploded(chosen.chair, chosen.view));
+    let picture = svg::write(&exploded(chosen.chair, chosen.view, &chosen.service));
     let Chosen { name, shop, report, .. } = chosen;
     Ok(parts_list_html(&PartsList { name, shop, date: None, picture_svg: Some(&picture), report })
         .into_bytes())

@@ -7,15 +7,21 @@ mod file;
 mod orders;
 mod panic;
 mod progress;
+mod ranges;
 mod refused;
 mod reply;
 mod request;
 mod step;
 mod stopwatch;
+mod timing;
+
+pub use ranges::{Ranges, ranges};
+pub use timing::check_times;
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::{Design, NamedDesign};
+use crestrail_chair::fitting::{Fitted, make_it_fit};
 use crestrail_chair::knob::Knob;
 use crestrail_chair::order::Order;
 use crestrail_chair::refusal::{Mend, Refusal};
@@ -94,6 +100,22 @@ fn mended(request: JsValue, progress: &Progress<'_>) -> Result<Mend, Refused> {
     let works =
         |mend: &Mend| design.with(&mend.knob, &mend.value).is_ok_and(|d| Chair::resolve(&d, &bench).is_ok());
     found.filter(works).ok_or(Refused::Clash(clash))
+}
+
+/// The values that suit the sitter best: `{ok: {design, changed: [{knob, was, now}…], unmet: [row…], worse: [finding…]}}`
+/// for `{design, shop?}`.
+#[wasm_bindgen(js_name = makeItFit)]
+pub fn fit_sitter(request: JsValue, progress: &Function) -> JsValue {
+    reply::answer(fitted(request, &Progress::new(progress)))
+}
+
+fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Value, Refused> {
+    let request = Request::read(request)?;
+    let (design, bench) = (request.design()?, request.shop()?.bench());
+    progress.tell(0, 1, "Trying sizes");
+    let Fitted { design, changed, unmet, worse } = make_it_fit(&design, &bench)?;
+    progress.tell(1, 1, "Done");
+    Ok(json!({ "design": design.to_map(), "changed": changed, "unmet": unmet, "worse": worse }))
 }
 
 /// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?}`.

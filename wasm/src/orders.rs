@@ -8,6 +8,7 @@ use crestrail_chair::drawing::exploded;
 use crestrail_chair::export::{Quote, quote_html};
 use crestrail_chair::order::{Order, OrderReport};
 use crestrail_chair::refusal::Refusal;
+use crestrail_chair::report::service;
 use crestrail_chair::swing::{Tornado, tornado};
 use crestrail_sheet::svg;
 
@@ -36,7 +37,10 @@ pub(crate) fn quote(request: &Request) -> Result<String, Refused> {
     let date = Date::read("date", request.text("date"))?;
     let made = order.made(&shop)?;
     let report = order.report(&made, &shop)?;
-    let pictures: Vec<String> = made.iter().map(|made| svg::write(&exploded(&made.chair, &view))).collect();
+    let pictures: Vec<String> = made
+        .iter()
+        .map(|made| svg::write(&exploded(&made.chair, &view, &service(&made.line.design))))
+        .collect();
     let (shop, pictures) = (&shop, pictures.as_slice());
     let quote = Quote { number, date, shop, order: &order, made: &made, report: &report, pictures };
     Ok(quote_html(&quote)?)

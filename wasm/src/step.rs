@@ -5,7 +5,7 @@ use crate::request::Request;
 use crate::stopwatch::Stopwatch;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing::exploded;
-use crestrail_chair::report::{Report, report};
+use crestrail_chair::report::{Report, report, service};
 use crestrail_sheet::svg;
 use serde::Serialize;
 
@@ -36,8 +36,10 @@ pub(crate) fn step(request: &Request) -> Result<Stepped, Refused> {
     let wanted = |what: &str| request.wants("want", what);
     let (report, report_time) =
         split(wanted("report").then(|| clock.time("report", || report(&design, &chair, &shop))));
-    let (picture, picture_time) =
-        split(wanted("picture").then(|| clock.time("picture", || svg::write(&exploded(&chair, &view)))));
+    let (picture, picture_time) = split(
+        wanted("picture")
+            .then(|| clock.time("picture", || svg::write(&exploded(&chair, &view, &service(&design))))),
+    );
     Ok(Stepped { report, picture, marks: Marks { resolve, report: report_time, picture: picture_time } })
 }
 

@@ -10,7 +10,14 @@ export function readDesign(text: unknown): unknown;
 export function writeDesign(design: unknown, name: unknown): unknown;
 export function readLink(fragment: unknown): unknown;
 export function writeLink(design: unknown): unknown;
+/** A search under way. */
+export class Ranges {
+  step(trials: number): unknown;
+  free(): void;
+}
+export function ranges(request: unknown): unknown;
 export function nearest(request: unknown, progress: Report): unknown;
+export function makeItFit(request: unknown, progress: Report): unknown;
 export function file(request: unknown, progress: Report): unknown;
 export function readShop(text: unknown): unknown;
 export function readOrder(text: unknown): unknown;

@@ -66,14 +66,14 @@ export function withUnit(figure, unit) {
 
 /** A unit as it stands behind a figure. @param {NonNullable<Knob['unit']>} unit */
 export function unitWords(unit) {
-  return say(/** @type {const} */ ({ mm: 'unit_mm', deg: 'unit_deg', '%': 'unit_percent' })[unit]);
+  return say(/** @type {const} */ ({ mm: 'unit_mm', deg: 'unit_deg', '%': 'unit_percent', kg: 'unit_kg' })[unit]);
 }
 
 /** A value with its unit as a screen reader says it. @param {Knob} knob @param {number} value */
 export function spoken({ unit }, value) {
   const figure = number(value, 3);
   if (!unit) return figure;
-  return say(/** @type {const} */ ({ mm: 'spoken_mm', deg: 'spoken_deg', '%': 'spoken_percent' })[unit], { value: figure });
+  return say(/** @type {const} */ ({ mm: 'spoken_mm', deg: 'spoken_deg', '%': 'spoken_percent', kg: 'spoken_kg' })[unit], { value: figure });
 }
 
 /**
@@ -84,7 +84,7 @@ export function spoken({ unit }, value) {
  */
 export function parseTyped(typed, unit) {
   const bare = typed.trim().replace(/^[−–]/, '-').replace(',', '.');
-  const suffix = { mm: /\s*mm$/i, deg: /\s*(°|deg)$/i, '%': /\s*%$/, none: /$/ }[unit ?? 'none'];
+  const suffix = { mm: /\s*mm$/i, deg: /\s*(°|deg)$/i, '%': /\s*%$/, kg: /\s*kg$/i, none: /$/ }[unit ?? 'none'];
   const figure = bare.replace(suffix, '');
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(figure) ? Number(figure) : undefined;
 }

@@ -2,7 +2,7 @@
 /** @import { Kinds } from './kinds.js' */
 
 /** The view of the small drawings: three-quarter, without letters, on a square large enough for fine lines. */
-const VIEW = /** @type {const} */ ({ turn: -32, tilt: 14, spread: 0, scheme: 'light', letters: false, width: 320, height: 320 });
+const VIEW = /** @type {const} */ ({ turn: -32, tilt: 14, spread: 0, scheme: 'light', letters: false, colour: 'wood', width: 320, height: 320 });
 
 /**
  * Has the core draw each kind in its first sizes, one at a time and only when nobody waits for anything else.

@@ -4,7 +4,7 @@ import { knobValue } from './format.js';
 import { KnobControl } from './knob.js';
 import { applies, grouped, turnable } from './knob-rules.js';
 
-/** @import { Design, Knob, Value } from './messages.d.ts' */
+/** @import { Design, Knob, SafeRange, Value } from './messages.d.ts' */
 
 /** @typedef {{ key: string, box: HTMLDetailsElement, line: HTMLElement, knobs: Knob[] }} Group */
 
@@ -77,6 +77,19 @@ export class KnobPanel extends Emitter {
     for (const { box, knobs } of this.#groups) {
       box.classList.toggle('clash', knobs.some(({ name }) => names.includes(name)));
     }
+  }
+
+  /**
+   * Shows how far knobs can be turned.
+   * @param {SafeRange[]} ranges @param {number} failing how many checks fail already
+   */
+  holds(ranges, failing) {
+    for (const range of ranges) this.#controls.get(range.knob)?.holds(range, failing);
+  }
+
+  /** What was known of how far they can be turned is out of date, but for the knob that was turned. @param {string} [turned] */
+  forget(turned) {
+    for (const [name, control] of this.#controls) if (name !== turned) control.holds();
   }
 
   /**

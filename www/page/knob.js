@@ -1,10 +1,11 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue, number, parseTyped, spoken, unitWords, withUnit } from './format.js';
+import { holdsWords } from './holds.js';
 import { Ruler } from './ruler.js';
 import { say } from './words.js';
 
-/** @import { Knob, Value } from './messages.d.ts' */
+/** @import { Knob, SafeRange, Value } from './messages.d.ts' */
 
 /** Up to so many choices are laid out at once; more go into a list that opens. */
 const CHOICES_LAID_OUT = 4;
@@ -20,8 +21,11 @@ export class KnobControl extends Emitter {
   #id;
   #problem = el('p', { class: 'knob-problem', role: 'alert', hidden: true });
   #back = el('button', { class: 'knob-back', type: 'button', hidden: true });
+  #holds = el('p', { class: 'knob-holds' });
   /** @type {(value: Value) => void} */
   #show;
+  /** @type {((range: SafeRange | undefined) => void) | undefined} draws where it holds */
+  #band;
 
   /** @param {Knob} knob */
   constructor(knob) {
@@ -30,8 +34,10 @@ export class KnobControl extends Emitter {
     this.#value = knob.default;
     this.#id = `knob-${knob.name}`;
     const help = el('p', { class: 'knob-help', id: `${this.#id}-help`, text: knob.help, hidden: true });
-    const { box, field, show } = this.#control();
+    this.#holds.id = `${this.#id}-holds`;
+    const { box, field, show, band } = this.#control();
     this.#show = show;
+    this.#band = band;
     this.#problem.id = `${this.#id}-problem`;
     this.#back.addEventListener('click', () => this.#set(knob.default));
     this.container = el(
@@ -41,6 +47,7 @@ export class KnobControl extends Emitter {
       box,
       this.#problem,
       help,
+      this.#holds,
     );
     this.update(knob.default);
   }
@@ -73,7 +80,18 @@ export class KnobControl extends Emitter {
     if (!field) return;
     field.setAttribute('aria-invalid', String(why !== ''));
     if (why) field.setAttribute('aria-describedby', this.#problem.id);
-    else field.removeAttribute('aria-describedby');
+    else field.setAttribute('aria-describedby', this.#holds.id);
+  }
+
+  /**
+   * Shows where it holds; nothing while that is not known.
+   * @param {SafeRange} [range] @param {number} [failing] how many checks fail already
+   */
+  holds(range, failing = 0) {
+    const words = range ? holdsWords(this.#knob, range, failing) : '';
+    if (words === this.#holds.textContent) return;
+    setText(this.#holds, words);
+    this.#band?.(range);
   }
 
   /** Marks the knob as one of those that clash. @param {boolean} clashing */
@@ -120,7 +138,7 @@ export class KnobControl extends Emitter {
     return (this.#knob.choices ?? []).length <= CHOICES_LAID_OUT;
   }
 
-  /** @returns {{ box?: HTMLElement, field?: HTMLElement, show: (value: Value) => void }} */
+  /** @returns {{ box?: HTMLElement, field?: HTMLElement, show: (value: Value) => void, band?: (range: SafeRange | undefined) => void }} */
   #control() {
     if (this.#knob.kind === 'range') return this.#range();
     if (this.#knob.kind === 'count') return this.#count();
@@ -137,7 +155,14 @@ export class KnobControl extends Emitter {
       ruler.update(Number(value), spoken(knob, Number(value)));
       if (document.activeElement !== input || this.#typed(input.value) !== value) input.value = number(Number(value), 3);
     };
-    return { box: ruler.container, field, show };
+    ruler.describe(this.#holds.id);
+    /** @param {SafeRange} [range] */
+    const band = (range) => {
+      const { low, high } = range?.span ?? {};
+      ruler.band(low && high && { low: low.value, high: high.value, stops: [low.stop !== null, high.stop !== null] });
+      ruler.container.title = this.#holds.textContent ?? '';
+    };
+    return { box: ruler.container, field, show, band };
   }
 
   #count() {
@@ -176,6 +201,7 @@ export class KnobControl extends Emitter {
     });
     input.addEventListener('change', () => this.#typedIn(input));
     input.addEventListener('keydown', (event) => this.#key(event, input));
+    input.setAttribute('aria-describedby', this.#holds.id);
     const unit = knob.unit ? el('span', { class: 'knob-unit', text: unitWords(knob.unit) }) : null;
     return { input, field: el('span', { class: 'knob-entry' }, input, unit) };
   }
@@ -212,21 +238,35 @@ export class KnobControl extends Emitter {
       return input;
     });
     const options = inputs.map((input, i) => el('label', { class: 'choice' }, input, el('span', { text: knob.choices?.[i]?.label })));
-    const box = el('div', { class: 'choices', role: 'radiogroup', 'aria-labelledby': `${this.#id}-label` }, ...options);
+    const box = el('div', { class: 'choices', role: 'radiogroup', 'aria-labelledby': `${this.#id}-label`, 'aria-describedby': this.#holds.id }, ...options);
     /** @param {Value} value */
     const show = (value) => inputs.forEach((input) => (input.checked = input.value === value));
-    return { box, show };
+    /** @param {SafeRange} [range] */
+    const band = (range) => {
+      const why = stopsOf(range);
+      options.forEach((option, i) => mark(option, why.get(inputs[i]?.value ?? '')));
+    };
+    return { box, show, band };
   }
 
   #select() {
-    const options = (this.#knob.choices ?? []).map(({ name, label }) => el('option', { value: name, text: label }));
-    const select = el('select', { id: this.#id, class: 'knob-select' }, ...options);
+    const knob = this.#knob;
+    const options = (knob.choices ?? []).map(({ name, label }) => el('option', { value: name, text: label }));
+    const select = el('select', { id: this.#id, class: 'knob-select', 'aria-describedby': this.#holds.id }, ...options);
     select.addEventListener('change', () => this.#set(select.value));
     /** @param {Value} value */
     const show = (value) => {
       select.value = String(value);
     };
-    return { box: select, show };
+    /** @param {SafeRange} [range] */
+    const band = (range) => {
+      const why = stopsOf(range);
+      options.forEach((option, i) => {
+        const label = knob.choices?.[i]?.label ?? '';
+        setText(option, why.has(option.value) ? say('choice_fails', { label }) : label);
+      });
+    };
+    return { box: select, show, band };
   }
 
   /** @param {Value} value */
@@ -234,6 +274,17 @@ export class KnobControl extends Emitter {
     this.update(value);
     this.emit('change', { name: this.#knob.name, value });
   }
+}
+
+/** What stops each possibility of a choice, by its name. @param {SafeRange} [range] @returns {Map<string, string>} */
+function stopsOf(range) {
+  return new Map((range?.picks ?? []).flatMap(({ name, stop }) => (stop ? [[name, stop.say]] : [])));
+}
+
+/** @param {HTMLElement} option @param {string | undefined} why */
+function mark(option, why) {
+  option.toggleAttribute('data-stop', why !== undefined);
+  option.title = why ?? '';
 }
 
 /**

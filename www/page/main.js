@@ -7,6 +7,7 @@ import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
 import { Exports } from './exports.js';
 import { Findings, remarkOf } from './findings.js';
+import { Fit, fittedWords } from './fit.js';
 import { glide } from './glide.js';
 import { Head } from './head.js';
 import { Joints } from './joints.js';
@@ -22,6 +23,7 @@ import { Picture } from './picture.js';
 import { Price } from './price.js';
 import { laidOut, markReady, Printing, ready } from './printing.js';
 import { Scheme } from './scheme.js';
+import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
@@ -42,19 +44,21 @@ session.look({ scheme: scheme.shown });
 const notices = new Notices(byId('notices'));
 const head = new Head(byId('head'), scheme.choice);
 const picture = new Picture(byId('picture'));
-const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'));
+const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'), byId('tint-buttons'));
 const summary = new Summary(byId('summary'));
 const cutting = new CuttingList();
 const joints = new Joints();
 const assembly = new Assembly();
 const price = new Price();
+const fit = new Fit((knob) => session.labelOf(knob));
 const findings = new Findings((knob) => session.labelOf(knob));
-const lists = /** @type {const} */ ({ cutting, joints, assembly, price, findings });
+const lists = /** @type {const} */ ({ cutting, joints, assembly, price, fit, findings });
 const tabs = new Tabs(byId('lists'), say('lists'), [
   { key: 'cutting', name: say('tab_cutting'), panel: cutting.container },
   { key: 'joints', name: say('tab_joints'), panel: joints.container },
   { key: 'assembly', name: say('tab_assembly'), panel: assembly.container },
   { key: 'price', name: say('tab_price'), panel: price.container },
+  { key: 'fit', name: say('tab_fit'), panel: fit.container },
   { key: 'findings', name: say('tab_findings'), panel: findings.container },
 ]);
 const exporting = new Exports(byId('exports'));
@@ -65,6 +69,7 @@ const kinds = new Kinds(byId('kinds'));
 const tables = new KindTables(bridge);
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
+const ranges = new SafeRanges(bridge);
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
   // While the knobs stand at what cannot be built, the last chair that could be is turned.
@@ -100,9 +105,11 @@ function showBuilt({ picture: svg, report }, design) {
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
   tabs.remark('findings', remarkOf(report));
+  tabs.leaveOut('fit', !report.fit);
   tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
+  if (design === session.design) ranges.start(design);
   markReady();
 }
 
@@ -111,6 +118,8 @@ function refuse(refusal) {
   if (refusal.where === 'worker') return;
   if (session.knobs.has(refusal.where)) panel.complain(refusal.where, refusal.why);
   picture.stale(true);
+  ranges.stop();
+  panel.forget();
   const knobs = refusal.knobs ?? (session.knobs.has(refusal.where) ? [refusal.where] : []);
   panel.clash(knobs);
   banner.update({ ...refusal, knobs });
@@ -134,6 +143,8 @@ async function open(design, name) {
   kinds.update(session.design.family);
   panel.lay(table);
   panel.update(session.design);
+  panel.forget();
+  ranges.stop();
   stepper.design();
 }
 
@@ -155,6 +166,8 @@ function look(change) {
 function turnKnob({ name, value }) {
   session.set(name, value);
   panel.refresh(session.design);
+  panel.forget(name);
+  ranges.stop();
   stepper.design();
 }
 
@@ -162,6 +175,20 @@ function turnKnob({ name, value }) {
 async function mend(knob, value) {
   await open({ ...session.design, [knob]: value });
   panel.focus(knob);
+}
+
+/** Sets the knobs to what suits the sitter best. */
+async function makeItFit() {
+  const { design, name } = session;
+  fit.busy(true);
+  const answer = await bridge.ask('makeItFit', { design });
+  fit.busy(false);
+  if (design !== session.design) return;
+  if (answer.error) return notices.tell('fit', say('fit_failed', { why: answer.error.why }), { stays: true });
+  const words = fittedWords(answer.ok, session.knobs);
+  if (answer.ok.changed.length === 0) return notices.tell('fit', words, { stays: true });
+  await open(answer.ok.design);
+  tellUndo('fit', words, { design, name });
 }
 
 /** Turns the design into another kind of chair. @param {string} family */
@@ -332,12 +359,15 @@ function preparePrint(started) {
 function listen() {
   stepper.on('stepped', show);
   panel.on('change', turnKnob);
+  ranges.on('found', ({ ranges: found, failing }) => panel.holds(found, failing));
   kinds.on('choose', chooseKind);
   kinds.on('near', () => ready.then(() => drawKinds(bridge, kinds)));
   banner.on('mend', ({ knob, value }) => mend(knob, value));
   banner.on('back', () => open(session.built));
   banner.on('knob', (knob) => panel.focus(knob));
   findings.on('knob', (knob) => panel.focus(knob));
+  fit.on('knob', (knob) => panel.focus(knob));
+  fit.on('make', makeItFit);
   listenToHead();
   listenToView();
   listenToLists();
@@ -364,6 +394,7 @@ function listenToView() {
   controls.on('turn', (turn) => look({ turn }));
   controls.on('spread', (spread) => look({ spread }));
   controls.on('look', (at) => look(at));
+  controls.on('colour', (colour) => look({ colour }));
   controls.on('letters', (letters) => {
     session.letters = letters;
     look({});

@@ -16,7 +16,7 @@ export interface Knob {
   groupLabel: string;
   kind: 'range' | 'count' | 'choice';
   /** Null for counts and choices. */
-  unit: 'mm' | 'deg' | '%' | null;
+  unit: 'mm' | 'deg' | '%' | 'kg' | null;
   /** Limits and step of ranges and counts; null for choices. */
   min: number;
   max: number;
@@ -56,6 +56,8 @@ export interface View {
   spread: number;
   scheme: 'light' | 'dark';
   letters: boolean;
+  /** What the tints mean: the material, or the share that is used of what each part can carry. */
+  colour: 'wood' | 'share';
   width?: number;
   height?: number;
 }
@@ -187,6 +189,45 @@ export interface Finding {
   /** Share of the limit that is used; 1 is the limit. */
   used: number;
   source: string;
+}
+
+/** One size of the chair beside what its sitter wants. */
+export interface FitRow {
+  item: string;
+  measure: string;
+  chair: number;
+  unit: string;
+  at_least?: number;
+  at_most?: number;
+  /** Shares whom it suits, in words; absent where nothing is known. */
+  women?: string;
+  men?: string;
+  /** Of people like the sitter. */
+  people?: string;
+  verdict: 'sound' | 'close' | 'fails';
+  /** For a customer. */
+  plain: string;
+  /** For a maker. */
+  say: string;
+  knob: string;
+  source: string;
+}
+
+/** How the chair fits whoever sits on it. */
+export interface Fit {
+  who: string;
+  caveat: string;
+  rows: FitRow[];
+}
+
+/** A design made to fit its sitter. */
+export interface Fitted {
+  design: Design;
+  changed: Dropped[];
+  /** What could not be met. */
+  unmet: FitRow[];
+  /** What fails now and did not before, of strength, tipping or joints. */
+  worse: Finding[];
 }
 
 export interface TimberLine {
@@ -328,6 +369,7 @@ export interface Report {
   joints: JointRow[];
   assembly: AssemblyRow[];
   findings: Finding[];
+  fit?: Fit;
   timber: { lines: TimberLine[] };
   /** Null where the workshop has no price for something. */
   bill: Bill | null;
@@ -348,6 +390,39 @@ export interface Stepped {
   report?: Report;
   picture?: string;
   marks: { resolve: number; report: number; picture: number };
+}
+
+/** Why a value of a knob does not hold. */
+export interface Stop {
+  /** The nearest such value; null for a choice. */
+  value: number | null;
+  /** What the failing check looked at; null where the chair cannot be built at all. */
+  subject: string | null;
+  topic: Finding['topic'] | null;
+  say: string;
+}
+
+/** The last value that holds; without a stop the knob itself goes no further. */
+export interface RangeEnd {
+  value: number;
+  stop: Stop | null;
+}
+
+/** How far one knob can be turned before something more fails. */
+export interface SafeRange {
+  knob: string;
+  span?: { low: RangeEnd; high: RangeEnd };
+  /** The other possibilities of a choice. */
+  picks?: { name: string; stop: Stop | null }[];
+}
+
+/** What a slice of the search for safe ranges brings. */
+export interface RangesSlice {
+  ranges: SafeRange[];
+  done: boolean;
+  /** How many checks fail at the design itself. */
+  failing: number;
+  tried: number;
 }
 
 export type FileKind =
@@ -385,7 +460,10 @@ export interface Calls {
   order: { request: { order: Order; shop?: unknown }; answer: Answer<OrderReport> };
   quote: { request: { order: Order; number: string; date: string; shop?: unknown; view?: View }; answer: Answer<string> };
   tornado: { request: { design: Design; shop?: unknown }; answer: Answer<Tornado> };
+  /** The next slice of the search around this design; another design begins another search. */
+  ranges: { request: { design: Design; ms: number }; answer: Answer<RangesSlice> };
   nearest: { request: { design: Design; shop?: unknown }; answer: Answer<{ knob: string; value: Value; say?: string }> };
+  makeItFit: { request: { design: Design }; answer: Answer<Fitted> };
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;

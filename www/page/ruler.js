@@ -21,7 +21,9 @@ import { number } from './format.js';
 export class Ruler extends Emitter {
   #scale;
   #input;
-  #ticks = el('span', { class: 'ruler-ticks', 'aria-hidden': 'true' });
+  #band = el('span', { class: 'ruler-band', hidden: true });
+  #beyond = [0, 1].map(() => el('span', { class: 'ruler-beyond', hidden: true }));
+  #ticks = el('span', { class: 'ruler-ticks', 'aria-hidden': 'true' }, this.#band, ...this.#beyond);
 
   /** @param {Scale} scale */
   constructor(scale) {
@@ -47,6 +49,25 @@ export class Ruler extends Emitter {
     this.#place('--from', Math.min(from, to));
     this.#place('--to', Math.max(from, to));
     this.#place('--at', to);
+  }
+
+  /**
+   * Draws a band from one value to another, closed where something stops it and hatched beyond; none without an argument.
+   * @param {{ low: number, high: number, stops: [boolean, boolean] }} [band]
+   */
+  band(band) {
+    this.#band.hidden = !band;
+    this.#beyond.forEach((beyond, i) => (beyond.hidden = !band?.stops[i]));
+    if (!band) return;
+    this.#place('--low', this.#share(band.low));
+    this.#place('--high', this.#share(band.high));
+    this.#band.classList.toggle('stops-below', band.stops[0]);
+    this.#band.classList.toggle('stops-above', band.stops[1]);
+  }
+
+  /** @param {string} id of the element that says more of it */
+  describe(id) {
+    this.#input.setAttribute('aria-describedby', id);
   }
 
   /** @param {string} label */

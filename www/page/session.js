@@ -15,7 +15,7 @@ export class Session {
   built = {};
   name = '';
   /** @type {View} */
-  view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: false };
+  view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: false, colour: 'wood' };
   /** @type {boolean | undefined} as chosen; else letters come when the chair is taken apart */
   letters;
   /** @type {Report | undefined} of `built` */

@@ -17,7 +17,7 @@ const looks = /** @type {const} */ ({
 
 /**
  * Rulers and buttons for how the chair is looked at.
- * @extends {Emitter<{ turn: number, spread: number, look: { turn: number, tilt: number }, glide: number, letters: boolean }>}
+ * @extends {Emitter<{ turn: number, spread: number, look: { turn: number, tilt: number }, glide: number, letters: boolean, colour: View['colour'] }>}
  */
 export class ViewControls extends Emitter {
   #turn = new Ruler({ min: -180, max: 180, step: 1, mark: 0, label: say('turn'), major: 90, digits: 0 });
@@ -26,10 +26,15 @@ export class ViewControls extends Emitter {
   #letters = el('input', { type: 'checkbox', 'aria-label': say('letters_name') });
   /** @type {Map<Look, HTMLButtonElement>} */
   #looks = new Map();
+  /** @type {Map<View['colour'], HTMLButtonElement>} */
+  #tints = new Map();
   #apart = false;
 
-  /** @param {HTMLElement} container @param {HTMLElement} corner where the buttons lie on the picture */
-  constructor(container, corner) {
+  /**
+   * @param {HTMLElement} container
+   * @param {HTMLElement} corner where the buttons lie on the picture @param {HTMLElement} tints and those for its tints
+   */
+  constructor(container, corner, tints) {
     super();
     this.container = container;
     this.#turn.on('input', (turn) => this.emit('turn', turn));
@@ -37,6 +42,7 @@ export class ViewControls extends Emitter {
     this.#spreadButton.addEventListener('click', () => this.emit('glide', this.#apart ? 0 : 1));
     this.#letters.addEventListener('change', () => this.emit('letters', this.#letters.checked));
     container.append(named('turn', this.#turn), named('spread', this.#spread));
+    tints.append(...this.#tintButtons());
     corner.append(
       el('div', { class: 'looks' }, ...this.#lookButtons()),
       el('div', { class: 'looks' }, this.#spreadButton, el('label', { class: 'check' }, this.#letters, el('span', { text: say('letters') }))),
@@ -44,7 +50,8 @@ export class ViewControls extends Emitter {
   }
 
   /** @param {View} view */
-  update({ turn, tilt, spread, letters }) {
+  update({ turn, tilt, spread, letters, colour }) {
+    for (const [tint, button] of this.#tints) button.setAttribute('aria-pressed', String(tint === colour));
     this.#turn.update(turn, say('turn_says', { turn: number(turn, 0) }));
     this.#spread.update(spread * 100, spreadWords(spread));
     this.#letters.checked = letters;
@@ -54,6 +61,15 @@ export class ViewControls extends Emitter {
       const at = looks[look];
       button.setAttribute('aria-pressed', String(Math.abs(at.turn - turn) < 0.5 && Math.abs(at.tilt - tilt) < 0.5));
     }
+  }
+
+  #tintButtons() {
+    return /** @type {const} */ (['wood', 'share']).map((tint) => {
+      const button = el('button', { type: 'button', class: 'plain-button', text: say(`tint_${tint}`), 'aria-label': say(`tint_name_${tint}`) });
+      button.addEventListener('click', () => this.emit('colour', tint));
+      this.#tints.set(tint, button);
+      return button;
+    });
   }
 
   #lookButtons() {
@@ -75,8 +91,8 @@ export function spreadWords(spread) {
  * What the picture shows, in words.
  * @param {string} name @param {string} kind @param {View} view @param {Overall} overall
  */
-export function pictureWords(name, kind, { turn, spread }, overall) {
-  return say('picture_says', {
+export function pictureWords(name, kind, { turn, spread, colour }, overall) {
+  const words = say('picture_says', {
     name: name || say('design_unnamed'),
     kind,
     view: say('turn_says', { turn: number(turn, 0) }),
@@ -86,6 +102,7 @@ export function pictureWords(name, kind, { turn, spread }, overall) {
     height: number(overall.height, 0),
     seat: number(overall.seat_height, 0),
   });
+  return colour === 'share' ? `${words} ${say('tint_says')}` : words;
 }
 
 /** @param {'turn' | 'spread'} word @param {Ruler} ruler */

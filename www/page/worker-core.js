@@ -1,8 +1,12 @@
+import { RangeWork } from './range-work.js';
+
 /** @import { Call, Question, Reply } from './messages.d.ts' */
 /** @import * as api from './crestrail.js' */
 
 /** @typedef {typeof api} Api */
 /** @typedef {(done: number, total: number, words: string) => void} Report */
+
+const rangeWork = new RangeWork();
 
 /** One entry for each call the page may make. */
 const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) => unknown>} */ ({
@@ -14,7 +18,9 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   writeDesign: (api, request) => api.writeDesign(request.design, request.name),
   readLink: (api, request) => api.readLink(request),
   writeLink: (api, request) => api.writeLink(request),
+  ranges: (api, request) => rangeWork.slice(api, request),
   nearest: (api, request, report) => api.nearest(request, report),
+  makeItFit: (api, request, report) => api.makeItFit(request, report),
   file: (api, request, report) => api.file(request, report),
   readShop: (api, request) => api.readShop(request),
   readOrder: (api, request) => api.readOrder(request),

@@ -19,6 +19,8 @@ use Limit::{Only, Range};
 
 const NO_BACK: Limit = Only("back", &["open"]);
 const NO_ARMS: Limit = Only("arms", &["none"]);
+/// On high chairs the feet rest on the footrest, and school sizes do not speak of it.
+const GROWN_UP: Limit = Only("sits", &["adults", "adult"]);
 const ONE: Limit = Only("places", &["one"]);
 
 /// Heights of seats: 400–500 mm to sit at a table, 610–660 mm at a counter of 900 mm, 720–790 mm at a
@@ -33,9 +35,11 @@ const LIMITS: &[(Family, &[Limit])] = &[
             Only("arms", &["legs", "posts"]),
             Only("back", &["slats", "laths", "splat", "panel"]),
             Range("seat_height", 380.0, 480.0, 440.0),
-            Range("seat_width", 520.0, 660.0, 580.0),
+            Range("seat_width", 520.0, 660.0, 616.0),
             Range("narrowing", 0.0, 90.0, 40.0),
-            Range("seat_depth", 420.0, 540.0, 480.0),
+            Range("seat_depth", 420.0, 540.0, 476.0),
+            Range("back_clear", 15.0, 36.0, 29.0),
+            Range("arm_height", 170.0, 270.0, 208.0),
             Range("back_height", 400.0, 620.0, 470.0),
             Range("front_leg", 40.0, 64.0, 45.0),
             Range("back_leg_thickness", 36.0, 60.0, 40.0),
@@ -64,6 +68,9 @@ const LIMITS: &[(Family, &[Limit])] = &[
         Family::CounterChair,
         &[
             ONE,
+            GROWN_UP,
+            Range("table_height", 850.0, 960.0, 920.0),
+            Range("table_depth", 15.0, 180.0, 40.0),
             Only("back", &["slats", "laths", "splat", "panel", "open"]),
             Range("seat_height", 600.0, 680.0, 650.0),
             Range("seat_width", 380.0, 520.0, 430.0),
@@ -71,7 +78,7 @@ const LIMITS: &[(Family, &[Limit])] = &[
             Range("seat_depth", 360.0, 480.0, 410.0),
             Range("back_height", 260.0, 460.0, 340.0),
             Range("back_slats", 2.0, 4.0, 2.0),
-            Range("back_clear", 18.0, 42.0, 34.0),
+            Range("back_clear", 18.0, 42.0, 40.0),
             Range("kick", 0.0, 9.0, 6.0),
             Range("front_leg", 40.0, 60.0, 43.0),
             Only("arms", &["none", "legs", "posts"]),
@@ -86,6 +93,9 @@ const LIMITS: &[(Family, &[Limit])] = &[
         Family::BarChair,
         &[
             ONE,
+            GROWN_UP,
+            Range("table_height", 980.0, 1120.0, 1040.0),
+            Range("table_depth", 15.0, 180.0, 40.0),
             Only("back", &["slats", "laths", "splat", "panel", "open"]),
             Range("seat_height", 720.0, 800.0, 760.0),
             Range("seat_width", 380.0, 520.0, 430.0),
@@ -135,12 +145,17 @@ const LIMITS: &[(Family, &[Limit])] = &[
         &[
             ONE,
             Only("user", &["kg30", "kg50", "kg75"]),
+            Only("sits", &["child", "school"]),
+            Range("child_stature", 1050.0, 1400.0, 1200.0),
+            Range("school_mark", 1.0, 3.0, 2.0),
+            Range("table_height", 400.0, 640.0, 530.0),
+            Range("table_depth", 15.0, 120.0, 40.0),
             Only("back", &["slats", "laths", "splat", "panel"]),
             Only("arms", &["none", "legs", "posts"]),
             Range("seat_height", 250.0, 350.0, 300.0),
             Range("seat_width", 300.0, 400.0, 340.0),
             Range("narrowing", 0.0, 60.0, 34.0),
-            Range("seat_depth", 270.0, 360.0, 310.0),
+            Range("seat_depth", 270.0, 360.0, 304.0),
             Range("back_height", 220.0, 360.0, 290.0),
             Range("rake", 0.0, 14.0, 9.0),
             Range("back_slats", 2.0, 4.0, 3.0),

@@ -76,6 +76,9 @@ pub enum Unit {
     /// Hundredths of a whole.
     #[serde(rename = "%")]
     Percent,
+    /// Kilograms.
+    #[serde(rename = "kg")]
+    Kilogram,
 }
 
 impl Unit {
@@ -85,6 +88,7 @@ impl Unit {
             Self::Millimetre => " mm",
             Self::Degree => "°",
             Self::Percent => " %",
+            Self::Kilogram => " kg",
         }
     }
 }

@@ -3,7 +3,7 @@
 
 use crate::choices::{
     Arms, Back, Choice, Corner, Crest, Family, HeaviestUser, JointKind, LegEnd, LegShape, PegWay, Pegs,
-    Places, Seat, Spacing, Stance, Stretchers,
+    Places, Seat, Sits, Spacing, Stance, Stands, Stretchers, Table, Weight,
 };
 use crate::design::Design;
 use crate::knob::{Applies, Group, Kind, Knob, Pick, Unit};
@@ -80,6 +80,35 @@ knobs! {
     Use {
         user: choice(HeaviestUser, "kg110") -> HeaviestUser, "Heaviest user",
             "The chair is checked for somebody of this weight; heavier people strain joints more and tip it more easily.";
+        sits: choice(Sits, "adults") -> Sits, "Who sits here",
+            "Whose body the sizes are compared with; strength is checked for the heaviest user instead.";
+        stature: range(Millimetre, 1400.0..2050.0, step 5.0, 1700.0) -> f64, "Height of the sitter",
+            "How tall the sitter is, barefoot.",
+            when sits in ["adult"];
+        weight_known: choice(Weight, "unknown") -> Weight, "Weight of the sitter",
+            "The weight tells how wide the hips are and how high the thighs; without it, the chair has room for nearly everybody so tall.",
+            when sits in ["adult"];
+        weight: range(Kilogram, 40.0..160.0, step 1.0, 70.0) -> f64, "The sitter weighs",
+            "How heavy the sitter is.",
+            when sits in ["adult"], when weight_known in ["given"];
+        child_stature: range(Millimetre, 1050.0..1800.0, step 5.0, 1500.0) -> f64, "Height of the child",
+            "How tall the child is, barefoot.",
+            when sits in ["child"];
+        school_mark: count(4..7, 6) -> usize, "School size mark",
+            "The mark on school chairs: 1 for about 3 years, 3 for 6 to 7, 5 for 11 to 13, 7 for grown-ups.",
+            when sits in ["school"];
+        table: choice(Table, "given") -> Table, "Table",
+            "Whether the chair is to suit a table.";
+        table_height: range(Millimetre, 600.0..850.0, step 5.0, 740.0) -> f64, "Height of the table",
+            "From the floor to the top of the table.",
+            when table in ["given"];
+        table_depth: range(Millimetre, 15.0..180.0, step 5.0, 80.0) -> f64, "Table top with its rail",
+            "How far the table reaches down from its top to the lowest edge above the legs of whoever sits there.",
+            when table in ["given"];
+        stands: choice(Stands, "house") -> Stands, "Where it will stand",
+            "How dry and how damp the room becomes over a year; wood shrinks and swells with it.";
+        made_at: range(Percent, 5.0..16.0, step 0.5, 9.0) -> f64, "Moisture when made",
+            "How much water the wood holds when the chair is made, by the maker's moisture meter; 8 to 10 % suits heated houses.";
     }
     Size {
         seat_height: range(Millimetre, 380.0..520.0, step 1.0, 450.0) -> f64, "Seat height",

@@ -69,14 +69,19 @@ fn make(part: &Part, joints: &[Joint], housings: &[Housing]) -> String {
             let t = &joint.tenon;
             let size = point(Vec3::new(t.length, t.width, t.thickness));
             let kind = (joint.kind, joint.corners.iter().map(|c| c.way).collect::<Vec<_>>());
-            make.push_str(&format!(" t{}{size}{kind:?}", local(joint.mouth.origin)));
+            let pegs = joint.pegs.len();
+            make.push_str(&format!(" t{}{size}{kind:?}p{pegs}", local(joint.mouth.origin)));
+            if let Some(haunch) = t.haunch {
+                make.push_str(&format!("h{}", point(Vec3::new(haunch.length, haunch.width, 0.0))));
+            }
         }
         if joint.host == part.id {
             let m = &joint.mortise;
             make.push_str(&format!(
-                " m{}{}",
+                " m{}{}p{}",
                 local(joint.mouth.origin),
-                point(Vec3::new(m.depth, m.width, m.thickness))
+                point(Vec3::new(m.depth, m.width, m.thickness)),
+                joint.pegs.len()
             ));
         }
     }

@@ -3,7 +3,9 @@
 use crate::bill::{Bill, bill_of};
 use crate::chair::Chair;
 use crate::checks::findings;
-use crate::choices::Pegs;
+use crate::checks::fit::{Fit, fit};
+use crate::choices::{Pegs, Sits, Table, Weight};
+use crate::climate::Climate;
 use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
@@ -14,9 +16,10 @@ use crate::lists::{
 };
 use crate::part::Role;
 use crate::refusal::Refusal;
-use crate::service::Service;
+use crate::service::{Service, TableAt};
 use crate::shop::Shop;
 use crestrail_geometry::Bounds;
+use crestrail_sitter::Sitter;
 use serde::Serialize;
 
 /// All that the page shows of a design. Lengths mm, masses kg, money in minor units.
@@ -36,6 +39,9 @@ pub struct Report {
     pub assembly: Vec<AssemblyRow>,
     /// What was checked, the worst first.
     pub findings: Vec<Finding>,
+    /// How it fits whoever sits on it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fit: Option<Fit>,
     /// What timber to buy.
     pub timber: Timber,
     /// What it costs; nothing where the shop has no price for something.
@@ -85,6 +91,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         joints: joint_list(chair),
         assembly: assembly_steps(chair),
         findings: findings(chair, &service(design)),
+        fit: fit(chair, &service(design)),
         cautions: cautions(&rows, shop),
         cutting_list: rows,
         timber,
@@ -96,7 +103,38 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
 
 /// What a design is meant to serve.
 pub fn service(design: &Design) -> Service {
-    Service { user: design.user().mass(), pegged: design.pegs() != Pegs::None }
+    Service {
+        user: design.user().mass(),
+        pegged: design.pegs() != Pegs::None,
+        sitter: sitter(design),
+        table: table(design),
+        climate: climate(design),
+    }
+}
+
+fn climate(design: &Design) -> Climate {
+    let made = design.made_at();
+    // The humidities of all places lie within the range of the equation; a test holds it.
+    Climate::of(design.stands().humidity(), made).unwrap_or(Climate { dry: made, damp: made, made })
+}
+
+fn sitter(design: &Design) -> Sitter {
+    match design.sits() {
+        Sits::Adults => Sitter::Adults,
+        Sits::Adult => Sitter::Stature {
+            mm: design.stature(),
+            sex: None,
+            weight_kg: (design.weight_known() == Weight::Given).then(|| design.weight()),
+        },
+        Sits::Child => Sitter::Child { stature_mm: design.child_stature() },
+        // The knob ends at 7.
+        Sits::School => Sitter::School { mark: design.school_mark() as u8 },
+    }
+}
+
+fn table(design: &Design) -> Option<TableAt> {
+    let top = design.table_height();
+    (design.table() == Table::Given).then(|| TableAt { top, underside: top - design.table_depth() })
 }
 
 /// The sawing allowances of a design.

@@ -38,14 +38,14 @@ fn order_of(parts: &[Part], joints: &[Joint], bodies: &[PartBody]) -> Assembly {
 }
 
 /// Parts and joints of the whole chair, before their solids.
-struct Timber {
-    parts: Vec<Part>,
-    joints: Vec<Joint>,
-    housings: Vec<Housing>,
-    settled: Vec<Settled>,
+pub(crate) struct Timber {
+    pub(crate) parts: Vec<Part>,
+    pub(crate) joints: Vec<Joint>,
+    pub(crate) housings: Vec<Housing>,
+    pub(crate) settled: Vec<Settled>,
 }
 
-fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
+pub(crate) fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let lines = Skeleton::of(design)?;
     let Pieces { mut parts, meetings, mut housings } = parts::right_and_middle(design, &lines);
     parts.sort_by_key(|part| part.id);

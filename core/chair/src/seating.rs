@@ -34,10 +34,6 @@ pub mod button {
     pub const MOVES: f64 = if DEPTH - TONGUE < TONGUE - HOLD { DEPTH - TONGUE } else { TONGUE - HOLD };
 }
 
-/// Moisture of timber in a heated room in winter and in a damp summer, %: 30 % and 65 % of relative
-/// humidity at about 20 °C (Wood Handbook FPL-GTR-282, Eq. 4-5). A board may have been made at either.
-pub const MOISTURE: (f64, f64) = (6.0, 12.0);
-
 /// The pad's board lies on strips inside the rails, all mm (common practice, no source).
 pub mod ledge {
     /// Height of the strip.

@@ -38,12 +38,12 @@
 
 mod bar;
 mod bending;
+mod blocks;
 mod check;
 mod forces;
 mod loads;
 mod model;
 mod order;
-mod skyline;
 mod solve;
 mod stiffness;
 mod structure;

@@ -1,11 +1,11 @@
 //! One load case on a factorised frame.
 
 use crate::bar::Bar;
+use crate::blocks::Factors;
 use crate::check;
 use crate::forces::MemberForces;
 use crate::loads::LoadCase;
 use crate::model::{Frame, Support};
-use crate::skyline::Factors;
 use crate::stiffness::Stiffness;
 use crate::structure::Structure;
 use crate::trouble::{Trouble, movement};
@@ -61,6 +61,8 @@ pub fn solve(frame: &Frame, cases: &[LoadCase]) -> Result<Vec<Solution>, Trouble
 
 impl Stiff<'_> {
     /// The answer to one load case; the trouble names what is wrong in it.
+    // Not inlined: a caller built for size would take its loops along and slow them.
+    #[inline(never)]
     pub fn solve(&self, case: &LoadCase) -> Result<Solution, Trouble> {
         let Structure { bars, rows, .. } = self.structure;
         check::case(case, rows.len(), bars.len())?;

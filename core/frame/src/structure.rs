@@ -1,10 +1,10 @@
 //! A checked frame, ready to be factorised as often as its springs change.
 
 use crate::bar::Bar;
+use crate::blocks::Blocks;
 use crate::check;
 use crate::model::{End, Frame, Springs, Support};
-use crate::order::Meetings;
-use crate::skyline::Skyline;
+use crate::order::{Turn, turns};
 use crate::solve::Stiff;
 use crate::stiffness::Stiffness;
 use crate::trouble::{Trouble, movement};
@@ -18,13 +18,14 @@ pub struct Structure {
     pub(crate) bars: Vec<Bar>,
     pub(crate) supports: Vec<Support>,
     pub(crate) rows: Vec<Rows>,
-    skyline: Skyline,
+    blocks: Blocks,
     /// Length of the longest member, mm.
     pub(crate) longest: f64,
 }
 
 impl Structure {
     /// Checks the frame; the trouble names what is wrong in it.
+    #[inline(never)]
     pub fn new(frame: &Frame) -> Result<Self, Trouble> {
         check::frame(frame)?;
         let bars =
@@ -35,11 +36,10 @@ impl Structure {
             .map(|bar| bar.ends)
             .filter(|ends| ends.iter().all(|&end| held[end] != [true; 6]))
             .collect();
-        let meetings = Meetings::new(frame.nodes.len(), &pairs);
-        let order = meetings.narrow_order();
-        let rows = numbered(&order, &held);
+        let turns = turns(frame.nodes.len(), &pairs);
+        let rows = numbered(&turns, &held);
         Ok(Self {
-            skyline: skyline(&order, &rows, &meetings),
+            blocks: Blocks::new(&turns, |node| rows[node].iter().flatten().count()),
             longest: bars.iter().map(|bar| bar.length).fold(0.0, f64::max),
             supports: frame.supports.clone(),
             bars,
@@ -60,13 +60,15 @@ impl Structure {
     }
 
     /// Sets up and factorises the stiffness. The trouble names a node and the movement from which nothing holds it.
+    // Not inlined: a caller built for size would take its loops along and slow them.
+    #[inline(never)]
     pub fn factorise(&self) -> Result<Stiff<'_>, Trouble> {
         let stiffnesses: Vec<Stiffness> = self.bars.iter().map(Stiffness::new).collect();
-        let mut values = vec![0.0; self.skyline.stored()];
+        let mut values = vec![0.0; self.blocks.stored()];
         for (bar, stiffness) in self.bars.iter().zip(&stiffnesses) {
             self.add(&mut values, bar, &stiffness.matrix(bar));
         }
-        let factors = self.skyline.factorise(values).map_err(|row| self.loose(row))?;
+        let factors = self.blocks.factorise(values).map_err(|row| self.loose(row))?;
         let noise = factors.doubtful().find(|&(row, pivot)| {
             let energy = self.energy(&stiffnesses, &factors.mode(row));
             (energy - pivot).abs() > 0.5 * pivot
@@ -105,8 +107,8 @@ impl Structure {
         for (r, line) in matrix.iter().enumerate() {
             let Some(row) = rows[r] else { continue };
             for (value, column) in line.iter().zip(rows).skip(r) {
-                if let Some(column) = column {
-                    values[self.skyline.at(row.min(column), row.max(column))] += value;
+                if let Some(at) = column.and_then(|column| self.blocks.at(row, column)) {
+                    values[at] += value;
                 }
             }
         }
@@ -130,12 +132,12 @@ impl Structure {
 
     /// Numbers stored for the matrix: what a factorisation's time follows.
     pub fn stored(&self) -> usize {
-        self.skyline.stored()
+        self.blocks.stored()
     }
 
     /// Free movements of all nodes.
     pub fn unknowns(&self) -> usize {
-        self.skyline.order()
+        self.blocks.order()
     }
 }
 
@@ -146,11 +148,11 @@ fn held(frame: &Frame) -> Vec<[bool; 6]> {
     held
 }
 
-/// The rows of each node, node after node in `order`.
-fn numbered(order: &[usize], held: &[[bool; 6]]) -> Vec<Rows> {
+/// The rows of each node, node after node as their turns come.
+fn numbered(turns: &[Turn], held: &[[bool; 6]]) -> Vec<Rows> {
     let mut rows = vec![[None; 6]; held.len()];
     let mut next = 0;
-    for &node in order {
+    for &Turn { node, .. } in turns {
         for (row, held) in rows[node].iter_mut().zip(held[node]) {
             if !held {
                 *row = Some(next);
@@ -159,17 +161,4 @@ fn numbered(order: &[usize], held: &[[bool; 6]]) -> Vec<Rows> {
         }
     }
     rows
-}
-
-/// A node's columns begin at the first row of the nodes it meets.
-fn skyline(order: &[usize], rows: &[Rows], meetings: &Meetings) -> Skyline {
-    let begin = |node: usize| rows[node].iter().flatten().next().copied();
-    let mut first = Vec::new();
-    for &node in order {
-        let met = meetings.of(node).iter().filter_map(|&other| begin(other));
-        if let Some(highest) = met.chain(begin(node)).min() {
-            first.extend(rows[node].iter().flatten().map(|&row| highest.min(row)));
-        }
-    }
-    Skyline::new(first)
 }

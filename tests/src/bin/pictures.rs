@@ -3,6 +3,7 @@
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{Scheme, View, exploded};
+use crestrail_chair::report::service;
 use crestrail_chair::shop::Shop;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
@@ -26,12 +27,13 @@ fn main() -> Result<(), Box<dyn Error>> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../www/pictures");
     std::fs::create_dir_all(&folder)?;
     for (name, values, spread, side) in pictures() {
-        let chair = Chair::resolve(&Design::from_value(&values)?, &Shop::demo().bench())?;
+        let design = Design::from_value(&values)?;
+        let chair = Chair::resolve(&design, &Shop::demo().bench())?;
         for (ending, scheme) in [("light", Scheme::Light), ("dark", Scheme::Dark)] {
             let letters = !values.as_object().is_some_and(|values| values.contains_key("family"));
             let view = View { spread, scheme, width: side, height: side, letters, ..View::default() };
             let path = folder.join(format!("{name}-{ending}.svg"));
-            std::fs::write(&path, svg::write(&exploded(&chair, &view)))?;
+            std::fs::write(&path, svg::write(&exploded(&chair, &view, &service(&design))))?;
             println!("www/pictures/{name}-{ending}.svg");
         }
     }

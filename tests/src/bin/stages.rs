@@ -1,11 +1,14 @@
-//! Times each stage of a design's way natively, over many designs: `stage median_ms p95_ms` a line.
+//! Times each stage of a design's way natively, over many designs: `stage median_ms p95_ms` a line; the safe ranges of all
+//! knobs with the number of trials behind.
 //!
 //! `tests/bench` sets these beside the same stages in wasm.
 
 use crestrail_chair::chair::Chair;
+use crestrail_chair::checks::{findings, shares};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{View, exploded};
-use crestrail_chair::report::report;
+use crestrail_chair::ranges::RangeSearch;
+use crestrail_chair::report::{report, service};
 use crestrail_chair::shop::Shop;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
@@ -13,6 +16,10 @@ use std::time::Instant;
 
 /// Rounds over the seat heights; the first tenth warms up and is not counted.
 const ROUNDS: u32 = 300;
+/// Searches for the safe ranges of one design, after one that warms up.
+const SEARCHES: u32 = 5;
+
+const STAGES: [&str; 5] = ["resolve", "report", "picture", "checks", "frame"];
 
 /// The default chair, and the largest: a bench for three with arms and laths.
 fn designs() -> [(&'static str, Value); 2] {
@@ -23,33 +30,66 @@ fn designs() -> [(&'static str, Value); 2] {
 fn main() {
     for (prefix, values) in designs() {
         let design = Design::from_value(&values).expect("values within the limits");
-        for (name, times) in ["resolve", "report", "picture"].iter().zip(&mut times(&design)) {
-            times.sort_by(f64::total_cmp);
-            println!("{prefix}{name} {:.4} {:.4}", times[times.len() / 2], times[times.len() * 95 / 100]);
+        for (name, times) in STAGES.iter().zip(&mut times(&design)) {
+            println!("{prefix}{name} {}", summary(times));
         }
+        let (mut times, tried) = ranges(&design);
+        println!("{prefix}ranges {} {tried}", summary(&mut times));
     }
 }
 
-fn times(design: &Design) -> [Vec<f64>; 3] {
+/// Median and the value that 95 in 100 do not pass.
+fn summary(times: &mut [f64]) -> String {
+    times.sort_by(f64::total_cmp);
+    format!("{:.4} {:.4}", times[times.len() / 2], times[times.len() * 95 / 100])
+}
+
+fn times(design: &Design) -> [Vec<f64>; 5] {
     let shop = Shop::demo();
     let bench = shop.bench();
     let view = View { spread: 0.5, ..View::default() };
-    let mut stages = [const { Vec::<f64>::new() }; 3];
+    let mut stages = [const { Vec::<f64>::new() }; 5];
     for round in 0..ROUNDS {
         let height = 400.0 + f64::from(round % 100);
         let Ok(design) = design.with("seat_height", &json!(height)) else { continue };
-        let start = Instant::now();
-        let Ok(chair) = Chair::resolve(&design, &bench) else { continue };
-        let resolved = Instant::now();
-        let report = report(&design, &chair, &shop);
-        let reported = Instant::now();
-        let picture = svg::write(&exploded(&chair, &view));
-        let drawn = Instant::now();
-        std::hint::black_box((report, picture));
+        let service = service(&design);
+        let mut clock = Clock(Instant::now(), Vec::new());
+        let Ok(chair) = clock.lap(|| Chair::resolve(&design, &bench)) else { continue };
+        clock.lap(|| report(&design, &chair, &shop));
+        clock.lap(|| svg::write(&exploded(&chair, &view, &service)));
+        clock.lap(|| findings(&chair, &service));
+        clock.lap(|| shares(&chair, &service));
         if round >= ROUNDS / 10 {
-            let spans = [resolved - start, reported - resolved, drawn - reported];
-            stages.iter_mut().zip(spans).for_each(|(stage, span)| stage.push(span.as_secs_f64() * 1e3));
+            stages.iter_mut().zip(clock.1).for_each(|(stage, ms)| stage.push(ms));
         }
     }
     stages
+}
+
+/// The time since the last lap, and all laps in ms.
+struct Clock(Instant, Vec<f64>);
+
+impl Clock {
+    fn lap<T>(&mut self, stage: impl FnOnce() -> T) -> T {
+        self.0 = Instant::now();
+        let made = std::hint::black_box(stage());
+        self.1.push(self.0.elapsed().as_secs_f64() * 1e3);
+        made
+    }
+}
+
+/// Times of whole searches for the ranges of all knobs, and the trials of one.
+fn ranges(design: &Design) -> (Vec<f64>, usize) {
+    let bench = Shop::demo().bench();
+    let mut clock = Clock(Instant::now(), Vec::new());
+    let mut tried = 0;
+    for _ in 0..=SEARCHES {
+        let search = clock.lap(|| {
+            let mut search = RangeSearch::new(design, &bench).expect("a design that can be built");
+            search.step(usize::MAX);
+            search
+        });
+        tried = search.tried();
+    }
+    (clock.1.split_off(1), tried)
 }

@@ -10,8 +10,8 @@ const ORDER: &[&[&str]] = &[
     // What parts are made of, and the rules of seats: both know nothing of the others.
     &["material", "seating"],
     // Plain values that know nothing of the others.
-    &["refusal", "unbuildable", "finding", "money", "knob", "settle", "service"],
-    &["date"],
+    &["refusal", "unbuildable", "finding", "money", "knob", "settle", "climate"],
+    &["service", "date"],
     &["part"],
     &["reading", "choices", "joint", "housing"],
     // They read parts, joints and solids; the chair holds the order of assembly.
@@ -26,12 +26,13 @@ const ORDER: &[&[&str]] = &[
     &["solids"],
     &["resolve"],
     // The branches below the chair.
-    &["nearest", "lists", "checks", "drawing"],
-    &["labour"],
+    &["nearest", "lists", "checks", "sketch"],
+    // Its tints may tell what the checks found.
+    &["labour", "drawing"],
     &["bill"],
     // What puts the branches together.
     &["report"],
-    &["order", "swing"],
+    &["order", "swing", "fitting", "ranges"],
     &["export"],
 ];
 

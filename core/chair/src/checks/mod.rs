@@ -1,17 +1,19 @@
 //! Checks of the resolved chair.
 
 mod assembly;
+mod cord;
+pub mod fit;
 mod joinery;
+mod movement;
 mod openings;
 mod plain;
-mod seat;
 mod settled;
 mod sitting;
 mod strength;
 mod tipping;
 
 use crate::chair::Chair;
-use crate::finding::{self, Finding};
+use crate::finding::{self, Finding, Verdict};
 use crate::service::Service;
 use sitting::Sitting;
 
@@ -20,10 +22,12 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     let mut findings = joinery::findings(chair, service.pegged);
     findings.extend(openings::findings(chair));
     findings.extend(assembly::findings(chair));
-    findings.extend(seat::findings(chair));
+    findings.extend(cord::finding(chair));
+    findings.extend(movement::findings(chair, &service.climate));
     findings.extend(settled::findings(chair));
     if let Some(sitting) = Sitting::of(chair) {
         findings.extend(tipping::findings(&sitting, service));
+        findings.extend(fit::findings(chair, &sitting, service));
         findings.extend(strength::findings(chair, &sitting, service));
     }
     for finding in &mut findings {
@@ -31,4 +35,40 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     }
     finding::sort(&mut findings);
     findings
+}
+
+/// The first finding that fails and is not `known`; quick checks come first, so it need not be the worst. Strength is tried
+/// with the softest joints and with rigid ones alone: see `strength::EXTREMES`.
+pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) -> bool) -> Option<Finding> {
+    let fails = |found: Vec<Finding>| {
+        found.into_iter().find(|finding| finding.verdict == Verdict::Fails && !known(finding))
+    };
+    let sat_on = || {
+        let sitting = Sitting::of(chair)?;
+        fails(tipping::findings(&sitting, service))
+            .or_else(|| fails(fit::findings(chair, &sitting, service)))
+            .or_else(|| fails(strength::quick_findings(chair, &sitting, service)))
+    };
+    let found = fails(joinery::findings(chair, service.pegged))
+        .or_else(|| fails(openings::findings(chair)))
+        .or_else(|| fails(assembly::findings(chair)))
+        .or_else(|| fails(movement::findings(chair, &service.climate)))
+        .or_else(sat_on)?;
+    Some(Finding { plain: plain::of(&found, service), ..found })
+}
+
+/// How much of what it can carry a load uses of a part at most, its tenons with it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Share {
+    /// 1 is all of it.
+    pub used: f64,
+    /// How that stands to the limits of the strength checks.
+    pub verdict: Verdict,
+}
+
+/// The share used of each part, in the order of the chair's parts; none for parts that the frame does not have,
+/// and for all where strength cannot be worked out.
+pub fn shares(chair: &Chair, service: &Service) -> Vec<Option<Share>> {
+    let none = || vec![None; chair.parts.len()];
+    Sitting::of(chair).map_or_else(none, |sitting| strength::shares(chair, &sitting, service))
 }

@@ -15,13 +15,17 @@ const BESIDE: f64 = 1.0;
 
 /// The gaps between the slats of the seat, whichever way they run.
 pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
-    let slats: Vec<&Part> = chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat).collect();
+    let slats = seat_slats(chair);
     let worst = gaps(&slats).into_iter().max_by(|a, b| nearness(*a).total_cmp(&nearness(*b)));
     worst.map(|gap| finding(gap, slats[0].size.thickness)).into_iter().collect()
 }
 
+pub(super) fn seat_slats(chair: &Chair) -> Vec<&Part> {
+    chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat).collect()
+}
+
 /// Between each slat and the next beside it.
-fn gaps(slats: &[&Part]) -> Vec<f64> {
+pub(super) fn gaps(slats: &[&Part]) -> Vec<f64> {
     let Some(first) = slats.first() else { return Vec::new() };
     let (along, across) = (first.place.x, first.place.y);
     let strips: Vec<Strip> = slats.iter().map(|slat| Strip::of(slat, along, across)).collect();

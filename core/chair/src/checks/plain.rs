@@ -9,13 +9,8 @@ pub(super) fn of(finding: &Finding, service: &Service) -> String {
     match finding.topic {
         Topic::Strength => strength(finding, service, verdict),
         Topic::Tipping => tipping(finding, service, verdict),
-        Topic::Fit => finding.say.clone(),
-        Topic::Movement => pick(
-            verdict,
-            "The seat has room to swell and shrink with the seasons.",
-            "The seat has little room to swell and shrink with the seasons.",
-            "The seat cannot swell and shrink with the seasons; it may split or push the chair apart.",
-        ),
+        Topic::Fit => finding.plain.clone(),
+        Topic::Movement => movement(finding, verdict),
         Topic::Joints => pick(
             verdict,
             "This joint leaves its pieces of wood whole.",
@@ -39,6 +34,28 @@ fn pick(verdict: Verdict, sound: &str, close: &str, fails: &str) -> String {
         Verdict::Fails => fails,
     }
     .to_owned()
+}
+
+/// Of boards, gaps and panels, or of a wide tenon in its leg.
+fn movement(finding: &Finding, verdict: Verdict) -> String {
+    if finding.subject.contains(" in ") {
+        return pick(
+            verdict,
+            "The widest tenon is not so wide that the seasons would work it loose.",
+            "The widest tenon swells and shrinks rather much in its leg; after years it may come loose.",
+            "The widest tenon swells and shrinks too much in its leg; it may come loose or split the wood.",
+        );
+    }
+    let what = bare(&finding.subject);
+    match verdict {
+        Verdict::Sound => {
+            format!("The {what} can swell and shrink with the seasons where the chair will stand.")
+        }
+        Verdict::Close => format!("The {what} can only just swell and shrink as the seasons ask for it."),
+        Verdict::Fails => format!(
+            "The {what} cannot swell and shrink as the seasons ask for it; the wood may split or push the chair apart."
+        ),
+    }
 }
 
 fn strength(finding: &Finding, service: &Service, verdict: Verdict) -> String {

@@ -29,8 +29,10 @@ pub(super) struct Sitting {
     pub(super) centre: Vec3,
 }
 
-const SEAT: [Role; 5] = [Role::SeatSlat, Role::SeatBoard, Role::Pad, Role::Cord, Role::PadBoard];
-const BACK: [Role; 6] =
+/// What one sits on.
+pub(super) const SEAT: [Role; 5] = [Role::SeatSlat, Role::SeatBoard, Role::Pad, Role::Cord, Role::PadBoard];
+/// What one leans on; the first three lie across the back.
+pub(super) const BACK: [Role; 6] =
     [Role::BackSlat, Role::LowerBackRail, Role::CrestRail, Role::Lath, Role::Splat, Role::Panel];
 
 /// A foot is what stands this near to the floor, mm.
@@ -73,11 +75,11 @@ impl Sitting {
     }
 }
 
-fn corners<'a>(part: &'a Part, body: &'a PartBody) -> impl Iterator<Item = Vec3> + 'a {
+pub(super) fn corners<'a>(part: &'a Part, body: &'a PartBody) -> impl Iterator<Item = Vec3> + 'a {
     body.solid.vertices.iter().map(|&v| part.place.point(v))
 }
 
-fn around(chair: &Chair, roles: &[Role]) -> Option<Bounds> {
+pub(super) fn around(chair: &Chair, roles: &[Role]) -> Option<Bounds> {
     let points: Vec<Vec3> =
         chair.pieces().filter(|(p, _)| roles.contains(&p.id.role)).flat_map(|(p, b)| corners(p, b)).collect();
     (!points.is_empty()).then(|| Bounds::around(&points))
@@ -93,7 +95,7 @@ fn back_line(chair: &Chair, seat: f64) -> Option<f64> {
 }
 
 /// The way out of the front face of a piece across the back.
-fn forwards(part: &Part) -> Vec3 {
+pub(super) fn forwards(part: &Part) -> Vec3 {
     let out = if part.place.z.y.abs() > part.place.y.y.abs() { part.place.z } else { part.place.y };
     if out.y < 0.0 { out } else { -out }
 }

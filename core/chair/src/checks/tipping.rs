@@ -174,6 +174,7 @@ fn edges(feet: &[Vec3]) -> impl Iterator<Item = (Vec3, Vec3)> + '_ {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crestrail_sitter::Sitter;
 
     /// A chair of 5 kg with feet at ±190 mm; its depth runs the other way than in the worked example.
     fn example(front: f64, half_width: f64, back_line: f64) -> Sitting {
@@ -192,7 +193,8 @@ mod tests {
         }
     }
 
-    const ADULT: Service = Service { user: 110.0, pegged: true };
+    const ADULT: Service =
+        Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None, climate: Service::HOUSE };
 
     /// Worked by hand from statics: W = 49.03 N at 20 mm behind the middle, feet at ±190 mm, seat 450 mm high, front
     /// edge 220 mm before the middle: 62.9 N tip it; 260 mm: 9.55 N; side edge at 210 mm: 74.0 N; back line 180 mm

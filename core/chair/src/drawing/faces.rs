@@ -1,6 +1,6 @@
 //! The faces of the parts, from back to front.
 
-use super::Scene;
+use super::{Scene, hatch};
 use crate::part::{Part, Role};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::{Edge, Outline, Shown};
@@ -20,7 +20,10 @@ pub(super) fn items(scene: &Scene<'_>) -> impl Iterator<Item = Item> {
     let runs = scene.picture.faces.chunk_by(|a, b| a.owner == b.owner);
     runs.map(|run| {
         let part = &scene.chair.parts[run[0].owner];
-        let tint = scene.palette.tint(part.material);
+        let tint = match &scene.shares {
+            Some(shares) => scene.palette.verdict(shares.verdict(run[0].owner)),
+            None => scene.palette.tint(part.material),
+        };
         let items = run.iter().flat_map(|face| face_items(scene, part, tint, face)).collect();
         Item::Group(Group { data: data(part), items })
     })
@@ -35,6 +38,8 @@ fn face_items(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown) -> Vec
     let colour =
         scene.palette.face(tint, face.normal, &scene.picture.camera, is_end_grain(part, face.normal));
     let mut items = vec![filled(scene, face, colour)];
+    let verdict = scene.shares.as_ref().and_then(|shares| shares.verdict(face.owner));
+    items.extend(verdict.and_then(|verdict| hatch::over(scene, face, verdict)));
     for (thick, width) in [(false, SHARP), (true, SILHOUETTE)] {
         let traces: Vec<Trace> = (face.rings.iter().enumerate())
             .flat_map(|(i, ring)| {

@@ -2,16 +2,19 @@
 //!
 //! The exploded picture: every part is moved along the way it comes away (`apart`, `stage`), looked at
 //! through a camera, fitted to the sheet (`frame`), tinted (`palette`) and painted from back to
-//! front (`faces`); then come the lines that show where each part goes home (`home`) and the
+//! front (`faces`), with hatching where tints tell the share of its strength that is used (`shares`,
+//! `hatch`); then come the lines that show where each part goes home (`home`) and the
 //! letters (`letters`).
 
 mod apart;
 mod faces;
 mod frame;
+mod hatch;
 mod home;
 mod letters;
 mod palette;
 mod shadow;
+mod shares;
 mod stage;
 mod view;
 
@@ -19,15 +22,17 @@ mod view;
 mod tests;
 
 pub use apart::shifts;
-pub use view::{Scheme, View};
+pub use view::{Meaning, Scheme, View};
 
 use crate::chair::Chair;
+use crate::service::Service;
 use crestrail_geometry::math;
 use crestrail_geometry::view::{Camera, Picture};
 use crestrail_sheet::{Fill, Group, Item, Path, Sheet, Trace, Unit};
 use frame::Frame;
 use kurbo::{Point, Rect};
 use palette::Palette;
+use shares::Shares;
 use stage::Stage;
 
 /// Everything a layer of the picture is drawn from.
@@ -38,13 +43,16 @@ struct Scene<'a> {
     picture: Picture,
     frame: Frame,
     palette: Palette,
+    /// Where tints tell it.
+    shares: Option<Shares>,
 }
 
 /// The chair in an axonometric view, as far apart as the view says; lengths in pixels.
 ///
+/// What the chair is meant to serve counts where the tints tell how much of its strength is used.
 /// Groups carry the letter and name of the part they show, or the name of their layer, as data.
-pub fn exploded(chair: &Chair, view: &View) -> Sheet {
-    let scene = Scene::of(chair, view);
+pub fn exploded(chair: &Chair, view: &View, service: &Service) -> Sheet {
+    let scene = Scene::of(chair, view, service);
     let mut items = vec![paper(&scene)];
     items.extend(shadow::items(&scene));
     items.extend(faces::items(&scene));
@@ -52,6 +60,7 @@ pub fn exploded(chair: &Chair, view: &View) -> Sheet {
     if view.letters {
         items.extend(letters::items(&scene));
     }
+    items.extend(scene.shares.as_ref().map(|_| shares::legend(&scene)));
     let (title, description) = (view.title(), view.description(chair));
     Sheet {
         width: view.width,
@@ -65,12 +74,13 @@ pub fn exploded(chair: &Chair, view: &View) -> Sheet {
 }
 
 impl<'a> Scene<'a> {
-    fn of(chair: &'a Chair, view: &'a View) -> Self {
+    fn of(chair: &'a Chair, view: &'a View, service: &Service) -> Self {
         let stage = Stage::set(chair, view.spread);
         let camera = Camera::new(math::radians(view.turn), math::radians(view.tilt));
         let picture = Picture::take(&stage.subjects, &camera);
         let frame = Frame::fit(&stage, &camera, view);
-        Self { chair, view, stage, picture, frame, palette: Palette::of(view.scheme) }
+        let shares = (view.colour == Meaning::Share).then(|| Shares::of(chair, service));
+        Self { chair, view, stage, picture, frame, palette: Palette::of(view.scheme), shares }
     }
 }
 

@@ -1,6 +1,7 @@
 //! Colours of the picture. All of them were chosen by eye for this page.
 
 use super::Scheme;
+use crate::finding::Verdict;
 use crate::material::Material;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::Camera;
@@ -23,6 +24,8 @@ pub(super) struct Palette {
     shade_share: f64,
     /// How much all timber is first dimmed towards the paper.
     dim: f64,
+    /// Tints of parts that are sound, close, failing, and of those that are not reckoned.
+    verdicts: [Colour; 4],
 }
 
 /// Where the light comes from, in the camera's right, up and toward: from the upper left in front.
@@ -88,6 +91,7 @@ impl Palette {
                 shade: Colour::hex(0x5a3a26),
                 shade_share: 0.62,
                 dim: 0.0,
+                verdicts: [0xb9d3c6, 0xe3ae3c, 0xc0392f, 0xdcddd8].map(Colour::hex),
             },
             Scheme::Dark => Self {
                 paper: Colour::hex(0x1a2125),
@@ -100,6 +104,7 @@ impl Palette {
                 shade: Colour::hex(0x1d120a),
                 shade_share: 0.62,
                 dim: 0.4,
+                verdicts: [0x5f9483, 0xd9a43c, 0xf07a62, 0x545f63].map(Colour::hex),
             },
         }
     }
@@ -115,6 +120,17 @@ impl Palette {
             Material::Cord { .. } => CORD,
         };
         Colour::hex(code).toward(self.shade, self.dim)
+    }
+
+    /// The colour of a part whose strength stands so, or is not reckoned, before light falls on it.
+    pub(super) fn verdict(&self, verdict: Option<Verdict>) -> Colour {
+        let [sound, close, fails, none] = self.verdicts;
+        match verdict {
+            Some(Verdict::Sound) => sound,
+            Some(Verdict::Close) => close,
+            Some(Verdict::Fails) => fails,
+            None => none,
+        }
     }
 
     /// The colour of a face of that tint which is turned along `normal`.

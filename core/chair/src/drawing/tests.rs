@@ -4,6 +4,10 @@ use super::*;
 use crate::design::Design;
 use crate::joints::Bench;
 use crestrail_sheet::svg;
+use crestrail_sitter::Sitter;
+
+const SERVICE: Service =
+    Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None, climate: Service::HOUSE };
 
 fn chair() -> Chair {
     Chair::resolve(&Design::default(), &Bench::default()).expect("the default design can be built")
@@ -24,7 +28,7 @@ fn chairs() -> Vec<Chair> {
 }
 
 fn scene<'a>(chair: &'a Chair, view: &'a View) -> Scene<'a> {
-    Scene::of(chair, view)
+    Scene::of(chair, view, &SERVICE)
 }
 
 fn views() -> impl Iterator<Item = View> {
@@ -49,7 +53,7 @@ fn letters_and_their_lines_never_meet() {
 fn the_default_chair_has_all_its_letters() {
     let chair = chair();
     let all: std::collections::BTreeSet<&str> = chair.parts.iter().map(|p| p.letter.as_str()).collect();
-    let text = svg::write(&exploded(&chair, &View { spread: 1.0, ..View::default() }));
+    let text = svg::write(&exploded(&chair, &View { spread: 1.0, ..View::default() }, &SERVICE));
     let missing: Vec<_> = all.iter().filter(|letter| !text.contains(&format!(">{letter}</text>"))).collect();
     assert!(missing.is_empty(), "{missing:?}");
 }
@@ -82,7 +86,7 @@ fn the_scale_does_not_change_with_the_turn() {
 #[test]
 fn pictures_stay_small_and_within_the_sheet() {
     for (chair, view) in chairs().iter().flat_map(|chair| views().map(move |view| (chair, view))) {
-        let text = svg::write(&exploded(chair, &view));
+        let text = svg::write(&exploded(chair, &view, &SERVICE));
         // Only many round pegs, taken out of their holes, make a picture as large as that.
         assert!(text.len() < 250_000, "{} bytes: {view:?}", text.len());
         assert!(!text.contains("style"));
@@ -96,7 +100,7 @@ fn pictures_stay_small_and_within_the_sheet() {
 #[test]
 fn pictures_of_the_default_chair_are_small() {
     let chair = chair();
-    let largest = views().map(|view| svg::write(&exploded(&chair, &view)).len()).max();
+    let largest = views().map(|view| svg::write(&exploded(&chair, &view, &SERVICE)).len()).max();
     assert!(largest.is_some_and(|bytes| bytes < 120_000), "{largest:?} bytes");
 }
 
@@ -105,7 +109,7 @@ fn lines_home_are_drawn_only_when_taken_apart() {
     let chair = chair();
     let ways = |spread: f64| {
         let view = View { spread, letters: false, ..View::default() };
-        svg::write(&exploded(&chair, &view)).contains("stroke-dasharray")
+        svg::write(&exploded(&chair, &view, &SERVICE)).contains("stroke-dasharray")
     };
     assert!(!ways(0.0));
     assert!(ways(1.0));
@@ -119,4 +123,44 @@ fn a_view_out_of_range_is_refused_by_name() {
     assert_eq!(read("{\"zoom\": 2}").unwrap_err().where_, "view");
     assert_eq!(read("{\"turn\": 10, \"scheme\": \"dark\"}").unwrap().scheme, Scheme::Dark);
     assert_eq!(View { turn: f64::NAN, ..View::default() }.checked().unwrap_err().where_, "view.turn");
+}
+
+/// The colour of the faces of parts of a role in a picture by shares, as the scene tints them.
+fn verdicts(values: &str) -> Vec<(crate::part::Role, Option<crate::finding::Verdict>)> {
+    let design = Design::from_value(&serde_json::from_str(values).unwrap()).unwrap();
+    let chair = Chair::resolve(&design, &Bench::default()).unwrap();
+    let view = View { colour: Meaning::Share, ..View::default() };
+    let scene = scene(&chair, &view);
+    let shares = scene.shares.as_ref().unwrap();
+    chair.parts.iter().enumerate().map(|(i, part)| (part.id.role, shares.verdict(i))).collect()
+}
+
+#[test]
+fn a_thin_rail_has_the_tint_of_what_fails() {
+    use crate::finding::Verdict;
+    use crate::part::Role;
+    let of = |values: &str, role: Role| {
+        verdicts(values).into_iter().filter(|(other, _)| *other == role).map(|(_, v)| v).collect::<Vec<_>>()
+    };
+    let thin = r#"{"rail_width": 40}"#;
+    assert_eq!(of(thin, Role::SideRail), [Some(Verdict::Fails); 2]);
+    assert!(of("{}", Role::SideRail).iter().all(|v| *v != Some(Verdict::Fails)));
+    assert!(of(thin, Role::SeatSlat).iter().all(Option::is_none));
+}
+
+#[test]
+fn tints_by_share_bring_hatching_and_a_legend() {
+    let design = Design::from_value(&serde_json::json!({"rail_width": 40})).unwrap();
+    let chair = Chair::resolve(&design, &Bench::default()).unwrap();
+    for scheme in [Scheme::Light, Scheme::Dark] {
+        let written = |colour: Meaning| {
+            let view = View { colour, scheme, letters: false, ..View::default() };
+            svg::write(&exploded(&chair, &view, &SERVICE))
+        };
+        let (wood, share) = (written(Meaning::Wood), written(Meaning::Share));
+        assert!(share.contains("data-layer=\"legend\"") && share.contains("Share of what it can carry"));
+        assert!(!wood.contains("legend") && !wood.contains("stroke-opacity=\".6\""));
+        assert!(share.matches("stroke-opacity=\".6\"").count() > 10);
+        assert!(share.len() < 250_000, "{} bytes", share.len());
+    }
 }

@@ -21,6 +21,8 @@ pub struct View {
     pub width: f64,
     /// Pixels.
     pub height: f64,
+    /// What the tints of the parts mean.
+    pub colour: Meaning,
     /// Whether the parts' letters are shown.
     pub letters: bool,
     /// What the picture is called; made up from the view where it is missing.
@@ -39,6 +41,16 @@ pub enum Scheme {
     Dark,
 }
 
+/// What the tints of the parts mean.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Meaning {
+    /// The material they are made of.
+    Wood,
+    /// How much of what it can carry is used of each.
+    Share,
+}
+
 impl Default for View {
     /// The chair assembled, a little from the left and from above.
     fn default() -> Self {
@@ -49,6 +61,7 @@ impl Default for View {
             scheme: Scheme::Light,
             width: 800.0,
             height: 800.0,
+            colour: Meaning::Wood,
             letters: true,
             title: None,
             description: None,
@@ -103,7 +116,13 @@ impl View {
                 0.0 => "assembled",
                 _ => "pulled apart along the ways its parts go together",
             };
-            format!("A wooden chair of {} parts seen {side}, {apart}.", chair.parts.len())
+            let tints = match self.colour {
+                Meaning::Wood => "",
+                Meaning::Share => {
+                    " Tints and hatching show how much of what it can carry is used of each part."
+                }
+            };
+            format!("A wooden chair of {} parts seen {side}, {apart}.{tints}", chair.parts.len())
         };
         self.description.clone().unwrap_or_else(own)
     }

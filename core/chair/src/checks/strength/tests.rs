@@ -1,9 +1,11 @@
 use super::*;
 use crate::design::Design;
 use crate::joints::Bench;
+use crestrail_sitter::Sitter;
 use serde_json::{Value, json};
 
-const ADULT: Service = Service { user: 110.0, pegged: true };
+const ADULT: Service =
+    Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None, climate: Service::HOUSE };
 
 fn found(values: &Value, user: f64) -> Vec<Finding> {
     let chair = Chair::resolve(&Design::from_value(values).unwrap(), &Bench::default()).unwrap();

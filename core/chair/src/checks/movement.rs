@@ -1,0 +1,309 @@
+//! What the seasons do to wood that swells and shrinks across its grain: the board of the seat, the gaps between its slats, panels in
+//! their grooves, and wide tenons in legs, which do not move along theirs.
+
+use crate::chair::Chair;
+use crate::climate::{Change, Climate};
+use crate::finding::{AtLeast, AtMost, Finding, Topic, Verdict};
+use crate::housing::Cut;
+use crate::joint::{Joint, Kind};
+use crate::part::{Part, Role, Side};
+use crate::seating::{BOARD_CLEAR, button};
+use crestrail_geometry::Body;
+use crestrail_timber::Species;
+
+use super::openings;
+
+const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3 with Tables 4-3 and 13-5, tangential, the greater; moisture by Eq. 4-5. The humidity of the place and the play: common practice, no source";
+const TENON_SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3; the limit is derived here from tenons of 75 to 100 mm in a heated house (common practice, no source)";
+
+/// The room a moving part must have, as a multiple of what it moves.
+const ROOM: AtLeast = AtLeast { sound: 1.0, close: 0.8 };
+
+/// How much of a panel must stay in its groove at each side, mm (common practice, no source).
+const HOLD: f64 = 2.0;
+
+/// What a glued tenon may move in its leg, mm: 75 and 100 mm of flatsawn red oak (0.00369) for 3 %, half of a heated house's year.
+const TENON: AtMost = AtMost { sound: 75.0 * 0.003_69 * 3.0, close: 100.0 * 0.003_69 * 3.0 };
+
+/// What is found about all that moves; nothing about chairs in which nothing does.
+pub(super) fn findings(chair: &Chair, climate: &Climate) -> Vec<Finding> {
+    let mut found = board(chair, climate);
+    found.extend(slats(chair, climate));
+    found.extend(panel(chair, climate));
+    found.extend(tenon(chair, climate));
+    found
+}
+
+/// How the board moves on its buttons and beside the legs.
+fn board(chair: &Chair, climate: &Climate) -> Vec<Finding> {
+    let Some((part, species)) = timber_of(chair, Role::SeatBoard).next() else { return Vec::new() };
+    let fixed = fixed_at(chair, part);
+    let buttons = chair.parts.iter().filter(|p| p.id.role == Role::Button);
+    let buttons = buttons.map(|b| part.place.local_point(b.place.origin).y - fixed);
+    let notches = notches(part).into_iter().map(|y| y - fixed);
+    let found = |subject: &'static str, far: Option<f64>, play: f64| {
+        let change = climate.change(species, far?).ok()?;
+        let whole = climate.change(species, part.size.width).ok()?;
+        let say = format!(
+            "The seat board of {}, {:.0} mm across the grain, {}. Here it moves by up to {:.1} mm either way and has {play:.0} mm of room.",
+            species.name,
+            part.size.width,
+            over_the_year(whole),
+            change.most()
+        );
+        Some(finding(subject, say, change.most(), play, Some("seat_depth")))
+    };
+    [
+        found("seat board on its buttons", farthest(buttons), button::MOVES),
+        found("seat board beside the legs", farthest(notches), BOARD_CLEAR),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// Whether the narrowest gap of the seat stays open when its slats swell.
+fn slats(chair: &Chair, climate: &Climate) -> Option<Finding> {
+    let slats = openings::seat_slats(chair);
+    let gap = openings::gaps(&slats).into_iter().min_by(f64::total_cmp)?;
+    let widest = slats.iter().max_by(|a, b| a.size.width.total_cmp(&b.size.width))?;
+    let species = widest.material.species()?;
+    let change = climate.change(species, widest.size.width).ok()?;
+    let say = format!(
+        "A seat slat of {}, {:.0} mm wide, {}; a gap of {gap:.1} mm is then {:.1} mm in the driest weeks and {:.1} mm in the dampest.",
+        species.name,
+        widest.size.width,
+        over_the_year(change),
+        gap - change.dry,
+        gap - change.damp
+    );
+    Some(finding("gaps of the seat slats", say, change.damp.max(0.0), gap, Some("seat_slat_gap")))
+}
+
+/// Whether the widest panel has room to swell in the grooves of its stiles and stays in them when it shrinks.
+fn panel(chair: &Chair, climate: &Climate) -> Option<Finding> {
+    let each = timber_of(chair, Role::Panel).filter(|(part, _)| part.id.side != Side::Left);
+    let worst = each.max_by(|(a, _), (b, _)| a.size.width.total_cmp(&b.size.width));
+    let (part, species) = worst?;
+    let of_rail = |role| matches!(role, Role::LowerBackRail | Role::CrestRail);
+    let groove =
+        chair.housings.iter().find(|h| h.guest == part.id && h.cut == Cut::Groove && of_rail(h.host.role))?;
+    let change = climate.change(species, part.size.width).ok()?;
+    let swells = groove.length - part.size.width;
+    let shrinks = 2.0 * (groove.depth - HOLD) - swells;
+    let (moves, room) = if change.damp * shrinks >= -change.dry * swells {
+        (change.damp, swells)
+    } else {
+        (-change.dry, shrinks)
+    };
+    let say = format!(
+        "The panel of {}, {:.0} mm wide, {}; it has {swells:.1} mm to swell and stays in its grooves until it is {shrinks:.1} mm narrower. Glue it nowhere but in the middle.",
+        species.name,
+        part.size.width,
+        over_the_year(change)
+    );
+    Some(finding("panel in its grooves", say, moves.max(0.0), room, Some("fill_thickness")))
+}
+
+/// The glued tenon that moves most in its leg.
+fn tenon(chair: &Chair, climate: &Climate) -> Option<Finding> {
+    let moves = |joint: &Joint| {
+        let species = chair.part(joint.guest)?.material.species()?;
+        let width = joint.tenon.tongues.iter().map(crate::joint::Tongue::width).max_by(f64::total_cmp)?;
+        Some((width, species, climate.change(species, width).ok()?))
+    };
+    let glued = chair.joints.iter().filter(|joint| joint.kind != Kind::Dowels && joint.is_right());
+    let each = glued.filter_map(|joint| Some((joint, moves(joint)?)));
+    let (joint, (width, species, change)) =
+        each.max_by(|(_, a), (_, b)| a.2.most().total_cmp(&b.2.most()))?;
+    let name = format!("{} in {}", joint.guest.role.name(), joint.host.role.name());
+    let value = change.most();
+    let say = format!(
+        "The widest tenon, {width:.0} mm of {}, {}; the leg beside it does not.",
+        species.name,
+        over_the_year(change)
+    );
+    Some(Finding {
+        subject: name,
+        verdict: TENON.verdict(value),
+        used: TENON.used(value),
+        limit: TENON.sound,
+        source: TENON_SOURCE,
+        ..finding("", say, value, TENON.sound, width_of(joint.guest.role))
+    })
+}
+
+/// The knob of a part's width.
+fn width_of(role: Role) -> Option<&'static str> {
+    match role {
+        Role::FrontRail | Role::SideRail | Role::BackRail => Some("rail_width"),
+        Role::LowerBackRail | Role::CrestRail => Some("back_rail_width"),
+        Role::BackSlat => Some("back_fill"),
+        _ => None,
+    }
+}
+
+fn over_the_year(change: Change) -> String {
+    let part = |mm: f64| match mm {
+        mm if mm >= 0.05 => format!("grows by {mm:.1} mm"),
+        mm if mm <= -0.05 => format!("shrinks by {:.1} mm", -mm),
+        _ => "stays as it was made".to_owned(),
+    };
+    format!("{} in the driest weeks and {} in the dampest", part(change.dry), part(change.damp))
+}
+
+fn finding(subject: &str, say: String, moves: f64, room: f64, knob: Option<&'static str>) -> Finding {
+    let verdict: Verdict = ROOM.verdict(room / moves.max(1e-9));
+    Finding {
+        subject: subject.to_owned(),
+        topic: Topic::Movement,
+        plain: String::new(),
+        knob,
+        say,
+        value: moves,
+        limit: room,
+        unit: "mm",
+        verdict,
+        used: moves / room.max(moves / 100.0).max(1e-9),
+        source: SOURCE,
+    }
+}
+
+fn timber_of(chair: &Chair, role: Role) -> impl Iterator<Item = (&Part, &'static Species)> {
+    let parts = chair.parts.iter().filter(move |part| part.id.role == role);
+    parts.filter_map(|part| Some((part, part.material.species()?)))
+}
+
+fn farthest(distances: impl Iterator<Item = f64>) -> Option<f64> {
+    distances.map(f64::abs).max_by(f64::total_cmp)
+}
+
+/// Where the tight buttons of the side rails hold the board: in its own frame, across its grain.
+fn fixed_at(chair: &Chair, board: &Part) -> f64 {
+    let tight = chair.housings.iter().filter(|h| h.host.role == Role::SideRail);
+    let tight = tight.filter_map(|h| chair.part(h.guest)).find(|p| p.id.role == Role::Button);
+    tight.map_or(0.0, |p| board.place.local_point(p.place.origin).y)
+}
+
+/// Edges along the grain that are no outer edge: the ends of notches, in the board's frame.
+fn notches(board: &Part) -> Vec<f64> {
+    let Body::Prism(prism) = &board.stock else { return Vec::new() };
+    let half = board.size.width / 2.0 - 1e-6;
+    let pairs = prism.outline.iter().zip(prism.outline.iter().cycle().skip(1));
+    pairs.filter(|(a, b)| (a.y - b.y).abs() < 1e-6 && a.y.abs() < half).map(|(a, _)| a.y).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::choices::Stands;
+    use crate::design::Design;
+    use crate::joints::Bench;
+    use crate::report::service;
+    use serde_json::{Value, json};
+
+    fn of(values: Value) -> Vec<Finding> {
+        let design = Design::from_value(&values).unwrap();
+        let chair = Chair::resolve(&design, &Bench::default()).unwrap();
+        findings(&chair, &service(&design).climate)
+    }
+
+    fn named(values: Value, subject: &str) -> Finding {
+        of(values).into_iter().find(|f| f.subject == subject).unwrap_or_else(|| panic!("no {subject}"))
+    }
+
+    /// All places lie within the range of the equation, and the dampest is the last word of the handbook's map plus the tropics.
+    #[test]
+    fn the_places() {
+        for (stands, dry, damp) in [
+            (Stands::House, 6.2, 12.0),
+            (Stands::Even, 8.5, 11.0),
+            (Stands::Damp, 9.2, 16.0),
+            (Stands::Dry, 3.6, 8.5),
+        ] {
+            let climate = Climate::of(stands.humidity(), 9.0).unwrap();
+            assert!((climate.dry - dry).abs() < 0.25 && (climate.damp - damp).abs() < 0.25, "{climate:?}");
+        }
+    }
+
+    /// Two findings where legs stand in notches, one without a back, none without a board; each beside the widest tenon.
+    #[test]
+    fn a_board_is_judged_and_nothing_else() {
+        let boards = |values| of(values).iter().filter(|f| f.subject.contains("board")).count();
+        assert_eq!(boards(json!({"seat": "board"})), 2);
+        assert_eq!(boards(json!({"family": "stool", "seat": "board"})), 1);
+        assert_eq!(boards(json!({"seat": "across"})), 0);
+    }
+
+    /// A board made dry and taken to a damp place has no room left: its wood is trapped. In an even room it is sound.
+    #[test]
+    fn the_place_and_the_making_decide() {
+        let board = |stands: &str, made: f64| {
+            let values = json!({"seat": "board", "species": "beech_american", "seat_depth": 500, "stands": stands, "made_at": made});
+            named(values, "seat board on its buttons")
+        };
+        assert_eq!(board("damp", 6.0).verdict, Verdict::Fails);
+        assert_eq!(board("even", 9.5).verdict, Verdict::Sound);
+        assert!(board("damp", 12.0).value < board("damp", 6.0).value);
+        assert!(board("damp", 6.0).say.contains("grows by"), "{}", board("damp", 6.0).say);
+    }
+
+    /// By hand: a slat of 60 mm of American beech (0.00431) from 9 to 12.0 %.
+    #[test]
+    fn slats_by_hand() {
+        let found =
+            named(json!({"species": "beech_american", "seat_slat_width": 60}), "gaps of the seat slats");
+        let climate = Climate::of([0.30, 0.65], 9.0).unwrap();
+        let design =
+            Design::from_value(&json!({"species": "beech_american", "seat_slat_width": 60})).unwrap();
+        let chair = Chair::resolve(&design, &Bench::default()).unwrap();
+        let widest = openings::seat_slats(&chair).iter().map(|p| p.size.width).fold(0.0, f64::max);
+        assert!((found.value - widest * 0.004_31 * (climate.damp - 9.0)).abs() < 1e-9, "{}", found.say);
+    }
+
+    /// Slats laid almost without a gap close it in a damp place and stay open in a dry one.
+    #[test]
+    fn narrow_gaps_close() {
+        let gap = |stands: &str| {
+            let values = json!({"seat_slat_gap": 2, "seat_slat_width": 110, "made_at": 6, "species": "beech_american", "stands": stands});
+            named(values, "gaps of the seat slats")
+        };
+        assert_eq!(gap("damp").verdict, Verdict::Fails);
+        assert_eq!(gap("dry").verdict, Verdict::Sound);
+    }
+
+    #[test]
+    fn a_panel_stays_in_its_grooves_or_does_not() {
+        let panel = |family: &str, stands: &str, made: f64| {
+            named(
+                json!({"family": family, "back": "panel", "stands": stands, "made_at": made, "species": "beech_american"}),
+                "panel in its grooves",
+            )
+        };
+        assert_eq!(panel("side_chair", "house", 9.0).verdict, Verdict::Sound);
+        assert!(
+            panel("side_chair", "damp", 6.0).say.contains("6.0 mm to swell"),
+            "{}",
+            panel("side_chair", "damp", 6.0).say
+        );
+        assert!(panel("side_chair", "damp", 5.0).used > panel("side_chair", "house", 9.0).used);
+        // Made damp and taken to dry air it shrinks, and that is what counts.
+        let dry = panel("side_chair", "dry", 16.0);
+        assert!((dry.limit - 10.0).abs() < 1e-6, "{}", dry.say);
+    }
+
+    /// A high rail's tenon moves more than a low one's, and a twin tenon as one of its tongues.
+    #[test]
+    fn wide_tenons_move() {
+        let tenon = |values: Value| of(values).into_iter().find(|f| f.source == TENON_SOURCE).unwrap();
+        let (low, high) =
+            (tenon(json!({"rail_width": 60})), tenon(json!({"rail_width": 110, "rail_joint": "blind"})));
+        assert!(high.value > low.value, "{} {}", low.say, high.say);
+        let damp = tenon(
+            json!({"rail_width": 110, "rail_joint": "blind", "stands": "damp", "made_at": 5, "species": "beech_american"}),
+        );
+        assert_eq!(damp.verdict, Verdict::Fails, "{}", damp.say);
+        let twin = tenon(json!({"rail_width": 110, "rail_joint": "twin"}));
+        assert!(twin.value < high.value, "{} {}", twin.say, high.say);
+    }
+}

@@ -1,0 +1,99 @@
+use super::*;
+use serde_json::{Value, json};
+
+fn search(values: &Value) -> (Design, RangeSearch) {
+    let design = Design::from_value(values).unwrap();
+    let search = RangeSearch::new(&design, &Bench::default()).unwrap();
+    (design, search)
+}
+
+fn all(values: &Value) -> Vec<SafeRange> {
+    let (_, mut search) = search(values);
+    let found = search.step(usize::MAX);
+    assert!(search.is_done());
+    found
+}
+
+fn span(ranges: &[SafeRange], knob: &str) -> (End, End) {
+    match &ranges.iter().find(|range| range.knob == knob).unwrap_or_else(|| panic!("no {knob}")).holds {
+        Holds::Span { low, high } => (low.clone(), high.clone()),
+        Holds::Picks(_) => panic!("{knob} is a choice"),
+    }
+}
+
+/// Whether a whole chair with the knob there can be built and has no failing check.
+fn whole_holds(design: &Design, knob: &str, value: f64) -> bool {
+    let Ok(design) = design.with(knob, &json!(value)) else { return false };
+    let Ok(chair) = Chair::resolve(&design, &Bench::default()) else { return false };
+    crate::checks::findings(&chair, &service(&design)).iter().all(|f| !fails(f.verdict))
+}
+
+#[test]
+fn thin_rails_fail_and_the_range_says_by_which_check() {
+    let ranges = all(&json!({}));
+    let (low, high) = span(&ranges, "rail_width");
+    let stop = low.stop.unwrap();
+    assert_eq!(stop.value, Some(low.value - 1.0));
+    assert!(stop.subject.is_some() && !stop.say.is_empty(), "{stop:?}");
+    assert!(low.value < 57.0 && high.value > 57.0);
+}
+
+/// Every end is true of whole chairs too: the last value holds, the one after does not.
+#[test]
+fn ends_are_those_of_whole_chairs() {
+    let design = Design::default();
+    for range in all(&json!({})) {
+        let Holds::Span { low, high } = &range.holds else { continue };
+        for end in [low, high] {
+            assert!(whole_holds(&design, range.knob, end.value), "{} at {}", range.knob, end.value);
+            if let Some(value) = end.stop.as_ref().and_then(|stop| stop.value) {
+                assert!(!whole_holds(&design, range.knob, value), "{} at {value}", range.knob);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_knob_that_applies_has_one_range() {
+    let (design, mut search) = search(&json!({"family": "stool"}));
+    let ranges = search.step(usize::MAX);
+    let names: Vec<&str> = ranges.iter().map(|range| range.knob).collect();
+    assert_eq!(names, knobs(&design).iter().map(|knob| knob.name).collect::<Vec<_>>());
+    assert!(!names.contains(&"back_slats") && !names.contains(&"family") && names.contains(&"seat_height"));
+}
+
+#[test]
+fn a_search_in_slices_finds_the_same() {
+    let (_, mut search) = search(&json!({}));
+    let mut found = Vec::new();
+    while !search.is_done() {
+        let before = search.tried();
+        found.extend(search.step(7));
+        assert!(search.tried() - before <= 7);
+    }
+    assert_eq!(found, all(&json!({})));
+}
+
+/// What fails already does not close the ranges of all knobs.
+#[test]
+fn only_what_fails_in_addition_ends_a_range() {
+    let values = json!({"rail_width": 40, "user": "kg150"});
+    let (_, search) = search(&values);
+    assert!(search.failing() > 0);
+    let (low, high) = span(&all(&values), "seat_height");
+    assert!(low.value < high.value, "{low:?} {high:?}");
+}
+
+#[test]
+fn a_grid_begins_beside_the_present_value() {
+    let values = |grid: &seek::Seek| grid.wanted();
+    let knob = Design::default().knobs().iter().find(|knob| knob.name == "seat_height").unwrap();
+    let between = Design::from_value(&json!({"seat_height": 380.4})).unwrap();
+    assert_eq!(values(&Seek::new(knob, &between)), Some(json!(380.0)));
+    let least = Design::from_value(&json!({"seat_height": 519})).unwrap();
+    let mut seek = Seek::new(knob, &least);
+    for _ in 0..3 {
+        seek.learn(None);
+    }
+    assert_eq!(values(&seek), Some(json!(520.0)));
+}

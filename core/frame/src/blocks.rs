@@ -1,0 +1,376 @@
+//! A symmetric matrix in blocks, one for each two nodes that are coupled when one of them is eliminated, and its
+//! factors L D Lᵀ.
+//!
+//! Each node keeps a panel: its own rows, below them those of the later nodes it meets, and its own columns. Eliminating it changes
+//! only the panels of the nodes it meets (T. A. Davis, *Direct Methods for Sparse Linear Systems*, 2006, §4.8).
+
+use crate::order::Turn;
+
+/// A pivot below this share of its column's original diagonal may be no more than rounding, and is looked at. Sound chairs
+/// stay above it, and where nothing holds a node the random frames of the tests leave up to 1e-9.
+const DOUBT: f64 = 1e-6;
+
+/// Most rows of one node.
+const MOST: usize = 6;
+
+/// The shape of the matrix.
+#[derive(Clone, Debug)]
+pub(crate) struct Blocks {
+    panels: Vec<Panel>,
+    /// The panel that holds each row on its diagonal.
+    owner: Vec<usize>,
+    stored: usize,
+}
+
+/// One node's part of the matrix, row after row.
+#[derive(Clone, Debug)]
+struct Panel {
+    /// Where it is stored.
+    start: usize,
+    /// Its first row in the matrix, which is its first column too.
+    first: usize,
+    /// Number of its columns.
+    width: usize,
+    /// The blocks below its own, in the order of the matrix.
+    below: Vec<Block>,
+    /// For each two blocks below, where the block they change is stored: of the lower one j the blocks (i, j), i from j on.
+    changes: Vec<usize>,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Block {
+    /// The node's place in the order of elimination.
+    panel: usize,
+    /// Its first row in the matrix.
+    first: usize,
+    /// Number of its rows.
+    rows: usize,
+    /// Where in its panel it begins, rows.
+    at: usize,
+}
+
+impl Panel {
+    fn rows(&self) -> usize {
+        self.below.last().map_or(self.width, |block| block.at + block.rows)
+    }
+
+    /// Where the first row of another panel's block is stored in this one.
+    fn place_of(&self, panel: usize) -> Option<usize> {
+        let block = self.below.iter().find(|block| block.panel == panel)?;
+        Some(self.start + block.at * self.width)
+    }
+}
+
+impl Blocks {
+    /// Of the nodes' turns and how many rows each node has.
+    pub(crate) fn new(turns: &[Turn], widths: impl Fn(usize) -> usize) -> Self {
+        let mut place = vec![0; turns.len()];
+        turns.iter().enumerate().for_each(|(at, turn)| place[turn.node] = at);
+        let mut owner = Vec::new();
+        let mut panels: Vec<Panel> = Vec::with_capacity(turns.len());
+        for (at, turn) in turns.iter().enumerate() {
+            let (first, width) = (owner.len(), widths(turn.node));
+            owner.extend(core::iter::repeat_n(at, width));
+            panels.push(Panel { start: 0, first, width, below: Vec::new(), changes: Vec::new() });
+        }
+        let mut stored = 0;
+        for (at, turn) in turns.iter().enumerate() {
+            let mut later: Vec<usize> = turn.meets.iter().map(|&node| place[node]).collect();
+            later.sort_unstable();
+            let mut row = panels[at].width;
+            for panel in later {
+                let Panel { first, width: rows, .. } = panels[panel];
+                panels[at].below.push(Block { panel, first, rows, at: row });
+                row += rows;
+            }
+            panels[at].start = stored;
+            stored += row * panels[at].width;
+        }
+        for at in 0..panels.len() {
+            panels[at].changes = changes(&panels, at);
+        }
+        Self { panels, owner, stored }
+    }
+
+    pub(crate) fn order(&self) -> usize {
+        self.owner.len()
+    }
+
+    pub(crate) fn stored(&self) -> usize {
+        self.stored
+    }
+
+    /// Where the entry of two rows is stored; none where their nodes never meet.
+    pub(crate) fn at(&self, one: usize, other: usize) -> Option<usize> {
+        let (column, row) = (one.min(other), one.max(other));
+        let panel = &self.panels[self.owner[column]];
+        let local = if self.owner[row] == self.owner[column] {
+            row - panel.first
+        } else {
+            let block = panel.below.iter().find(|block| block.panel == self.owner[row])?;
+            block.at + row - block.first
+        };
+        Some(panel.start + local * panel.width + column - panel.first)
+    }
+
+    /// Factorises in place. The error is the row whose pivot is not above zero.
+    #[inline(never)]
+    pub(crate) fn factorise(&self, mut values: Vec<f64>) -> Result<Factors<'_>, usize> {
+        let mut inverse = Vec::with_capacity(self.order());
+        let mut doubtful = Vec::new();
+        let whole: Vec<f64> =
+            (0..self.order()).map(|row| self.at(row, row).map_or(0.0, |at| values[at])).collect();
+        let mut plain = Vec::new();
+        for panel in &self.panels {
+            let (done, later) = values.split_at_mut(panel.start + panel.rows() * panel.width);
+            let own = &mut done[panel.start..];
+            plain.clear();
+            let pivots = eliminate(panel, own, &mut plain).map_err(|column| panel.first + column)?;
+            for (column, pivot) in pivots.into_iter().take(panel.width).enumerate() {
+                inverse.push(1.0 / pivot);
+                if pivot < DOUBT * whole[panel.first + column] {
+                    doubtful.push(panel.first + column);
+                }
+            }
+            self.change(panel, own, &plain, later);
+        }
+        Ok(Factors { blocks: self, values, inverse, doubtful })
+    }
+
+    /// Takes from the later panels what this one makes of them.
+    fn change(&self, panel: &Panel, own: &[f64], plain: &[f64], later: &mut [f64]) {
+        let before = panel.start + own.len();
+        let mut change = panel.changes.iter();
+        for (j, column) in panel.below.iter().enumerate() {
+            for row in &panel.below[j..] {
+                let Some(&start) = change.next() else { return };
+                let target = &mut later[start - before..][..row.rows * column.rows];
+                let from = &plain[(row.at - panel.width) * panel.width..];
+                let by = &own[column.at * panel.width..];
+                take(target, from, by, [row.rows, column.rows, panel.width]);
+            }
+        }
+    }
+}
+
+/// Where the blocks are stored that a panel changes.
+fn changes(panels: &[Panel], at: usize) -> Vec<usize> {
+    let below = &panels[at].below;
+    let mut changes = Vec::with_capacity(below.len() * (below.len() + 1) / 2);
+    for (j, column) in below.iter().enumerate() {
+        let panel = &panels[column.panel];
+        changes.push(panel.start);
+        changes.extend(below[j + 1..].iter().filter_map(|row| panel.place_of(row.panel)));
+    }
+    changes
+}
+
+/// Turns a panel into its columns of L and gives the pivots, or the column whose pivot is not above zero. `plain` takes the rows
+/// below before they are divided by the pivots.
+fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f64; MOST], usize> {
+    let width = panel.width;
+    let (mut pivots, mut inverse) = ([1.0; MOST], [1.0; MOST]);
+    for row in 0..panel.rows() {
+        let (above, rest) = own.split_at_mut(row * width);
+        let line = &mut rest[..width];
+        for column in 0..width.min(row) {
+            let other = &above[column * width..][..column];
+            let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
+            line[column] -= taken;
+        }
+        if row < width {
+            for column in 0..row {
+                let reduced = line[column];
+                line[column] *= inverse[column];
+                line[row] -= reduced * line[column];
+            }
+            if line[row].is_nan() || line[row] <= 0.0 {
+                return Err(row);
+            }
+            (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
+        } else {
+            plain.extend_from_slice(line);
+            line.iter_mut().zip(inverse).for_each(|(entry, inverse)| *entry *= inverse);
+        }
+    }
+    Ok(pivots)
+}
+
+/// Takes from each entry of a block the scalar product of a row of `from` and one of `by`; sizes are rows and columns of the
+/// block and the length of the products.
+fn take(target: &mut [f64], from: &[f64], by: &[f64], [rows, columns, length]: [usize; 3]) {
+    if [rows, columns, length] == [MOST; 3] {
+        let (from, by) = (from.as_chunks::<MOST>().0, by.as_chunks::<MOST>().0);
+        for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from) {
+            for (entry, by) in line.iter_mut().zip(by) {
+                *entry -= six(from, by);
+            }
+        }
+        return;
+    }
+    for (line, from) in target.chunks_exact_mut(columns.max(1)).zip(from.chunks_exact(length.max(1))) {
+        for (entry, by) in line.iter_mut().zip(by.chunks_exact(length.max(1))) {
+            *entry -= from.iter().zip(by).map(|(a, b)| a * b).sum::<f64>();
+        }
+    }
+}
+
+/// Scalar product of six, in two sums side by side.
+fn six(a: &[f64; MOST], b: &[f64; MOST]) -> f64 {
+    (a[0] * b[0] + a[2] * b[2] + a[4] * b[4]) + (a[1] * b[1] + a[3] * b[3] + a[5] * b[5])
+}
+
+/// L and D: the panels without the ones on L's diagonal, and one over each pivot.
+#[derive(Clone, Debug)]
+pub(crate) struct Factors<'a> {
+    blocks: &'a Blocks,
+    values: Vec<f64>,
+    inverse: Vec<f64>,
+    /// Rows whose pivots may be no more than rounding.
+    doubtful: Vec<usize>,
+}
+
+impl Factors<'_> {
+    /// The doubtful rows, each with its pivot.
+    pub(crate) fn doubtful(&self) -> impl Iterator<Item = (usize, f64)> {
+        self.doubtful.iter().map(|&row| (row, 1.0 / self.inverse[row]))
+    }
+
+    /// The movement x in which `row` moves by one and those before it follow without force, those after it not at all.
+    /// But for rounding x · K x is the row's pivot.
+    pub(crate) fn mode(&self, row: usize) -> Vec<f64> {
+        let mut side = vec![0.0; self.blocks.order()];
+        side[row] = 1.0;
+        self.substitute_back(&mut side);
+        side
+    }
+
+    /// Turns the right-hand side into the solution.
+    #[inline(never)]
+    pub(crate) fn solve(&self, side: &mut [f64]) {
+        for panel in &self.blocks.panels {
+            self.substitute(panel, side);
+        }
+        side.iter_mut().zip(&self.inverse).for_each(|(value, inverse)| *value *= inverse);
+        self.substitute_back(side);
+    }
+
+    fn lines(&self, panel: &Panel) -> core::slice::ChunksExact<'_, f64> {
+        self.values[panel.start..][..panel.rows() * panel.width].chunks_exact(panel.width.max(1))
+    }
+
+    fn substitute(&self, panel: &Panel, side: &mut [f64]) {
+        let mut lines = self.lines(panel);
+        let mut known = [0.0; MOST];
+        for (row, line) in lines.by_ref().take(panel.width).enumerate() {
+            let taken: f64 = line[..row].iter().zip(known).map(|(l, value)| l * value).sum();
+            side[panel.first + row] -= taken;
+            known[row] = side[panel.first + row];
+        }
+        for block in &panel.below {
+            for (value, line) in side[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
+                *value -= line.iter().zip(known).map(|(l, value)| l * value).sum::<f64>();
+            }
+        }
+    }
+
+    fn substitute_back(&self, side: &mut [f64]) {
+        for panel in self.blocks.panels.iter().rev() {
+            let mut lines = self.lines(panel).skip(panel.width);
+            let mut taken = [0.0; MOST];
+            for block in &panel.below {
+                for (&value, line) in side[block.first..][..block.rows].iter().zip(lines.by_ref()) {
+                    taken.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * value);
+                }
+            }
+            let own = &mut side[panel.first..][..panel.width];
+            own.iter_mut().zip(taken).for_each(|(value, taken)| *value -= taken);
+            for (row, line) in self.lines(panel).take(panel.width).enumerate().rev() {
+                let known = own[row];
+                own[..row].iter_mut().zip(line).for_each(|(value, l)| *value -= l * known);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::order::turns;
+
+    /// A ring of five nodes with one across, of one to six rows each; entries of the matrix by rows.
+    fn ring() -> (Blocks, Vec<Vec<f64>>) {
+        let widths = [6, 1, 6, 3, 6];
+        let turns = turns(5, &[[0, 1], [1, 2], [2, 3], [3, 4], [4, 0], [0, 2]]);
+        let blocks = Blocks::new(&turns, |node| widths[node]);
+        let order = blocks.order();
+        let entry = |row: usize, column: usize| {
+            let (r, c) = (row.min(column), row.max(column));
+            if r == c { 30.0 + r as f64 } else { ((3 * r + 5 * c) % 7) as f64 / 3.0 - 1.0 }
+        };
+        // Only nodes with a member between them, or a node to themselves, have entries.
+        let nodes: Vec<usize> =
+            turns.iter().flat_map(|t| core::iter::repeat_n(t.node, widths[t.node])).collect();
+        let apart = |a: usize, b: usize| matches!((a.min(b), a.max(b)), (0, 3) | (1, 3) | (1, 4) | (2, 4));
+        let rows = (0..order)
+            .map(|r| (0..order).map(|c| if apart(nodes[r], nodes[c]) { 0.0 } else { entry(r, c) }).collect());
+        (blocks, rows.collect())
+    }
+
+    fn stored(blocks: &Blocks, rows: &[Vec<f64>]) -> Vec<f64> {
+        let mut values = vec![0.0; blocks.stored()];
+        for (r, line) in rows.iter().enumerate() {
+            for (c, &value) in line.iter().enumerate() {
+                match blocks.at(r, c) {
+                    Some(at) => values[at] = value,
+                    None => assert_eq!(value, 0.0, "no room for row {r}, column {c}"),
+                }
+            }
+        }
+        values
+    }
+
+    #[test]
+    fn solution_satisfies_the_equations() {
+        let (blocks, rows) = ring();
+        let factors = blocks.factorise(stored(&blocks, &rows)).expect("positive");
+        let side: Vec<f64> = (0..blocks.order()).map(|k| k as f64 - 3.5).collect();
+        let mut x = side.clone();
+        factors.solve(&mut x);
+        for (line, wanted) in rows.iter().zip(side) {
+            let sum: f64 = line.iter().zip(&x).map(|(a, x)| a * x).sum();
+            assert!((sum - wanted).abs() < 1e-12, "{sum} is not {wanted}");
+        }
+    }
+
+    /// In the mode of a row it moves by one, later rows rest, and earlier ones feel no force.
+    #[test]
+    fn modes_follow_without_force() {
+        let (blocks, rows) = ring();
+        let factors = blocks.factorise(stored(&blocks, &rows)).expect("positive");
+        for row in 0..blocks.order() {
+            let mode = factors.mode(row);
+            assert_eq!(mode[row], 1.0);
+            assert!(mode[row + 1..].iter().all(|&value| value == 0.0));
+            let force = |line: &Vec<f64>| -> f64 { line.iter().zip(&mode).map(|(a, x)| a * x).sum() };
+            assert!(rows[..row].iter().all(|line| force(line).abs() < 1e-12), "row {row}");
+            assert!((force(&rows[row]) * factors.inverse[row] - 1.0).abs() < 1e-12, "pivot of row {row}");
+        }
+    }
+
+    /// Three masses in a row joined by springs, held nowhere: the last pivot is zero.
+    #[test]
+    fn the_row_that_nothing_holds_is_named() {
+        let blocks = Blocks::new(&turns(3, &[[0, 1], [1, 2]]), |_| 1);
+        let chain =
+            |hold: f64| vec![vec![2e6 + hold, -2e6, 0.0], vec![-2e6, 2e6 + 3.0, -3.0], vec![0.0, -3.0, 3.0]];
+        assert_eq!(blocks.factorise(stored(&blocks, &chain(0.0))).err(), Some(2));
+        assert!(blocks.factorise(stored(&blocks, &chain(1.0))).is_ok());
+        // Held by next to nothing it moves as a whole, and its pivot is doubtful.
+        let factors = blocks.factorise(stored(&blocks, &chain(1e-9))).expect("positive");
+        let doubtful: Vec<usize> = factors.doubtful().map(|(row, _)| row).collect();
+        assert_eq!(doubtful, [2]);
+        assert!(factors.mode(2).iter().all(|value| (value - 1.0).abs() < 1e-8));
+        assert_eq!(blocks.factorise(vec![0.0; blocks.stored()]).err(), Some(0));
+    }
+}
