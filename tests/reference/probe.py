@@ -66,6 +66,9 @@ class Designs:
     def __init__(self, probe, seed):
         self.kinds = [probe.ask("knobs", family=family["name"]) for family in probe.ask("families")]
         self.random = random.Random(seed)
+        # Who a chair is for changes what is found about it and nothing of its wood; so it is drawn apart, and
+        # another knob about people leaves the chairs of a seed as they are.
+        self.people = random.Random(~seed)
         self.drawn = 0
 
     def draw(self):
@@ -74,29 +77,29 @@ class Designs:
         design = {}
         for knob in self.random.choice(self.kinds):
             if self._applies(knob, design):
-                design[knob["name"]] = self._value(knob, way)
+                design[knob["name"]] = self._value(knob, way, self.people if knob["group"] == "use" else self.random)
         return design
 
     def _applies(self, knob, design):
         """Whether the knob has an effect, as far as the choices drawn before it tell."""
         return all(design[rule["knob"]] in rule["any"] for rule in knob.get("applies", []) if rule["knob"] in design)
 
-    def _value(self, knob, way):
+    def _value(self, knob, way, source):
         if knob["kind"] == "choice":
-            return self.random.choice(knob["choices"])["name"]
+            return source.choice(knob["choices"])["name"]
         if knob["kind"] == "count":
-            return self.random.randint(int(knob["min"]), int(knob["max"]))
-        return way(knob)
+            return source.randint(int(knob["min"]), int(knob["max"]))
+        return way(knob, source)
 
-    def _anywhere(self, knob):
-        return self.random.uniform(knob["min"], knob["max"])
+    def _anywhere(self, knob, source):
+        return source.uniform(knob["min"], knob["max"])
 
-    def _on_steps(self, knob):
+    def _on_steps(self, knob, source):
         steps = int((knob["max"] - knob["min"]) / knob["step"])
-        return knob["min"] + self.random.randint(0, steps) * knob["step"]
+        return knob["min"] + source.randint(0, steps) * knob["step"]
 
-    def _at_limits(self, knob):
-        pick = self.random.random()
+    def _at_limits(self, knob, source):
+        pick = source.random()
         if pick < 0.7:
             return knob["default"]
         return knob["min"] if pick < 0.85 else knob["max"]
