@@ -2,8 +2,8 @@
 
 use crate::bill::{Bill, bill_of};
 use crate::chair::Chair;
-use crate::checks::findings;
-use crate::checks::fit::{Fit, fit};
+use crate::checks::fit::Fit;
+use crate::checks::{Checked, checked};
 use crate::choices::{Pegs, Sits, Table, Weight};
 use crate::climate::Climate;
 use crate::design::Design;
@@ -84,14 +84,15 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         Ok(bill) => (Some(bill), None),
         Err(refusal) => (None, Some(refusal)),
     };
+    let Checked { findings, fit } = checked(chair, &service(design));
     Report {
         crestrail: "report/1",
         design: design.to_map(),
         overall: overall(design, chair),
         joints: joint_list(chair),
         assembly: assembly_steps(chair),
-        findings: findings(chair, &service(design)),
-        fit: fit(chair, &service(design)),
+        findings,
+        fit,
         cautions: cautions(&rows, shop),
         cutting_list: rows,
         timber,

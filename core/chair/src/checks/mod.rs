@@ -15,10 +15,26 @@ mod tipping;
 use crate::chair::Chair;
 use crate::finding::{self, Finding, Verdict};
 use crate::service::Service;
+use fit::Fit;
 use sitting::Sitting;
+
+/// What was checked of a chair in its service.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// All findings, the worst first.
+    pub findings: Vec<Finding>,
+    /// The table of fit that those about fit come from; nothing for a chair without seat or legs.
+    pub fit: Option<Fit>,
+}
 
 /// All findings for a chair in its service, the worst first.
 pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
+    checked(chair, service).findings
+}
+
+/// The findings, and the table of fit beside them.
+pub fn checked(chair: &Chair, service: &Service) -> Checked {
+    let mut fit = None;
     let mut findings = joinery::findings(chair, service.pegged);
     findings.extend(openings::findings(chair));
     findings.extend(assembly::findings(chair));
@@ -27,14 +43,16 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
     findings.extend(settled::findings(chair));
     if let Some(sitting) = Sitting::of(chair) {
         findings.extend(tipping::findings(&sitting, service));
-        findings.extend(fit::findings(chair, &sitting, service));
+        let table = Fit::of(chair, &sitting, service);
+        findings.extend(table.findings());
+        fit = Some(table);
         findings.extend(strength::findings(chair, &sitting, service));
     }
     for finding in &mut findings {
         finding.plain = plain::of(finding, service);
     }
     finding::sort(&mut findings);
-    findings
+    Checked { findings, fit }
 }
 
 /// The first finding that fails and is not `known`; quick checks come first, so it need not be the worst. Strength is tried

@@ -32,8 +32,19 @@ pub struct Fit {
 
 /// The table of fit; nothing for a chair without seat or legs.
 pub fn fit(chair: &Chair, service: &Service) -> Option<Fit> {
-    let rows = rows(chair, &Sitting::of(chair)?, service);
-    Some(Fit { who: who(service.sitter), caveat: caveat(service.sitter), rows })
+    Some(Fit::of(chair, &Sitting::of(chair)?, service))
+}
+
+impl Fit {
+    pub(super) fn of(chair: &Chair, sitting: &Sitting, service: &Service) -> Self {
+        let rows = rows(chair, sitting, service);
+        Self { who: who(service.sitter), caveat: caveat(service.sitter), rows }
+    }
+
+    /// Its rows as findings.
+    pub(super) fn findings(&self) -> impl Iterator<Item = Finding> {
+        self.rows.iter().map(FitRow::finding)
+    }
 }
 
 fn rows(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<FitRow> {
@@ -41,7 +52,7 @@ fn rows(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<FitRow> {
     Item::ALL.into_iter().filter_map(|item| FitRow::of(item, &measured, service)).collect()
 }
 
-/// What is found about fit.
+/// What is found about fit, without the words of the table.
 pub(super) fn findings(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
     rows(chair, sitting, service).iter().map(FitRow::finding).collect()
 }
