@@ -1,6 +1,7 @@
 //! What a knob is: one row of the table from which the page builds its controls.
 
 use serde::Serialize;
+use serde_json::{Map, Value};
 
 /// One row of the table of knobs.
 #[derive(Clone, Copy, Debug)]
@@ -163,7 +164,7 @@ pub struct KnobRow {
     min: Option<f64>,
     max: Option<f64>,
     step: Option<f64>,
-    default: serde_json::Value,
+    default: Value,
     #[serde(skip_serializing_if = "Option::is_none")]
     choices: Option<Vec<Pick>>,
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
@@ -181,6 +182,12 @@ impl Knob {
         }
     }
 
+    /// Whether it has any effect in a design with these values.
+    pub fn applies_in(&self, values: &Map<String, Value>) -> bool {
+        let now = |knob: &str| values.get(knob).and_then(Value::as_str);
+        self.applies.iter().all(|rule| now(rule.knob).is_some_and(|value| rule.any.contains(&value)))
+    }
+
     /// The knob as plain data.
     pub fn row(&self) -> KnobRow {
         let blank = KnobRow {
@@ -194,7 +201,7 @@ impl Knob {
             min: None,
             max: None,
             step: None,
-            default: serde_json::Value::Null,
+            default: Value::Null,
             choices: None,
             applies: self.applies,
         };

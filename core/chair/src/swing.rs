@@ -63,7 +63,7 @@ pub fn tornado(design: &Design, shop: &Shop, progress: &dyn Fn(usize, usize)) ->
     let shop = without_rounding(shop);
     let price_minor = price(design, &shop)
         .ok_or_else(|| Refusal::new("design", "This design has no price, so nothing moves it."))??;
-    let knobs: Vec<Knob> = design.knobs().to_vec();
+    let knobs = design.knobs();
     let mut swings: Vec<Swing> = Vec::new();
     for (done, knob) in knobs.iter().enumerate() {
         progress(done, knobs.len());
@@ -88,11 +88,17 @@ fn price(design: &Design, shop: &Shop) -> Option<Result<Money, Refusal>> {
     Some(bill(&chair, &rows, &timber(&rows, shop), shop).map(|bill| bill.price_minor))
 }
 
+/// Another kind is another chair, and who a chair is for changes nothing of its wood.
+fn moves_a_price(group: Group) -> bool {
+    !matches!(group, Group::Kind | Group::Use)
+}
+
 fn swing(design: &Design, shop: &Shop, knob: &Knob, present: Money) -> Option<Swing> {
-    if knob.group == Group::Kind || !applies(design, knob) {
+    let standing_values = design.to_map();
+    if !moves_a_price(knob.group) || !knob.applies_in(&standing_values) {
         return None;
     }
-    let now = design.to_map().get(knob.name)?.clone();
+    let now = standing_values.get(knob.name)?.clone();
     let standing = Tried { say: say(knob, &now), value: now.clone(), present: true, price_minor: present };
     let tried = values(knob, &now).into_iter().filter_map(|value| {
         let price_minor = price(&design.with(knob.name, &value).ok()?, shop)?.ok()?;
@@ -103,13 +109,6 @@ fn swing(design: &Design, shop: &Shop, knob: &Knob, present: Money) -> Option<Sw
     let high = all.iter().max_by_key(|tried| tried.price_minor)?.clone();
     let span_minor = Money(high.price_minor.0.checked_sub(low.price_minor.0)?);
     (span_minor > Money(0)).then_some(Swing { knob: knob.name, label: knob.label, low, high, span_minor })
-}
-
-fn applies(design: &Design, knob: &Knob) -> bool {
-    let values = design.to_map();
-    let holds =
-        |name: &str, any: &[&str]| values.get(name).and_then(Value::as_str).is_some_and(|v| any.contains(&v));
-    knob.applies.iter().all(|rule| holds(rule.knob, rule.any))
 }
 
 /// What is tried: one stride down and up, or every other possibility of a choice.
@@ -169,6 +168,22 @@ mod tests {
         // The dearest timber of the invented yard, and one of the cheapest.
         assert_eq!(named("species").map(|s| s.high.value.clone()), Some(json!("teak")));
         assert!(named("seat_width").is_some_and(|s| s.low.say.ends_with(" mm")), "{:?}", named("seat_width"));
+    }
+
+    /// So the knobs of its users need no trial.
+    #[test]
+    fn who_it_is_for_moves_no_price() {
+        let (design, shop) = (stool(), Shop::demo());
+        let at = |design: &Design| price(design, &shop).expect("built").expect("priced");
+        let present = at(&design);
+        let mut tried = 0;
+        for knob in design.knobs().iter().filter(|knob| knob.group == Group::Use) {
+            for value in values(knob, &design.to_map()[knob.name]) {
+                assert_eq!(at(&design.with(knob.name, &value).expect("allowed")), present, "{}", knob.name);
+                tried += 1;
+            }
+        }
+        assert!(tried > 20, "{tried}");
     }
 
     #[test]

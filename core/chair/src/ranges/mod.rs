@@ -150,14 +150,10 @@ impl RangeSearch {
 /// The knobs that have an effect in this design, but for the kind of chair; those with figures first.
 fn knobs(design: &Design) -> Vec<&'static Knob> {
     let values = design.to_map();
-    let applies = |knob: &Knob| {
-        knob.applies.iter().all(|rule| {
-            values.get(rule.knob).and_then(|v| v.as_str()).is_some_and(|value| rule.any.contains(&value))
-        })
-    };
     let is_choice = |knob: &Knob| matches!(knob.kind, Kind::Choice { .. });
-    let wanted =
-        |knob: &&Knob| knob.name != "family" && applies(knob) && (!is_choice(knob) || knob.picks().len() > 1);
+    let wanted = |knob: &&Knob| {
+        knob.name != "family" && knob.applies_in(&values) && (!is_choice(knob) || knob.picks().len() > 1)
+    };
     let (choices, figures): (Vec<_>, Vec<_>) =
         design.knobs().iter().filter(wanted).partition(|knob| is_choice(knob));
     figures.into_iter().chain(choices).collect()
