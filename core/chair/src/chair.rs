@@ -36,10 +36,20 @@ pub struct PartBody {
     pub centre: Vec3,
 }
 
+/// Where a part stands among parts that are sorted by their ids.
+pub(crate) fn place_in(parts: &[Part], id: PartId) -> Option<usize> {
+    parts.binary_search_by(|part| part.id.cmp(&id)).ok()
+}
+
 impl Chair {
     /// The part with this id.
     pub fn part(&self, id: PartId) -> Option<&Part> {
-        self.parts.binary_search_by(|p| p.id.cmp(&id)).ok().map(|i| &self.parts[i])
+        self.place_of(id).map(|i| &self.parts[i])
+    }
+
+    /// Where it stands among the parts.
+    pub fn place_of(&self, id: PartId) -> Option<usize> {
+        place_in(&self.parts, id)
     }
 
     /// Parts with their bodies.

@@ -19,8 +19,7 @@ use crestrail_geometry::Solid;
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
     pub fn resolve(design: &Design, bench: &Bench) -> Result<Self, Unbuildable> {
-        let Timber { mut parts, joints, housings, settled } = timber(design, bench)?;
-        parts.sort_by_key(|part| part.id);
+        let Timber { parts, joints, housings, settled } = timber(design, bench)?;
         let bodies = solids::bodies(&parts, &joints, &housings)?;
         let assembly = order_of(&parts, &joints, &bodies);
         Ok(Self { parts, joints, housings, bodies, assembly, settled })
@@ -37,7 +36,7 @@ fn order_of(parts: &[Part], joints: &[Joint], bodies: &[PartBody]) -> Assembly {
     Assembly::of(&pieces, joints)
 }
 
-/// Parts and joints of the whole chair, before their solids.
+/// Parts, sorted by their ids, and joints of the whole chair, before their solids.
 pub(crate) struct Timber {
     pub(crate) parts: Vec<Part>,
     pub(crate) joints: Vec<Joint>,
@@ -54,6 +53,7 @@ pub(crate) fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildab
     parts.extend(fastening::parts(design, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
+    parts.sort_by_key(|part| part.id);
     let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();
     joints.extend(mirrored);
     let mirrored: Vec<Housing> =

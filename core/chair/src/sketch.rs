@@ -7,10 +7,11 @@
 use crate::assembly::Assembly;
 use crate::chair::{Chair, PartBody};
 use crate::design::Design;
-use crate::joints::{Bench, section_knobs};
-use crate::part::{Part, PartId, Side};
+use crate::joints::Bench;
+use crate::part::Part;
 use crate::resolve::{Timber, timber};
-use crate::unbuildable::{Stage, Unbuildable};
+use crate::solids::{mirrored, not_closed};
+use crate::unbuildable::Unbuildable;
 use crestrail_geometry::{Solid, carve};
 use std::sync::Arc;
 
@@ -32,36 +33,16 @@ impl Sketcher {
         Self { left: like.pieces().map(left).collect(), like }
     }
 
-    /// The chair that is sketched after.
-    pub fn like(&self) -> &Chair {
-        &self.like
-    }
-
     /// The chair of a design with its bodies guessed, and no order of assembly.
     pub fn chair(&self, design: &Design, bench: &Bench) -> Result<Chair, Unbuildable> {
-        let Timber { mut parts, joints, housings, settled } = timber(design, bench)?;
-        parts.sort_by_key(|part| part.id);
-        let bodies = self.bodies(&parts)?;
+        let Timber { parts, joints, housings, settled } = timber(design, bench)?;
+        let bodies = mirrored(&parts, |part| self.guessed(part))?;
         Ok(Chair { parts, joints, housings, bodies, assembly: Assembly::default(), settled })
-    }
-
-    /// A left part is the right one mirrored, so only the others are guessed.
-    fn bodies(&self, parts: &[Part]) -> Result<Vec<PartBody>, Unbuildable> {
-        let guess = |part: &Part| (part.id.side != Side::Left).then(|| self.guessed(part)).transpose();
-        let own = parts.iter().map(guess).collect::<Result<Vec<_>, _>>()?;
-        let twin = |part: &Part| {
-            let body = own[place(parts, part.id.mirrored())?].as_ref()?;
-            Some(PartBody { centre: body.centre.mirrored_x(), ..body.clone() })
-        };
-        let all = parts.iter().zip(&own).map(|(part, own)| {
-            own.clone().or_else(|| twin(part)).ok_or_else(|| not_guessed(part, "its right twin is missing"))
-        });
-        all.collect()
     }
 
     /// The body of the same timber in the other chair, or else the plain timber less what joints take of it there.
     fn guessed(&self, part: &Part) -> Result<PartBody, Unbuildable> {
-        let known = place(&self.like.parts, part.id);
+        let known = self.like.place_of(part.id);
         let same = known.filter(|&at| self.like.parts[at].stock == part.stock);
         if let Some(at) = same {
             let (other, body) = (&self.like.parts[at], &self.like.bodies[at]);
@@ -74,18 +55,9 @@ impl Sketcher {
     }
 }
 
-fn place(parts: &[Part], id: PartId) -> Option<usize> {
-    parts.binary_search_by(|other| other.id.cmp(&id)).ok()
-}
-
 /// The timber of a part before any joint is cut.
 fn plain(part: &Part) -> Result<Solid, Unbuildable> {
-    carve(core::slice::from_ref(&part.stock), &[]).map_err(|error| not_guessed(part, &error.to_string()))
-}
-
-fn not_guessed(part: &Part, why: &str) -> Unbuildable {
-    let why = format!("The {} cannot be worked out: {why}.", part.id);
-    Unbuildable::new(Stage::Solids, section_knobs(part.id.role), why)
+    carve(core::slice::from_ref(&part.stock), &[]).map_err(|error| not_closed(part, &error.to_string()))
 }
 
 #[cfg(test)]

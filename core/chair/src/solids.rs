@@ -1,6 +1,6 @@
 //! From parts and joints to finished bodies.
 
-use crate::chair::PartBody;
+use crate::chair::{PartBody, place_in};
 use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, Side};
@@ -8,21 +8,27 @@ use crate::unbuildable::{Stage, Unbuildable};
 use crestrail_geometry::{Body, Place, carve};
 use std::sync::Arc;
 
-/// The body of each part, in the same order. A left part shares the solid of its right twin,
-/// which must stand somewhere in `parts`.
+/// The body of each part, in the same order; `parts` are sorted by their ids.
 pub fn bodies(parts: &[Part], joints: &[Joint], housings: &[Housing]) -> Result<Vec<PartBody>, Unbuildable> {
-    let mut bodies: Vec<Option<PartBody>> = vec![None; parts.len()];
-    for (i, part) in parts.iter().enumerate().filter(|(_, p)| p.id.side != Side::Left) {
-        bodies[i] = Some(finished(part, joints, housings)?);
-    }
+    mirrored(parts, |part| finished(part, joints, housings))
+}
+
+/// The body that `own` gives each part, in the same order. A left part shares the solid of its right twin, which must
+/// stand somewhere in `parts`, sorted by their ids.
+pub(crate) fn mirrored(
+    parts: &[Part],
+    own: impl Fn(&Part) -> Result<PartBody, Unbuildable>,
+) -> Result<Vec<PartBody>, Unbuildable> {
+    let right = |part: &Part| (part.id.side != Side::Left).then(|| own(part)).transpose();
+    let bodies = parts.iter().map(right).collect::<Result<Vec<_>, _>>()?;
     let twin = |part: &Part| {
-        let right = parts.iter().position(|p| p.id == part.id.mirrored())?;
-        bodies[right].as_ref().map(|body| PartBody { centre: body.centre.mirrored_x(), ..body.clone() })
+        let body = bodies[place_in(parts, part.id.mirrored())?].as_ref()?;
+        Some(PartBody { centre: body.centre.mirrored_x(), ..body.clone() })
     };
-    let all = parts.iter().zip(&bodies).map(|(part, own)| own.clone().or_else(|| twin(part)));
-    all.zip(parts)
-        .map(|(body, part)| body.ok_or_else(|| not_closed(part, "its right twin is missing")))
-        .collect()
+    let all = parts.iter().zip(&bodies).map(|(part, own)| {
+        own.clone().or_else(|| twin(part)).ok_or_else(|| not_closed(part, "its right twin is missing"))
+    });
+    all.collect()
 }
 
 fn finished(part: &Part, joints: &[Joint], housings: &[Housing]) -> Result<PartBody, Unbuildable> {
@@ -54,7 +60,7 @@ fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
     (added, cut)
 }
 
-fn not_closed(part: &Part, why: &str) -> Unbuildable {
+pub(crate) fn not_closed(part: &Part, why: &str) -> Unbuildable {
     let knobs = crate::joints::section_knobs(part.id.role);
     Unbuildable::new(Stage::Solids, knobs, format!("The {} cannot be worked out: {why}.", part.id))
 }

@@ -43,7 +43,7 @@ impl<'a> Stage<'a> {
 
     /// How far a part has moved.
     pub(super) fn shift(&self, id: PartId) -> Vec3 {
-        self.chair.parts.binary_search_by(|p| p.id.cmp(&id)).map_or(Vec3::ZERO, |i| self.shifts[i])
+        self.chair.place_of(id).map_or(Vec3::ZERO, |i| self.shifts[i])
     }
 }
 

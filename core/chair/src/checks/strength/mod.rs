@@ -71,7 +71,7 @@ pub(super) fn shares(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec
     let joints = model.seats.iter().zip(&found.seats).map(|(seat, worst)| (seat.joint.guest, worst));
     let parts = model.beams.iter().zip(&found.beams).map(|(beam, worst)| (beam.part.id, worst));
     for (part, worst) in joints.chain(parts) {
-        if let Ok(place) = chair.parts.binary_search_by(|known| known.id.cmp(&part)) {
+        if let Some(place) = chair.place_of(part) {
             let used = shares[place].map_or(worst.share, |known| known.used.max(worst.share));
             shares[place] = Some(Share { used, verdict: LIMIT.verdict(used) });
         }
