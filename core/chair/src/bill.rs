@@ -9,7 +9,7 @@ mod seat;
 pub use group::{Group, Sum};
 pub use ledger::{Bill, BillLine, Entry, Ledger};
 pub use materials::materials;
-pub use price::{deposit, missing, sale};
+pub use price::sold;
 
 use crate::chair::Chair;
 use crate::labour::Labour;
@@ -31,8 +31,28 @@ pub fn bill_of(
     labour: Option<&Labour>,
     shop: &Shop,
 ) -> Result<Bill, Refusal> {
+    bill_from(material(chair, rows, timber, shop)?, rows, labour, shop)
+}
+
+/// What the chair is made of, however many are made.
+pub(crate) fn material(
+    chair: &Chair,
+    rows: &[CuttingRow],
+    timber: &Timber,
+    shop: &Shop,
+) -> Result<Ledger, Refusal> {
     let mut ledger = Ledger::new(shop.currency);
     materials(&mut ledger, chair, rows, timber, shop)?;
+    Ok(ledger)
+}
+
+/// The bill of one chair from a ledger that holds its material.
+pub(crate) fn bill_from(
+    mut ledger: Ledger,
+    rows: &[CuttingRow],
+    labour: Option<&Labour>,
+    shop: &Shop,
+) -> Result<Bill, Refusal> {
     let letters: Vec<String> = rows.iter().map(|row| row.letter.clone()).collect();
     if let (Some(labour), Some(rates)) = (labour, &shop.labour) {
         price::labour(&mut ledger, labour, rates.rate)?;
@@ -40,12 +60,7 @@ pub fn bill_of(
     if let Some(pricing) = &shop.pricing {
         price::price(&mut ledger, labour, pricing, &letters)?;
     }
-    let price_minor = ledger.total();
-    if let Some(pricing) = &shop.pricing {
-        sale(&mut ledger, pricing, 1, &letters)?;
-    }
-    let deposit_minor = price::deposit(ledger.total(), shop)?;
-    Ok(Bill { price_minor, deposit_minor, missing: price::missing(shop), ..ledger.close() })
+    sold(ledger, 1, &letters, shop)
 }
 
 #[cfg(test)]

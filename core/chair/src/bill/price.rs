@@ -1,7 +1,7 @@
 //! From cost to price: labour, overhead, contingency, profit, rounding, delivery, tax. Each is a quantity times a rate
 //! with one rounding; a share in percent is a quantity of one, and its rate is what it is a share of.
 
-use super::ledger::{Entry, Ledger};
+use super::ledger::{Bill, Entry, Ledger};
 use crate::labour::Labour;
 use crate::money::{Money, Quantity};
 use crate::refusal::Refusal;
@@ -122,8 +122,19 @@ fn once(
     }
 }
 
+/// The bill of what the ledger holds, which is the price of so many chairs: with delivery, tax and deposit. `letters` of
+/// all parts that are sold.
+pub fn sold(mut ledger: Ledger, chairs: u32, letters: &[String], shop: &Shop) -> Result<Bill, Refusal> {
+    let price_minor = ledger.total();
+    if let Some(pricing) = &shop.pricing {
+        sale(&mut ledger, pricing, chairs, letters)?;
+    }
+    let deposit_minor = deposit(ledger.total(), shop)?;
+    Ok(Bill { price_minor, deposit_minor, missing: missing(shop), ..ledger.close() })
+}
+
 /// Adds delivery of so many chairs, and the tax on all that the ledger holds by then.
-pub fn sale(ledger: &mut Ledger, pricing: &Pricing, chairs: u32, letters: &[String]) -> Result<(), Refusal> {
+fn sale(ledger: &mut Ledger, pricing: &Pricing, chairs: u32, letters: &[String]) -> Result<(), Refusal> {
     if let Some(delivery) = &pricing.delivery {
         let way = "For the way, however many chairs.".to_owned();
         ledger.add(once("delivery.order", "delivery", 1, "order", delivery.each_order, way, letters))?;
@@ -141,7 +152,7 @@ fn tax(tax: &Tax, net: Money, letters: &[String]) -> Entry {
 }
 
 /// What is paid before the work begins, where the shop asks for a deposit.
-pub fn deposit(total: Money, shop: &Shop) -> Result<Option<Money>, Refusal> {
+fn deposit(total: Money, shop: &Shop) -> Result<Option<Money>, Refusal> {
     let Some(pricing) = &shop.pricing else { return Ok(None) };
     if pricing.deposit.of_one == Quantity::default() {
         return Ok(None);
@@ -150,7 +161,7 @@ pub fn deposit(total: Money, shop: &Shop) -> Result<Option<Money>, Refusal> {
 }
 
 /// What the shop's file does not say, and what the bill therefore does not hold.
-pub fn missing(shop: &Shop) -> Vec<String> {
+fn missing(shop: &Shop) -> Vec<String> {
     let name = &shop.name;
     let labour = || {
         format!(

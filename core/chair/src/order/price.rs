@@ -2,7 +2,7 @@
 
 use super::breaks::{PriceBreaks, breaks};
 use super::read::{Order, OrderLine};
-use crate::bill::{Bill, Entry, Ledger, bill_of, deposit, missing, sale};
+use crate::bill::{Bill, Entry, Ledger, bill_from, material, sold};
 use crate::chair::Chair;
 use crate::labour::{Labour, Lead, Task, labour, lead, tasks};
 use crate::money::Money;
@@ -81,7 +81,8 @@ impl Order {
 
     /// What it costs and when it is ready, of its chairs worked out.
     pub fn report(&self, made: &[Made<'_>], shop: &Shop) -> Result<OrderReport, Refusal> {
-        let rows: Vec<OrderRow> = made.iter().map(|made| made.row(shop)).collect::<Result<_, _>>()?;
+        let priced = made.iter().map(|made| made.priced(shop)).collect::<Result<Vec<_>, _>>()?;
+        let (rows, breaks): (Vec<OrderRow>, Vec<PriceBreaks>) = priced.into_iter().unzip();
         let bill = total(&rows, shop)?;
         let works: Vec<(&Labour, u32)> =
             rows.iter().filter_map(|row| Some((row.labour.as_ref()?, row.quantity))).collect();
@@ -93,7 +94,7 @@ impl Order {
             chairs: self.chairs(),
             bill,
             lead,
-            breaks: made.iter().map(|made| breaks(made, shop)).collect::<Result<_, _>>()?,
+            breaks,
             rows,
         })
     }
@@ -120,15 +121,27 @@ impl<'a> Made<'a> {
         Some(labour(&self.tasks, rates, shop.finish.coats, count))
     }
 
-    /// The bill of one of `count` made together.
-    pub(super) fn bill(&self, labour: Option<&Labour>, shop: &Shop) -> Result<Bill, Refusal> {
-        bill_of(&self.chair, &self.report.cutting_list, &self.report.timber, labour, shop)
+    /// The row of the order and the table of prices; what the chair is made of is the same in all of them.
+    fn priced(&self, shop: &Shop) -> Result<(OrderRow, PriceBreaks), Refusal> {
+        let Report { cutting_list, timber, .. } = &self.report;
+        let material = material(&self.chair, cutting_list, timber, shop)?;
+        Ok((self.row(&material, shop)?, breaks(self, &material, shop)?))
     }
 
-    fn row(&self, shop: &Shop) -> Result<OrderRow, Refusal> {
+    /// The bill of one with this work, among others.
+    pub(super) fn bill(
+        &self,
+        material: &Ledger,
+        labour: Option<&Labour>,
+        shop: &Shop,
+    ) -> Result<Bill, Refusal> {
+        bill_from(material.clone(), &self.report.cutting_list, labour, shop)
+    }
+
+    fn row(&self, material: &Ledger, shop: &Shop) -> Result<OrderRow, Refusal> {
         let quantity = self.line.quantity;
         let labour = self.labour(quantity, shop);
-        let bill = self.bill(labour.as_ref(), shop)?;
+        let bill = self.bill(material, labour.as_ref(), shop)?;
         let count = crate::money::Quantity::count(quantity);
         let amount_minor = bill.price_minor.times(count).ok_or_else(beyond)?;
         let (name, price_minor) = (self.line.title().to_owned(), bill.price_minor);
@@ -162,10 +175,5 @@ pub(super) fn chairs_bill(chairs: &[(&str, u32, Money)], shop: &Shop) -> Result<
             parts: Vec::new(),
         })?;
     }
-    let price_minor = ledger.total();
-    if let Some(pricing) = &shop.pricing {
-        sale(&mut ledger, pricing, chairs.iter().map(|(_, quantity, _)| quantity).sum(), &[])?;
-    }
-    let deposit_minor = deposit(ledger.total(), shop)?;
-    Ok(Bill { price_minor, deposit_minor, missing: missing(shop), ..ledger.close() })
+    sold(ledger, chairs.iter().map(|(_, quantity, _)| quantity).sum(), &[], shop)
 }
