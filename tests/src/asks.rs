@@ -5,6 +5,7 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
+use crestrail_chair::fitting::make_it_fit;
 use crestrail_chair::knob::Knob;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
@@ -97,7 +98,9 @@ fn ask_bodies(fields: &Fields<'_>) -> Result<Value, Refused> {
 }
 
 fn ask_fit(fields: &Fields<'_>) -> Result<Value, Refused> {
-    sitters::fitted(&design(fields)?, &shop(fields)?.bench())
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let fitted = make_it_fit(&design, &shop.bench()).map_err(|clash| refused(&design, &shop, clash))?;
+    Ok(json!(fitted))
 }
 
 fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {

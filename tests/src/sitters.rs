@@ -1,9 +1,6 @@
-//! People's sizes, and a chair made to fit.
+//! People's sizes.
 
 use crate::Refused;
-use crestrail_chair::design::Design;
-use crestrail_chair::fitting::{Fitted, make_it_fit};
-use crestrail_chair::joints::Bench;
 use crestrail_chair::reading::{Fields, Limits};
 use crestrail_sitter::{Rule, Sex, Sitter, Suits, suits};
 use serde_json::{Value, json};
@@ -57,12 +54,4 @@ fn who(fields: &Fields<'_>) -> Result<Sitter, Refused> {
         return Ok(Sitter::Child { stature_mm });
     }
     Ok(optional("mark", &MARK)?.map_or(Sitter::Adults, |mark| Sitter::School { mark: mark as u8 }))
-}
-
-/// A design made to fit its sitter.
-pub(crate) fn fitted(design: &Design, bench: &Bench) -> Result<Value, Refused> {
-    let Fitted { design, changed, unmet, worse } = make_it_fit(design, bench).map_err(|clash| {
-        Refused(json!({"where": "build", "stage": clash.stage, "knobs": clash.knobs, "why": clash.why}))
-    })?;
-    Ok(json!({"design": design.to_map(), "changed": changed, "unmet": unmet, "worse": worse}))
 }

@@ -109,13 +109,13 @@ pub fn fit_sitter(request: JsValue, progress: &Function) -> JsValue {
     reply::answer(fitted(request, &Progress::new(progress)))
 }
 
-fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Value, Refused> {
+fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Fitted, Refused> {
     let request = Request::read(request)?;
     let (design, bench) = (request.design()?, request.shop()?.bench());
     progress.tell(0, 1, "Trying sizes");
-    let Fitted { design, changed, unmet, worse } = make_it_fit(&design, &bench)?;
+    let fitted = make_it_fit(&design, &bench)?;
     progress.tell(1, 1, "Done");
-    Ok(json!({ "design": design.to_map(), "changed": changed, "unmet": unmet, "worse": worse }))
+    Ok(fitted)
 }
 
 /// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?}`.

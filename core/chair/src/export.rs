@@ -12,4 +12,4 @@ mod table;
 pub use self::csv::{bill_csv, cutting_list_csv};
 pub use html::{PartsList, parts_list_html};
 pub use json::report_json;
-pub use quote::{Quote, quote_html};
+pub use quote::quote_of;

@@ -15,7 +15,7 @@ use crate::knob::{Kind, Knob};
 use crate::report::service;
 use crate::unbuildable::Unbuildable;
 use aims::Move;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use serde_json::Value;
 
 /// Rounds after which sizes that push each other to and fro are left as they are.
@@ -24,9 +24,10 @@ const ROUNDS: usize = 6;
 const HALVINGS: u32 = 4;
 
 /// A design made to fit.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Serialize)]
 pub struct Fitted {
     /// The design, which can be built.
+    #[serde(serialize_with = "by_name")]
     pub design: Design,
     /// The knobs that were set, in the order of the page.
     pub changed: Vec<Change>,
@@ -34,6 +35,11 @@ pub struct Fitted {
     pub unmet: Vec<FitRow>,
     /// What failed no check before and does now, of strength, tipping or joints: the knobs of fit do not know them.
     pub worse: Vec<Finding>,
+}
+
+/// A design as its values by the names of the knobs.
+fn by_name<S: Serializer>(design: &Design, serializer: S) -> Result<S::Ok, S::Error> {
+    design.to_map().serialize(serializer)
 }
 
 /// A knob that was set.

@@ -7,37 +7,64 @@ use super::style::{QUOTE, STYLE};
 use super::table::{Cell, table, tenths};
 use crate::bill::{Bill, BillLine};
 use crate::date::Date;
+use crate::drawing::{View, exploded};
 use crate::finding::Verdict;
 use crate::labour::Lead;
 use crate::lists::customer_cautions;
 use crate::money::Money;
 use crate::order::{Made, ORDER_MARK, Order, OrderReport};
 use crate::refusal::Refusal;
-use crate::report::Overall;
+use crate::report::{Overall, service};
 use crate::shop::{Quoting, Shop};
+use crestrail_sheet::svg;
 
 /// What a quote is written from. All text is escaped; pictures are put in as they are.
 #[derive(Clone, Copy, Debug)]
-pub struct Quote<'a> {
+struct Quote<'a> {
     /// Its number, as the workshop counts.
-    pub number: &'a str,
+    number: &'a str,
     /// The day on which it is written.
-    pub date: Date,
+    date: Date,
     /// The workshop.
-    pub shop: &'a Shop,
+    shop: &'a Shop,
     /// The order.
-    pub order: &'a Order,
+    order: &'a Order,
     /// Its chairs, worked out.
-    pub made: &'a [Made<'a>],
+    made: &'a [Made<'a>],
     /// What they cost.
-    pub report: &'a OrderReport,
+    report: &'a OrderReport,
     /// A picture of each: an `<svg>` element made by this program.
-    pub pictures: &'a [String],
+    pictures: &'a [String],
+}
+
+/// Longest number of a quote, characters.
+const LONGEST_NUMBER: usize = 40;
+
+/// The quote of an order as HTML, each chair drawn as `view` says. A refusal names `number` or `date` (see
+/// [`Date::read`]), what of the order cannot be built or priced, or what the shop's file does not say.
+pub fn quote_of(
+    order: &Order,
+    number: &str,
+    date: &str,
+    shop: &Shop,
+    view: &View,
+) -> Result<String, Refusal> {
+    let number = number.trim();
+    if number.is_empty() || number.chars().count() > LONGEST_NUMBER || number.chars().any(char::is_control) {
+        let why = format!("A quote needs a number of 1 to {LONGEST_NUMBER} characters.");
+        return Err(Refusal::new("number", why));
+    }
+    let date = Date::read("date", date)?;
+    let made = order.made(shop)?;
+    let report = order.report(&made, shop)?;
+    let picture = |made: &Made<'_>| svg::write(&exploded(&made.chair, view, &service(&made.line.design)));
+    let pictures: Vec<String> = made.iter().map(picture).collect();
+    quote_html(&Quote { number, date, shop, order, made: &made, report: &report, pictures: &pictures })
 }
 
 /// The quote as HTML. It asks for nothing from outside and runs no script. A refusal where the shop's file does not say
 /// what a quote needs.
-pub fn quote_html(quote: &Quote<'_>) -> Result<String, Refusal> {
+fn quote_html(quote: &Quote<'_>) -> Result<String, Refusal> {
     let quoting = needed(quote)?;
     let parts = [
         header(quote, quoting),
@@ -278,6 +305,20 @@ mod tests {
         {
             assert!(!seen.contains(word), "{word}");
         }
+    }
+
+    #[test]
+    fn it_needs_a_number_and_a_day() {
+        let refused = |number: &str, date: &str| {
+            quote_of(&order(""), number, date, &Shop::demo(), &View::default()).expect_err("refused").where_
+        };
+        for number in ["", "  ", "7\n8", &"7".repeat(41)] {
+            assert_eq!(refused(number, "2026-03-09"), "number");
+        }
+        assert_eq!(refused("7", "9 March"), "date");
+        let page =
+            quote_of(&order(""), " 7 ", "2026-03-09", &Shop::demo(), &View::default()).expect("written");
+        assert!(page.contains("<h1>Quote 7</h1>") && page.matches("<figure><svg").count() == 2);
     }
 
     #[test]
