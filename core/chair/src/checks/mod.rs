@@ -13,7 +13,7 @@ mod strength;
 mod tipping;
 
 use crate::chair::Chair;
-use crate::finding::{self, Finding, Verdict};
+use crate::finding::{self, AtMost, Finding, Verdict};
 use crate::service::Service;
 use fit::Fit;
 use sitting::Sitting;
@@ -74,6 +74,9 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
         .or_else(sat_on)?;
     Some(Finding { plain: plain::of(&found, service), ..found })
 }
+
+/// Up to where a share used is sound, and up to where close.
+pub(crate) const SHARE: AtMost = strength::LIMIT;
 
 /// How much of what it can carry a load uses of a part at most, its tenons with it.
 #[derive(Clone, Copy, Debug, PartialEq)]

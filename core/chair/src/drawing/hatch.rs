@@ -32,18 +32,16 @@ pub(super) fn over(scene: &Scene<'_>, face: &Shown, verdict: Verdict) -> Option<
 /// The same over any outline on the sheet.
 pub(super) fn lines(scene: &Scene<'_>, rings: &[Vec<Point>], verdict: Verdict) -> Option<Item> {
     let weight = scene.frame.weight;
-    let traces = match verdict {
+    let (traces, colour) = match verdict {
         Verdict::Sound => return None,
-        Verdict::Close => hatched(rings, Slant::Rising, WIDE * weight),
+        Verdict::Close => (hatched(rings, Slant::Rising, WIDE * weight), scene.palette.line),
         Verdict::Fails => {
             let mut both = hatched(rings, Slant::Rising, NARROW * weight);
             both.extend(hatched(rings, Slant::Falling, NARROW * weight));
-            both
+            (both, scene.palette.paper)
         }
     };
-    let stroke = Stroke { opacity: OPACITY, ..Stroke::solid(scene.palette.paper, WIDTH * weight) };
-    let stroke =
-        if verdict == Verdict::Close { Stroke { colour: scene.palette.line, ..stroke } } else { stroke };
+    let stroke = Stroke { opacity: OPACITY, ..Stroke::solid(colour, WIDTH * weight) };
     (!traces.is_empty()).then_some(Item::Path(Path { traces, fill: None, stroke: Some(stroke) }))
 }
 
@@ -64,9 +62,7 @@ fn hatched(rings: &[Vec<Point>], slant: Slant, spacing: f64) -> Vec<Trace> {
         let at = k as f64 * step;
         let mut met: Vec<Point> = rings.iter().flat_map(|ring| crossings(ring, height, at)).collect();
         met.sort_by(|a, b| a.x.total_cmp(&b.x));
-        let pairs: Vec<Trace> =
-            met.chunks_exact(2).map(|pair| Trace { points: pair.to_vec(), closed: false }).collect();
-        pairs
+        met.chunks_exact(2).map(|pair| Trace { points: pair.to_vec(), closed: false }).collect::<Vec<_>>()
     };
     (first..=last).flat_map(line).collect()
 }

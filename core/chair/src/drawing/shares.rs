@@ -2,7 +2,7 @@
 
 use super::{Scene, hatch};
 use crate::chair::Chair;
-use crate::checks::{Share, shares};
+use crate::checks::{SHARE, Share, shares};
 use crate::finding::Verdict;
 use crate::service::Service;
 use crestrail_sheet::{Align, Fill, Group, Item, Path, Stroke, Text, Trace, Weight};
@@ -28,27 +28,30 @@ const SWATCH: (f64, f64) = (26.0, 15.0);
 const LETTERS: f64 = 15.0;
 const AT: (f64, f64) = (14.0, 24.0);
 
-const ROWS: [(Option<Verdict>, &str); 4] = [
-    (Some(Verdict::Sound), "up to 74 %: sound"),
-    (Some(Verdict::Close), "74 to 100 %: close"),
-    (Some(Verdict::Fails), "over 100 %: too weak"),
-    (None, "not reckoned"),
-];
+fn rows() -> [(Option<Verdict>, String); 4] {
+    let [sound, close] = [SHARE.sound, SHARE.close].map(|share| (100.0 * share).round());
+    [
+        (Some(Verdict::Sound), format!("up to {sound} %: sound")),
+        (Some(Verdict::Close), format!("{sound} to {close} %: close")),
+        (Some(Verdict::Fails), format!("over {close} %: too weak")),
+        (None, "not reckoned".to_owned()),
+    ]
+}
 
 /// What the tints mean, in the upper left corner.
 pub(super) fn legend(scene: &Scene<'_>) -> Item {
     let weight = scene.frame.weight.max(0.72);
     let at = |row: usize| Point::new(AT.0, AT.1 + ROW * row as f64).to_vec2() * weight;
     let mut items = vec![words("Share of what it can carry", at(0).to_point(), scene, weight)];
-    for (row, (verdict, text)) in ROWS.iter().enumerate() {
+    for (row, (verdict, text)) in rows().into_iter().enumerate() {
         let base = at(row + 1);
         let corner = Point::new(base.x, base.y - 0.8 * SWATCH.1 * weight);
         items.extend(swatch(
             scene,
-            *verdict,
+            verdict,
             Rect::from_origin_size(corner, (SWATCH.0 * weight, SWATCH.1 * weight)),
         ));
-        items.push(words(text, Point::new(base.x + (SWATCH.0 + 8.0) * weight, base.y), scene, weight));
+        items.push(words(&text, Point::new(base.x + (SWATCH.0 + 8.0) * weight, base.y), scene, weight));
     }
     Item::Group(Group { data: vec![("layer", "legend".to_owned())], items })
 }

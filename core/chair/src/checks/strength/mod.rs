@@ -30,7 +30,7 @@ const STIFFNESS: [Option<f64>; 4] = [Some(3e6), Some(8e6), Some(20e6), None];
 const EXTREMES: [Option<f64>; 2] = [STIFFNESS[0], STIFFNESS[3]];
 
 /// Sound while the joint would hold though it were 35 % weaker than computed; close up to what is computed.
-const LIMIT: AtMost = AtMost { sound: 0.74, close: 1.0 };
+pub(super) const LIMIT: AtMost = AtMost { sound: 0.74, close: 1.0 };
 
 /// The worst that was found of one joint or one part.
 #[derive(Clone, Debug)]
