@@ -5,7 +5,8 @@ use crate::chair::Chair;
 use crate::climate::{Change, Climate};
 use crate::finding::{AtLeast, AtMost, Finding, Topic, Verdict};
 use crate::housing::Cut;
-use crate::joint::{Joint, Kind};
+use crate::joint::{Joint, Kind, Tongue};
+use crate::joints::rules;
 use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, button};
 use crestrail_geometry::Body;
@@ -22,8 +23,9 @@ const ROOM: AtLeast = AtLeast { sound: 1.0, close: 0.8 };
 /// How much of a panel must stay in its groove at each side, mm (common practice, no source).
 const HOLD: f64 = 2.0;
 
-/// What a glued tenon may move in its leg, mm: 75 and 100 mm of flatsawn red oak (0.00369) for 3 %, half of a heated house's year.
-const TENON: AtMost = AtMost { sound: 75.0 * 0.003_69 * 3.0, close: 100.0 * 0.003_69 * 3.0 };
+/// What a glued tenon may move in its leg, mm: widths of 75 and 100 mm, as for joints, of flatsawn red oak (0.00369) for 3 %, half of a heated house's year.
+const TENON: AtMost =
+    AtMost { sound: rules::TWIN_FROM * 0.003_69 * 3.0, close: rules::WIDEST_TENON * 0.003_69 * 3.0 };
 
 /// What is found about all that moves; nothing about chairs in which nothing does.
 pub(super) fn findings(chair: &Chair, climate: &Climate) -> Vec<Finding> {
@@ -109,7 +111,7 @@ fn panel(chair: &Chair, climate: &Climate) -> Option<Finding> {
 fn tenon(chair: &Chair, climate: &Climate) -> Option<Finding> {
     let moves = |joint: &Joint| {
         let species = chair.part(joint.guest)?.material.species()?;
-        let width = joint.tenon.tongues.iter().map(crate::joint::Tongue::width).max_by(f64::total_cmp)?;
+        let width = joint.tenon.tongues.iter().map(Tongue::width).max_by(f64::total_cmp)?;
         Some((width, species, climate.change(species, width).ok()?))
     };
     let glued = chair.joints.iter().filter(|joint| joint.kind != Kind::Dowels && joint.is_right());
