@@ -1,6 +1,16 @@
 // The page as somebody at it knows it: by what its controls are called.
+import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
+import { open } from './harness.js';
+
+/** Opens the page, runs the test, and demands that nothing went wrong unseen. `here` as `together` gives it. */
+export async function atDesk(here, viewport, run) {
+  const { page, context, faults } = await open(here.browser, here.server.address, { viewport });
+  await run(new Desk(page), page);
+  assert.deepEqual(faults, []);
+  await context.close();
+}
 
 /** The page's controls and what it shows. */
 export class Desk {

@@ -1,18 +1,10 @@
 // Who sits here, how the chair fits, and the button that makes it fit.
 import assert from 'node:assert/strict';
-import { after, before, describe, test } from 'node:test';
-import { Desk } from './desk.js';
-import { browse, open, serve, sizes } from './harness.js';
+import { describe, test } from 'node:test';
+import { atDesk } from './desk.js';
+import { sizes, together } from './harness.js';
 
-let browser;
-let server;
-before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const here = together();
 
 /** The panel of fit, shown. */
 async function panelOf(page) {
@@ -27,21 +19,16 @@ async function openGroups(page) {
 
 for (const [name, viewport] of Object.entries(sizes)) {
   describe(`at the width of a ${name}`, () => {
-    test('each size stands beside what is wanted, with shares and where they come from', async () => {
-      const { page, context, faults } = await open(browser, server.address, { viewport });
+    test('each size stands beside what is wanted, with shares and where they come from', () => atDesk(here, viewport, async (_desk, page) => {
       const panel = await panelOf(page);
       const rows = panel.getByRole('row', { includeHidden: false }).filter({ has: page.getByRole('cell') });
       assert.ok((await rows.count()) >= 8, `${await rows.count()} rows`);
       const seat = await rows.first().innerText();
       for (const said of [/Seat height/, /450\s*mm/, /400 to 450/, /6 %/, /58 %/, /sound/]) assert.match(seat, said);
       assert.match(await panel.innerText(), /US soldiers measured in 2012.*leaner than most/s);
-      assert.deepEqual(faults, []);
-      await context.close();
-    });
+    }));
 
-    test('a chair is made to fit one tall adult, and there is a way back', async () => {
-      const { page, context, faults } = await open(browser, server.address, { viewport });
-      const desk = new Desk(page);
+    test('a chair is made to fit one tall adult, and there is a way back', () => atDesk(here, viewport, async (desk, page) => {
       await openGroups(page);
       await page.getByRole('radio', { name: 'One adult, by height' }).check({ force: true });
       await desk.type('Height of the sitter', '1900');
@@ -55,18 +42,13 @@ for (const [name, viewport] of Object.entries(sizes)) {
       assert.match(await desk.notices.first().innerText(), /Made to fit: .*seat height/);
       await desk.changing(() => desk.notices.getByRole('button', { name: 'Undo' }).click());
       assert.deepEqual(await desk.shown(), before);
-      assert.deepEqual(faults, []);
-      await context.close();
-    });
+    }));
   });
 }
 
-test('a child’s chair shows no shares of women and men', async () => {
-  const { page, context, faults } = await open(browser, server.address);
+test('a child’s chair shows no shares of women and men', () => atDesk(here, sizes.desk, async (_desk, page) => {
   await page.getByRole('radio', { name: 'Child’s chair' }).or(page.getByRole('radio', { name: "Child's chair" })).check({ force: true });
   const panel = await panelOf(page);
   await panel.getByText('A child 1200 mm tall').waitFor();
   assert.doesNotMatch(await panel.innerText(), /women/);
-  assert.deepEqual(faults, []);
-  await context.close();
-});
+}));

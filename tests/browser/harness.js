@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { after, before } from 'node:test';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 
@@ -56,6 +57,19 @@ export async function serve() {
       await ended;
     },
   };
+}
+
+/** A browser and the packed page's server for all tests of a file: `browser` and `server` of what is given back. */
+export function together() {
+  const both = {};
+  before(async () => {
+    [both.browser, both.server] = await Promise.all([browse(), serve()]);
+  });
+  after(async () => {
+    await both.browser.close();
+    await both.server.stop();
+  });
+  return both;
 }
 
 /**

@@ -1,8 +1,8 @@
 // The kinds of chair: the chooser, what it opens, and which knobs a kind shows.
 import assert from 'node:assert/strict';
-import { after, before, describe, test } from 'node:test';
-import { Desk } from './desk.js';
-import { browse, open, ready, serve, sizes } from './harness.js';
+import { describe, test } from 'node:test';
+import { Desk, atDesk } from './desk.js';
+import { open, ready, sizes, together } from './harness.js';
 
 /** Every kind as the page names it, with the name that links and files carry. */
 const KINDS = {
@@ -16,23 +16,9 @@ const KINDS = {
   'Child\'s chair': 'child_chair',
 };
 
-let browser;
-let server;
-before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const here = together();
 
-/** Opens the page, runs the test, and demands that nothing went wrong unseen. */
-async function at(viewport, run) {
-  const { page, context, faults } = await open(browser, server.address, { viewport });
-  await run(new Desk(page), page);
-  assert.deepEqual(faults, []);
-  await context.close();
-}
+const at = (viewport, run) => atDesk(here, viewport, run);
 
 /** Labels of the knobs that are on screen in the group, which is opened. */
 async function knobsOf(page, group) {
@@ -208,13 +194,13 @@ describe('going from kind to kind', () => {
 describe('a kind is kept', () => {
   for (const [label, family] of Object.entries(KINDS)) {
     test(`in a link: ${label}`, async () => {
-      const first = await open(browser, server.address);
+      const first = await open(here.browser, here.server.address);
       const desk = new Desk(first.page);
       if (family !== 'side_chair') await desk.changing(() => desk.kind(label).check());
       const field = desk.field('Seat height');
       const height = Number(await field.inputValue()) + 3;
       await desk.changing(() => desk.type('Seat height', String(height)));
-      const second = await open(browser, await desk.link(`seat_height=${height}`));
+      const second = await open(here.browser, await desk.link(`seat_height=${height}`));
       const other = new Desk(second.page);
       assert.ok(await other.kind(label).isChecked());
       assert.deepEqual(await other.shown(), await desk.shown());
@@ -231,7 +217,7 @@ describe('a kind is kept', () => {
       const { name, text } = await desk.saved(() => desk.menu('Save the design'));
       assert.equal(JSON.parse(text).knobs.family, 'bench_two');
       await page.goto('about:blank');
-      await page.goto(server.address);
+      await page.goto(here.server.address);
       await ready(page);
       assert.deepEqual(await desk.shown(), bench);
       await desk.changing(() => desk.kind('Stool').check());

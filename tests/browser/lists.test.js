@@ -1,21 +1,13 @@
 // Lists of the page shown with rows of their own, for what not every chair has.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { browse, open, serve } from './harness.js';
+import { test } from 'node:test';
+import { open, together } from './harness.js';
 
-let browser;
-let server;
-before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const here = together();
 
 /** Shows a part of a report in a list of the page, and gives back the words that can be read. */
 async function shown(module, name, report) {
-  const { page, context, faults } = await open(browser, server.address);
+  const { page, context, faults } = await open(here.browser, here.server.address);
   const words = await page.evaluate(
     async ([from, what, rows]) => {
       const list = new (await import(new URL(from, location.href).href))[what]();
@@ -109,7 +101,7 @@ test('the steps of assembly stand in their order with the parts they are about',
 });
 
 test('there is a tab for the assembly only where there are steps', async () => {
-  const { page, context, faults } = await open(browser, server.address);
+  const { page, context, faults } = await open(here.browser, here.server.address);
   const { text, tab } = await page.evaluate(() => ({ text: document.querySelector('#list-assembly li')?.textContent, tab: !document.querySelector('#tab-assembly').hidden }));
   if (tab) {
     await page.getByRole('tab', { name: 'How it goes together' }).click();

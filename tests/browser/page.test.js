@@ -1,30 +1,16 @@
 // The page in front of somebody: at a phone's and at a desk's width.
 import assert from 'node:assert/strict';
-import { after, before, describe, test } from 'node:test';
+import { before, describe, test } from 'node:test';
 import { findClash } from './clash.js';
-import { Desk } from './desk.js';
-import { browse, open, ready, serve, sizes } from './harness.js';
+import { Desk, atDesk } from './desk.js';
+import { open, ready, sizes, together } from './harness.js';
 
 /** A knob of the first group, which is open from the start. */
 const KNOB = 'Seat height';
 
-let browser;
-let server;
-before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const here = together();
 
-/** Opens the page, runs the test, and demands that nothing went wrong unseen. */
-async function at(viewport, run) {
-  const { page, context, faults } = await open(browser, server.address, { viewport });
-  await run(new Desk(page), page);
-  assert.deepEqual(faults, []);
-  await context.close();
-}
+const at = (viewport, run) => atDesk(here, viewport, run);
 
 /** Runs in the page: how far the page as a whole can be scrolled sideways, px. */
 function sideways() {
@@ -167,11 +153,11 @@ describe('a chair that cannot be built', () => {
 
 describe('keeping a design', () => {
   test('a link brings the same chair to somebody else', async () => {
-    const first = await open(browser, server.address);
+    const first = await open(here.browser, here.server.address);
     const desk = new Desk(first.page);
     await desk.changing(() => desk.type(KNOB, '470'));
     const link = await desk.link('seat_height=470');
-    const second = await open(browser, link);
+    const second = await open(here.browser, link);
     assert.equal(await new Desk(second.page).slider(KNOB).inputValue(), '470');
     assert.deepEqual(await new Desk(second.page).shown(), await desk.shown());
     assert.deepEqual([...first.faults, ...second.faults], []);
@@ -198,7 +184,7 @@ describe('keeping a design', () => {
       await desk.link('seat_height=465');
       const before = await desk.shown();
       await page.goto('about:blank');
-      await page.goto(server.address);
+      await page.goto(here.server.address);
       await ready(page);
       assert.deepEqual(await desk.shown(), before);
     }));
@@ -218,7 +204,7 @@ describe('keeping a design', () => {
 
 describe('what the page may do', () => {
   test('the policy is in the answer and in the page', async () => {
-    const answer = await fetch(server.address);
+    const answer = await fetch(here.server.address);
     const policy = answer.headers.get('content-security-policy');
     assert.match(policy, /^default-src 'none';/);
     assert.match(policy, /require-trusted-types-for 'script'/);
@@ -228,7 +214,7 @@ describe('what the page may do', () => {
 
   // Shows that the faults which the other tests look for would be seen.
   test('a script from elsewhere, markup from text and a request that leaves are stopped and seen', async () => {
-    const { page, context, faults } = await open(browser, server.address);
+    const { page, context, faults } = await open(here.browser, here.server.address);
     const outcome = await page.evaluate(async () => {
       const tried = {};
       try {
@@ -254,8 +240,8 @@ describe('what the page may do', () => {
 
   test('no path leads out of the packed files', async () => {
     for (const path of ['%2e%2e/Cargo.toml', '..%2fCargo.toml', 'icons/%2e%2e/%2e%2e/Cargo.toml']) {
-      assert.equal((await fetch(server.address + path)).status, 404, path);
+      assert.equal((await fetch(here.server.address + path)).status, 404, path);
     }
-    assert.equal((await fetch(server.address, { method: 'POST', body: 'x' })).status, 405);
+    assert.equal((await fetch(here.server.address, { method: 'POST', body: 'x' })).status, 405);
   });
 });

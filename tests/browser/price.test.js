@@ -1,24 +1,16 @@
 // What a chair costs and when it is ready; quotes, orders and a workshop's own file.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import { readFile } from 'node:fs/promises';
 import { Desk } from './desk.js';
-import { browse, open, ready, serve, sizes } from './harness.js';
+import { open, ready, sizes, together } from './harness.js';
 
-let browser;
-let server;
-before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const here = together();
 
 const demo = JSON.parse(await readFile(new URL('../../core/chair/data/shop.json', import.meta.url), 'utf8'));
 
 async function prices(options) {
-  const opened = await open(browser, server.address, options);
+  const opened = await open(here.browser, here.server.address, options);
   await opened.page.getByRole('tab', { name: 'Price and work' }).click();
   return { ...opened, desk: new Desk(opened.page), panel: opened.page.getByRole('tabpanel', { name: 'Price and work' }) };
 }
@@ -119,6 +111,22 @@ test('on a phone the price by number and what moves the price can be read withou
   await panel.locator('.moves li').nth(4).waitFor({ timeout: 60_000 });
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
+  assert.deepEqual(faults, []);
+  await context.close();
+});
+
+test('what moved the price of a chair that has changed since is not shown', async () => {
+  const { page, context, faults, panel, desk } = await prices();
+  await desk.changing(() => desk.kind('Stool').click());
+  await panel.getByText('What moves the price', { exact: true }).click();
+  await panel.getByText(/^Trying sizes/).waitFor();
+  await desk.changing(() => desk.type('Seat height', '470'));
+  await panel.getByText('The design has changed since.').waitFor();
+  // The worker that tried the sizes ends when it has answered.
+  for (let left = 600; page.workers().length > 1 && left > 0; left -= 1) await page.waitForTimeout(100);
+  assert.equal(page.workers().length, 1);
+  await panel.getByText('The design has changed since.').waitFor();
+  assert.equal(await panel.locator('.moves li').count(), 0);
   assert.deepEqual(faults, []);
   await context.close();
 });

@@ -1,28 +1,20 @@
 // Figures, printed and not judged: a busy machine must not fail a test. What is judged is that there
 // are figures, and that the first view loads from one place no more than is packed for it.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import { brotliCompressSync, constants } from 'node:zlib';
 import { Desk } from './desk.js';
-import { browse, open, quantile, serve } from './harness.js';
+import { open, quantile, together } from './harness.js';
 
 const STEPS = 200;
 
-let browser;
-let server;
-before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const here = together();
 
 const row = (name, values) =>
   console.log(`${name.padEnd(28)} p50 ${quantile(values, 0.5).toFixed(2)} ms  p95 ${quantile(values, 0.95).toFixed(2)} ms`);
 
 test(`work for each of ${STEPS} steps of a knob`, async () => {
-  const { page, context, faults } = await open(browser, server.address);
+  const { page, context, faults } = await open(here.browser, here.server.address);
   const desk = new Desk(page);
   await desk.slider('Seat height').focus();
   const counted = () => page.evaluate(() => performance.getEntriesByName('crestrail:step').length);
@@ -41,7 +33,7 @@ test(`work for each of ${STEPS} steps of a knob`, async () => {
 });
 
 test('all that the first view loads', async () => {
-  const context = await browser.newContext({ serviceWorkers: 'block' });
+  const context = await here.browser.newContext({ serviceWorkers: 'block' });
   const page = await context.newPage();
   const answers = [];
   context.on('response', (answer) => answers.push(answer));
@@ -49,7 +41,7 @@ test('all that the first view loads', async () => {
     const note = () => document.documentElement?.hasAttribute('data-ready') && (globalThis.readyAt ??= performance.now());
     new MutationObserver(note).observe(document, { attributes: true, subtree: true, attributeFilter: ['data-ready'] });
   });
-  await page.goto(server.address);
+  await page.goto(here.server.address);
   await page.locator('html[data-ready]').waitFor();
   const took = await page.evaluate(() => globalThis.readyAt);
   const bodies = await Promise.all(answers.filter((a) => a.ok()).map(async (a) => [a.url(), await a.body()]));
@@ -58,7 +50,7 @@ test('all that the first view loads', async () => {
   for (const [url, body] of bodies) {
     total.bytes += body.length;
     total.brotli += brotliCompressSync(body, quality).length;
-    assert.ok(url.startsWith(server.address), `${url} is from elsewhere`);
+    assert.ok(url.startsWith(here.server.address), `${url} is from elsewhere`);
   }
   console.log(`first view: ${bodies.length} files, ${total.bytes} bytes, ${total.brotli} in brotli, on screen after ${took.toFixed(0)} ms`);
   for (const name of ['crestrail_bg.wasm', 'worker.js', 'main.js']) {

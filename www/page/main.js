@@ -19,6 +19,7 @@ import { KnobPanel } from './knob-panel.js';
 import { Lights } from './lights.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
+import { makeQuote, saveOrder, showBreaks, showMoves } from './orders.js';
 import { Picture } from './picture.js';
 import { Price } from './price.js';
 import { laidOut, markReady, Printing, ready } from './printing.js';
@@ -30,9 +31,9 @@ import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
 import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
-import { bringShop, kindOf, named, openShop, orderOf } from './workshop.js';
+import { bringShop, kindOf, openShop } from './workshop.js';
 
-/** @import { Answer, Design, FileKind, QuoteWish, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
+/** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
 const bridge = new Bridge();
 fillWords(document);
@@ -79,9 +80,6 @@ const stepper = new Stepper(bridge, (want) => ({
   shop: session.shop,
 }));
 
-/** How the chair is drawn on a quote: whole, for a customer, on white paper. */
-const QUOTE_PICTURE = /** @type {const} */ ({ spread: 0, scheme: 'light', letters: false, width: 420, height: 360 });
-
 let stopGlide = () => {};
 let openings = 0;
 
@@ -109,7 +107,7 @@ function showBuilt({ picture: svg, report }, design) {
   tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
-  if (design === session.design) ranges.start(design);
+  if (design === session.design) ranges.start(design, session.shop);
   markReady();
 }
 
@@ -181,7 +179,7 @@ async function mend(knob, value) {
 async function makeItFit() {
   const { design, name } = session;
   fit.busy(true);
-  const answer = await bridge.ask('makeItFit', { design });
+  const answer = await bridge.ask('makeItFit', { design, shop: session.shop });
   fit.busy(false);
   if (design !== session.design) return;
   if (answer.error) return notices.tell('fit', say('fit_failed', { why: answer.error.why }), { stays: true });
@@ -268,41 +266,6 @@ async function openOrder(text, fail) {
   tellUndo('open', say(order.lines.length > 1 ? 'order_first' : 'order_opened', { name, count: order.lines.length }), before);
 }
 
-/** @param {QuoteWish} wish */
-async function makeQuote(wish) {
-  price.quote.tell(say('quote_making'));
-  const { number, date } = wish;
-  const view = { ...session.view, ...QUOTE_PICTURE };
-  const answer = await bridge.ask('quote', { order: orderOf(session, wish), number, date, shop: session.shop, view });
-  if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
-  const file = named(`quote ${number}`, 'html');
-  download({ name: file, type: 'text/html;charset=utf-8', bytes: answer.ok });
-  price.quote.tell(say('quote_made', { file }));
-}
-
-/** @param {QuoteWish} wish */
-function saveOrder(wish) {
-  const file = named(session.name, 'order.json');
-  download({ name: file, type: 'application/json', bytes: `${JSON.stringify(orderOf(session, wish), null, 2)}\n` });
-  price.quote.tell(say('quote_made', { file }));
-}
-
-/** @param {QuoteWish} wish */
-async function showBreaks(wish) {
-  const answer = await bridge.ask('order', { order: orderOf(session, wish), shop: session.shop });
-  if (answer.error) price.quote.tell(answer.error.why);
-  else price.quote.update(answer.ok);
-}
-
-/** In a worker of its own, so that the knobs stay quick while hundreds of chairs are tried. */
-async function showMoves() {
-  const aside = new Bridge();
-  const answer = await aside.ask('tornado', { design: session.built, shop: session.shop }, (progress) => price.moves.progress(progress));
-  aside.end();
-  if (answer.error) price.moves.fail(answer.error.why);
-  else price.moves.update(answer.ok);
-}
-
 async function saveDesign() {
   const answer = await bridge.ask('writeDesign', { design: session.design, name: session.name });
   if (answer.error) return notices.tell('save', say('file_failed', { why: answer.error.why }), { stays: true });
@@ -339,7 +302,7 @@ async function makeFile(kind) {
 async function print() {
   document.documentElement.dataset.scheme = 'light';
   const view = { ...session.view, ...printing.picture };
-  const answer = await bridge.ask('step', { design: session.built, view, want: ['picture'] });
+  const answer = await bridge.ask('step', { design: session.built, view, want: ['picture'], shop: session.shop });
   if (answer.ok?.picture) picture.update(answer.ok.picture);
   await laidOut();
   window.print();
@@ -415,10 +378,10 @@ function listenToLists() {
     source.on('hover', (letters) => lights.hover(letters));
     source.on('tap', (letter) => lights.tap(letter));
   }
-  price.quote.on('quote', makeQuote);
-  price.quote.on('order', saveOrder);
-  price.quote.on('prices', showBreaks);
-  price.moves.on('wanted', showMoves);
+  price.quote.on('quote', (wish) => makeQuote(bridge, session, price, wish));
+  price.quote.on('order', (wish) => saveOrder(session, price, wish));
+  price.quote.on('prices', (wish) => showBreaks(bridge, session, price, wish));
+  price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
   lights.on('change', (lit) => {
     picture.light(lit);

@@ -461,9 +461,9 @@ export interface Calls {
   quote: { request: { order: Order; number: string; date: string; shop?: unknown; view?: View }; answer: Answer<string> };
   tornado: { request: { design: Design; shop?: unknown }; answer: Answer<Tornado> };
   /** The next slice of the search around this design; another design begins another search. */
-  ranges: { request: { design: Design; ms: number }; answer: Answer<RangesSlice> };
+  ranges: { request: { design: Design; shop?: unknown; ms: number }; answer: Answer<RangesSlice> };
   nearest: { request: { design: Design; shop?: unknown }; answer: Answer<{ knob: string; value: Value; say?: string }> };
-  makeItFit: { request: { design: Design }; answer: Answer<Fitted> };
+  makeItFit: { request: { design: Design; shop?: unknown }; answer: Answer<Fitted> };
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;

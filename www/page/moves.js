@@ -29,16 +29,20 @@ export class Moves extends Emitter {
   /** The design has changed: what is shown is of an earlier one. */
   stale() {
     if (!this.#known) return;
-    this.#known = false;
-    this.#again.hidden = false;
+    this.#settle(false);
     setText(this.#state, say('moves_stale'));
     this.#rows.classList.add('stale');
   }
 
   #want() {
-    this.#known = true;
-    this.#again.hidden = true;
+    this.#settle(true);
     this.emit('wanted', null);
+  }
+
+  /** Whether it is known, or being worked out, for the chair that is shown; if not, it may be asked for again. @param {boolean} known */
+  #settle(known) {
+    this.#known = known;
+    this.#again.hidden = known;
   }
 
   /** @param {Progress} progress */
@@ -48,13 +52,13 @@ export class Moves extends Emitter {
 
   /** @param {string} why */
   fail(why) {
-    this.#known = false;
-    this.#again.hidden = false;
+    this.#settle(false);
     setText(this.#state, why);
   }
 
   /** @param {Tornado} tornado */
   update(tornado) {
+    this.#settle(true);
     const swings = tornado.swings.slice(0, MOST);
     const low = Math.min(...swings.map((swing) => swing.low.price_minor));
     const high = Math.max(...swings.map((swing) => swing.high.price_minor));

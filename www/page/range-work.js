@@ -14,14 +14,14 @@ export class RangeWork {
 
   /**
    * @param {Api} api
-   * @param {{ design: Design, ms: number }} request how long the slice may take
+   * @param {{ design: Design, shop?: unknown, ms: number }} request how long the slice may take
    * @returns {Answer<RangesSlice>}
    */
-  slice(api, { design, ms }) {
-    const key = JSON.stringify(design);
+  slice(api, { ms, ...around }) {
+    const key = JSON.stringify(around);
     if (key !== this.#key || !this.#search) {
       this.#drop();
-      const begun = /** @type {Answer<Search>} */ (api.ranges({ design }));
+      const begun = /** @type {Answer<Search>} */ (api.ranges(around));
       if (begun.error) return begun;
       [this.#search, this.#key] = [begun.ok, key];
     }

@@ -17,8 +17,8 @@ export class SafeRanges extends Emitter {
   #bridge;
   /** Counts the designs; an answer to an older number is stale. */
   #search = 0;
-  /** @type {Design} */
-  #design = {};
+  /** @type {{ design: Design, shop?: unknown }} */
+  #around = { design: {} };
   #begin = debounce(REST, () => this.#run(this.#search));
 
   /** @param {Bridge} bridge */
@@ -32,19 +32,19 @@ export class SafeRanges extends Emitter {
     this.#search += 1;
   }
 
-  /** Looks for the ranges around a design that is on screen. @param {Design} design */
-  start(design) {
+  /** Looks for the ranges around a design that is on screen. @param {Design} design @param {unknown} shop whose cutters count */
+  start(design, shop) {
     this.stop();
-    this.#design = design;
+    this.#around = { design, shop };
     this.#begin();
   }
 
   /** @param {number} search */
   async #run(search) {
-    const design = this.#design;
+    const around = this.#around;
     for (let done = false; !done; ) {
       if (search !== this.#search) return;
-      const answer = await this.#bridge.ask('ranges', { design, ms: SLICE });
+      const answer = await this.#bridge.ask('ranges', { ...around, ms: SLICE });
       if (search !== this.#search || answer.error) return;
       done = answer.ok.done;
       if (answer.ok.ranges.length > 0) this.emit('found', answer.ok);

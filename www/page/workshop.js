@@ -1,9 +1,7 @@
-import { fileStem } from './design-file.js';
 import { keep, kept, setAside } from './store.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
-/** @import { Order, QuoteWish } from './messages.d.ts' */
 /** @import { Session } from './session.js' */
 
 /** The name under which the workshop's file is kept. */
@@ -40,14 +38,4 @@ export async function bringShop(bridge, session) {
   if (answer.ok) session.shop = answer.ok.shop;
   else if (answer.error.where !== 'worker') return say('shop_corrupt', { why: answer.error.why, key: setAside(KEY) });
   return undefined;
-}
-
-/** The order of the last chair that could be built. @param {Session} session @param {QuoteWish} wish @returns {Order} */
-export function orderOf({ name, built }, { quantity, customer }) {
-  return { crestrail: 'order/1', name, customer, lines: [{ name, quantity, knobs: built }] };
-}
-
-/** @param {string} name @param {string} ending */
-export function named(name, ending) {
-  return `${fileStem(name)}.${ending}`;
 }
