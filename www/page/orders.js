@@ -41,9 +41,9 @@ function save(price, name, ending, type, bytes) {
  * @param {Bridge} bridge @param {Session} session @param {Price} price @param {QuoteWish} wish
  */
 export async function showBreaks(bridge, session, price, wish) {
-  const { built, shop } = session;
-  const answer = await bridge.ask('order', { order: orderOf(session, wish), shop });
-  if (built !== session.built || shop !== session.shop) return;
+  const isShown = session.watch();
+  const answer = await bridge.ask('order', { order: orderOf(session, wish), shop: session.shop });
+  if (!isShown()) return;
   if (answer.error) price.quote.tell(answer.error.why);
   else price.quote.update(answer.ok);
 }
@@ -55,7 +55,7 @@ export async function showBreaks(bridge, session, price, wish) {
  */
 export async function showMoves(session, price) {
   const { built, shop } = session;
-  const isShown = () => built === session.built && shop === session.shop;
+  const isShown = session.watch();
   const aside = new Bridge();
   const answer = await aside.ask('tornado', { design: built, shop }, (progress) => isShown() && price.moves.progress(progress));
   aside.end();

@@ -34,6 +34,12 @@ export class Session {
     return [...this.knobs.values()].some((knob) => this.design[knob.name] !== knob.default);
   }
 
+  /** Tells later whether the chair that is shown and the workshop are still those of now. @returns {() => boolean} */
+  watch() {
+    const { built, shop } = this;
+    return () => built === this.built && shop === this.shop;
+  }
+
   /** @param {string} name @param {Value} value */
   set(name, value) {
     this.design = { ...this.design, [name]: value };
