@@ -5,21 +5,26 @@ mod ledger;
 mod materials;
 mod price;
 mod seat;
+mod timber;
 
 pub use group::{Group, Sum};
 pub use ledger::{Bill, BillLine, Entry, Ledger};
 pub use materials::materials;
 pub use price::sold;
+pub use timber::TimberUsed;
 
 use crate::chair::Chair;
 use crate::labour::Labour;
-use crate::lists::{CuttingRow, Timber};
+use crate::lists::{CuttingRow, Timber, timber};
+use crate::plan::plan_of_one;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
 
-/// The bill of one chair made and sold alone.
-pub fn bill(chair: &Chair, rows: &[CuttingRow], timber: &Timber, shop: &Shop) -> Result<Bill, Refusal> {
-    bill_of(chair, rows, timber, Labour::of(chair, rows, shop, 1).as_ref(), shop)
+/// The bill of one chair made and sold alone, its timber planned where the shop has a stock list.
+pub fn bill(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Bill, Refusal> {
+    let plan = plan_of_one(chair, rows, shop)?;
+    let labour = Labour::of(chair, rows, shop, 1);
+    bill_of(chair, rows, &timber(rows, shop), TimberUsed::of_one(plan.as_ref()), labour.as_ref(), shop)
 }
 
 /// The bill of one chair with this labour, delivered alone. Its `price_minor` is what it costs among others of
@@ -28,31 +33,12 @@ pub fn bill_of(
     chair: &Chair,
     rows: &[CuttingRow],
     timber: &Timber,
+    used: TimberUsed<'_>,
     labour: Option<&Labour>,
     shop: &Shop,
 ) -> Result<Bill, Refusal> {
-    bill_from(material(chair, rows, timber, shop)?, rows, labour, shop)
-}
-
-/// What the chair is made of, however many are made.
-pub(crate) fn material(
-    chair: &Chair,
-    rows: &[CuttingRow],
-    timber: &Timber,
-    shop: &Shop,
-) -> Result<Ledger, Refusal> {
     let mut ledger = Ledger::new(shop.currency);
-    materials(&mut ledger, chair, rows, timber, shop)?;
-    Ok(ledger)
-}
-
-/// The bill of one chair from a ledger that holds its material.
-pub(crate) fn bill_from(
-    mut ledger: Ledger,
-    rows: &[CuttingRow],
-    labour: Option<&Labour>,
-    shop: &Shop,
-) -> Result<Bill, Refusal> {
+    materials(&mut ledger, chair, rows, timber, used, shop)?;
     let letters: Vec<String> = rows.iter().map(|row| row.letter.clone()).collect();
     if let (Some(labour), Some(rates)) = (labour, &shop.labour) {
         price::labour(&mut ledger, labour, rates.rate)?;

@@ -34,6 +34,7 @@ pub mod nearest;
 pub mod order;
 pub mod part;
 pub mod parts;
+pub mod plan;
 pub mod profile;
 pub mod ranges;
 pub mod reading;

@@ -15,11 +15,13 @@ pub(crate) use areas::ledges;
 pub use areas::{exposed_area, glued_area};
 pub use assembly_steps::{AssemblyRow, assembly_steps};
 pub use cautions::{cautions, customer_cautions};
+pub(crate) use cutting_list::is_sawn_from_board;
 pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};
 pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
-pub use timber::{Timber, TimberLine, timber};
+pub(crate) use timber::sawn_thickness;
+pub use timber::{Bought, Timber, TimberLine, timber};
 
 #[cfg(test)]
 pub(crate) mod sample;

@@ -1,6 +1,6 @@
 //! The report: all that the page shows of a design.
 
-use crate::bill::{Bill, bill_of};
+use crate::bill::{Bill, TimberUsed, bill_of};
 use crate::chair::Chair;
 use crate::checks::fit::Fit;
 use crate::checks::{Checked, checked};
@@ -15,6 +15,7 @@ use crate::lists::{
     joint_list, tenths, timber,
 };
 use crate::part::Role;
+use crate::plan::{BoardsNeeded, TimberPlan, plan_of_one};
 use crate::refusal::Refusal;
 use crate::service::{Service, TableAt};
 use crate::shop::Shop;
@@ -42,8 +43,11 @@ pub struct Report {
     /// How it fits whoever sits on it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fit: Option<Fit>,
-    /// What timber to buy.
+    /// What timber is in it.
     pub timber: Timber,
+    /// Which boards it takes when made alone; empty where the shop has no stock list, or no price for the timber.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<BoardsNeeded>,
     /// What it costs; nothing where the shop has no price for something.
     pub bill: Option<Bill>,
     /// Why there is no bill.
@@ -80,7 +84,12 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
     let rows = cutting_list(chair, &allowances(design), shop.thicknesses);
     let timber = timber(&rows, shop);
     let labour = Labour::of(chair, &rows, shop, 1);
-    let (bill, no_bill) = match bill_of(chair, &rows, &timber, labour.as_ref(), shop) {
+    let plan = plan_of_one(chair, &rows, shop);
+    let boards = plan.as_ref().ok().and_then(Option::as_ref).map_or_else(Vec::new, TimberPlan::boards_needed);
+    let bill = plan.and_then(|plan| {
+        bill_of(chair, &rows, &timber, TimberUsed::of_one(plan.as_ref()), labour.as_ref(), shop)
+    });
+    let (bill, no_bill) = match bill {
         Ok(bill) => (Some(bill), None),
         Err(refusal) => (None, Some(refusal)),
     };
@@ -96,6 +105,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         cautions: cautions(&rows, shop),
         cutting_list: rows,
         timber,
+        boards,
         bill,
         no_bill,
         labour,

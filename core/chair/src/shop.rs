@@ -4,9 +4,11 @@ mod labour;
 mod operation;
 mod pricing;
 mod read;
+mod stock;
 
 pub use labour::{Labour, Time};
 pub use operation::{Method, Operation, Stage};
+pub use stock::{Kept, Offcuts, Offered, Stock};
 pub use pricing::{Delivery, Overhead, Pricing, Profit, Quoting, Rounding, Share, Tax, Way};
 
 use crate::money::{Currency, Money};
@@ -34,6 +36,8 @@ pub struct Shop {
     pub thicknesses: ThicknessSystem,
     /// What timber costs.
     pub timber: TimberPrices,
+    /// Which boards to plan with; without them timber is priced by its yield.
+    pub stock: Option<Stock>,
     /// Width that a saw cut takes, mm.
     pub kerf: f64,
     /// Mortise cutters and chisels at hand, narrow to wide, mm.

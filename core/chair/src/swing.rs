@@ -5,7 +5,7 @@ use crate::bill::bill;
 use crate::chair::Chair;
 use crate::design::Design;
 use crate::knob::{Group, Kind, Knob};
-use crate::lists::{cutting_list, timber};
+use crate::lists::cutting_list;
 use crate::money::Money;
 use crate::refusal::Refusal;
 use crate::report::allowances;
@@ -85,7 +85,7 @@ fn without_rounding(shop: &Shop) -> Shop {
 fn price(design: &Design, shop: &Shop) -> Option<Result<Money, Refusal>> {
     let chair = Chair::resolve(design, &shop.bench()).ok()?;
     let rows = cutting_list(&chair, &allowances(design), shop.thicknesses);
-    Some(bill(&chair, &rows, &timber(&rows, shop), shop).map(|bill| bill.price_minor))
+    Some(bill(&chair, &rows, shop).map(|bill| bill.price_minor))
 }
 
 /// Another kind is another chair, and who a chair is for changes nothing of its wood.

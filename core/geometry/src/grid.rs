@@ -3,7 +3,7 @@
 use crate::outline::signed_area;
 use crate::polygon::{NEAR, Polygon};
 use crate::region::{Region, give_hole};
-use clipper2_rust::{FillRule, Path64, Paths64, Point64, boolean_op_64};
+use clipper2_rust::{EndType, FillRule, JoinType, Path64, Paths64, Point64, boolean_op_64, inflate_paths_64};
 use kurbo::{Point, Rect};
 
 pub(crate) use clipper2_rust::ClipType;
@@ -39,6 +39,16 @@ pub(crate) fn boolean(kind: ClipType, subject: Loops, clips: Loops) -> Vec<Regio
     let mut paths: Paths64 = loops.iter().enumerate().map(|(i, l)| path(i, l, &loops)).collect();
     let clips = paths.split_off(split);
     regions(boolean_op_64(kind, FillRule::NonZero, &paths, &clips))
+}
+
+/// Corners sharper than this are cut square, as a multiple of the distance.
+const SHARPEST: f64 = 3.0;
+
+/// A counter-clockwise outline with `by` mm round it, corners kept sharp.
+pub(crate) fn inflated(corners: &[Point], by: f64) -> Vec<Point> {
+    let paths = vec![corners.iter().copied().map(to_grid).collect::<Path64>()];
+    let grown = inflate_paths_64(&paths, by * GRID, JoinType::Miter, EndType::Polygon, SHARPEST, 0.0);
+    grown.first().map_or_else(Vec::new, |path| path.iter().map(from_grid).collect())
 }
 
 /// Moves points in the same place into exactly the same place.

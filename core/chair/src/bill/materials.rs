@@ -2,11 +2,12 @@
 
 use super::ledger::{Entry, Ledger};
 use super::seat::seat;
+use super::timber::{TimberUsed, timber_lines};
 use crate::chair::Chair;
-use crate::lists::{CuttingRow, Timber, TimberLine, exposed_area, glued_area, ledges};
+use crate::lists::{CuttingRow, Timber, exposed_area, glued_area, ledges};
 use crate::part::Role;
 use crate::refusal::Refusal;
-use crate::shop::{Measure, PegUnit, Shop};
+use crate::shop::{PegUnit, Shop};
 
 /// One mm² in m².
 pub(super) const SQUARE_METRE: f64 = 1e-6;
@@ -18,47 +19,15 @@ pub fn materials(
     chair: &Chair,
     rows: &[CuttingRow],
     timber: &Timber,
+    used: TimberUsed<'_>,
     shop: &Shop,
 ) -> Result<(), Refusal> {
-    for line in &timber.lines {
-        ledger.add(timber_entry(line, timber.yield_share, shop)?)?;
-    }
+    timber_lines(ledger, timber, used, shop)?;
     ledger.add(pegs(rows, shop))?;
     ledger.add(dowels(rows, shop))?;
     seat(ledger, rows, shop)?;
     ledger.add(glue(chair, rows, shop))?;
     ledger.add(finish(chair, rows, shop))
-}
-
-fn timber_entry(line: &TimberLine, yield_share: f64, shop: &Shop) -> Result<Entry, Refusal> {
-    let rate = shop.timber(line.timber)?.at(line.trade);
-    let (quantity, decimals, unit) = match shop.timber.measure {
-        Measure::CubicMetre => (line.bought_m3, 6, "m³"),
-        Measure::BoardFoot => (line.board_feet, 3, "board ft"),
-    };
-    let thickness = match line.thickness {
-        Some(name) => name.to_owned(),
-        None => format!("{} mm to order", line.thickness_mm),
-    };
-    Ok(Entry {
-        id: format!("timber.{}.{}", line.timber.id, line.thickness_mm),
-        what: format!("{}, {thickness}", line.species),
-        quantity,
-        decimals,
-        unit,
-        rate,
-        why: timber_reason(line, yield_share),
-        parts: line.parts.clone(),
-    })
-}
-
-fn timber_reason(line: &TimberLine, yield_share: f64) -> String {
-    let percent = 100.0 * yield_share;
-    format!(
-        "Finished parts are {:.6} m³; sawn rough at {:.1} mm they are {:.6} m³; of what is bought {percent:.0} % end \
-         as rough parts, so {:.6} m³ ({:.2} board ft) are bought.",
-        line.volume_m3, line.thickness_mm, line.rough_m3, line.bought_m3, line.board_feet
-    )
 }
 
 pub(super) fn letters(rows: &[CuttingRow], wanted: impl Fn(&CuttingRow) -> bool) -> Vec<String> {

@@ -1,7 +1,7 @@
 use super::*;
 use crate::labour::Labour;
 use crate::lists::sample::{ALLOWANCES, chair, chair_of};
-use crate::lists::{cutting_list, exposed_area, glued_area, timber};
+use crate::lists::{cutting_list, exposed_area, glued_area};
 use crate::money::Money;
 use crate::shop::{Measure, PegPrice, PegUnit, TimberPrices};
 use proptest::prelude::*;
@@ -9,7 +9,12 @@ use proptest::prelude::*;
 fn of(shop: &Shop) -> Result<Bill, Refusal> {
     let chair = chair();
     let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
-    bill(&chair, &rows, &timber(&rows, shop), shop)
+    bill(&chair, &rows, shop)
+}
+
+/// The demo without boards, so that timber is reckoned by its yield, as can be done by hand.
+fn by_yield() -> Shop {
+    Shop { stock: None, ..Shop::demo() }
 }
 
 fn line(bill: &Bill, id: &str) -> BillLine {
@@ -23,7 +28,7 @@ fn line(bill: &Bill, id: &str) -> BillLine {
 /// By hand: 470 × 69 × 32 mm / 0.65 = 0.001 597 m³ at 1620.00 are 2.58714, so 2.59.
 #[test]
 fn timber_of_the_rail_by_hand() {
-    let rail = line(&of(&Shop::demo()).expect("priced"), "timber.ash_white.32");
+    let rail = line(&of(&by_yield()).expect("priced"), "timber.ash_white.32");
     assert_eq!(
         (rail.what.as_str(), rail.unit, rail.parts.concat()),
         ("white ash, 32 mm", "m³", "C".to_owned())
@@ -39,7 +44,7 @@ fn timber_of_the_rail_by_hand() {
 #[test]
 fn glue_of_two_tenons_by_hand() {
     assert!((glued_area(&chair()) - 5280.0).abs() < 1e-9);
-    let glue = line(&of(&Shop::demo()).expect("priced"), "glue");
+    let glue = line(&of(&by_yield()).expect("priced"), "glue");
     assert_eq!(
         (glue.quantity.value(), glue.amount_minor, glue.parts.concat()),
         (0.001, Money(1), "C".to_owned())
@@ -65,7 +70,7 @@ fn exposed_area_by_hand() {
 
 #[test]
 fn pegs_and_screws_are_counted() {
-    let each = of(&Shop::demo()).expect("priced");
+    let each = of(&by_yield()).expect("priced");
     assert_eq!((line(&each, "pegs").quantity.value(), line(&each, "pegs").amount_minor), (4.0, Money(72)));
     let screws = line(&each, "fixings");
     assert_eq!(
@@ -73,14 +78,14 @@ fn pegs_and_screws_are_counted() {
         (12.0, Money(84), "D".to_owned())
     );
     // Four pegs of 33 + 30 mm and a kerf of 3 mm each: 0.264 m.
-    let rod = Shop { pegs: PegPrice { by: PegUnit::Metre, price: Money(250) }, ..Shop::demo() };
+    let rod = Shop { pegs: PegPrice { by: PegUnit::Metre, price: Money(250) }, ..by_yield() };
     let pegs = line(&of(&rod).expect("priced"), "pegs");
     assert_eq!((pegs.quantity.value(), pegs.unit, pegs.amount_minor), (0.264, "m", Money(66)));
 }
 
 #[test]
 fn timber_may_be_sold_by_board_foot() {
-    let shop = Shop::demo();
+    let shop = by_yield();
     let shop = Shop { timber: TimberPrices { measure: Measure::BoardFoot, ..shop.timber }, ..shop };
     let rail = line(&of(&shop).expect("priced"), "timber.ash_white.32");
     // 0.001 596 55 m³ / 0.002 359 737 m³ = 0.677.
@@ -89,7 +94,7 @@ fn timber_may_be_sold_by_board_foot() {
 
 #[test]
 fn a_species_without_a_price_is_refused() {
-    let shop = Shop::demo();
+    let shop = by_yield();
     let rows = shop.timber.rows.iter().filter(|r| r.species.id != "ash_white").cloned().collect();
     let shop = Shop { timber: TimberPrices { rows, ..shop.timber }, ..shop };
     let refusal = of(&shop).expect_err("no price");
@@ -98,7 +103,7 @@ fn a_species_without_a_price_is_refused() {
 
 #[test]
 fn the_bill_is_written_with_the_agreed_names() {
-    let value = serde_json::to_value(of(&Shop::demo()).expect("priced")).expect("JSON");
+    let value = serde_json::to_value(of(&by_yield()).expect("priced")).expect("JSON");
     let names =
         |v: &serde_json::Value| v.as_object().expect("object").keys().cloned().collect::<Vec<_>>().join(" ");
     assert_eq!(
@@ -113,7 +118,7 @@ proptest! {
     /// The total is the sum of the lines for any rates, and a dearer timber never makes a cheaper chair.
     #[test]
     fn totals_add_up(price in 0_i64..10_000_000, glue in 0_i64..100_000, yield_share in 0.2..1.0_f64, coats in 0_u32..20) {
-        let mut shop = Shop::demo();
+        let mut shop = by_yield();
         shop.timber.yield_share = yield_share;
         shop.timber.rows.iter_mut().for_each(|r| r.price = Money(price));
         shop.glue.price_per_kg = Money(glue);
@@ -127,11 +132,11 @@ proptest! {
 
 #[test]
 fn timbers_differ_only_where_they_should() {
-    let shop = Shop::demo();
+    let shop = by_yield();
     let quantities = |timber_id: &str| {
         let chair = chair_of(timber_id);
         let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
-        let bill = bill(&chair, &rows, &timber(&rows, &shop), &shop).expect("priced");
+        let bill = bill(&chair, &rows, &shop).expect("priced");
         bill.lines.iter().map(|l| l.quantity).collect::<Vec<_>>()
     };
     assert_eq!(quantities("oak_white"), quantities("pine_scots"));
@@ -141,14 +146,14 @@ fn seat_bill(seat: &str, shop: &Shop) -> Result<Bill, Refusal> {
     let design = crate::design::Design::from_value(&serde_json::json!({ "seat": seat })).expect("a design");
     let chair = Chair::resolve(&design, &shop.bench()).expect("it can be built");
     let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
-    bill(&chair, &rows, &timber(&rows, shop), shop)
+    bill(&chair, &rows, shop)
 }
 
 /// What a seat is made of has a line of its own and is no timber.
 #[test]
 fn seats_are_billed_by_their_material() {
     let lines = |seat: &str, start: &str| {
-        let bill = seat_bill(seat, &Shop::demo()).expect("priced");
+        let bill = seat_bill(seat, &by_yield()).expect("priced");
         bill.lines.into_iter().filter(|l| l.id.starts_with(start)).collect::<Vec<_>>()
     };
     let pad: Vec<String> = lines("pad", "seat.").into_iter().map(|l| l.id).collect();
@@ -166,7 +171,7 @@ fn seats_are_billed_by_their_material() {
 /// A seat without a price is refused with its field and a seat that needs none; other seats are priced.
 #[test]
 fn a_seat_without_a_price_is_refused() {
-    let shop = Shop { seating: crate::shop::Seating::default(), ..Shop::demo() };
+    let shop = Shop { seating: crate::shop::Seating::default(), ..by_yield() };
     for (seat, field) in [("pad", "plywood_per_m2"), ("cord", "cord_per_metre")] {
         let refusal = seat_bill(seat, &shop).expect_err(seat);
         assert!(refusal.where_ == "seat" && refusal.why.contains(field), "{refusal}");
@@ -178,7 +183,7 @@ fn a_seat_without_a_price_is_refused() {
 /// By hand, in cents: material and labour of the sample, then each rule of the invented shop in turn.
 #[test]
 fn from_cost_to_price_by_hand() {
-    let shop = Shop::demo();
+    let shop = by_yield();
     let bill = of(&shop).expect("priced");
     let sum = |group: Group| bill.sums.iter().find(|s| s.group == group).map_or(0, |s| s.amount_minor.0);
     let half_up = |exact: f64| (exact + 0.5).floor() as i64;
@@ -203,7 +208,7 @@ fn from_cost_to_price_by_hand() {
 /// What the file does not say is not in the bill, and the bill says so.
 #[test]
 fn what_is_missing_is_said() {
-    let silent = Shop { labour: None, pricing: None, ..Shop::demo() };
+    let silent = Shop { labour: None, pricing: None, ..by_yield() };
     let bill = of(&silent).expect("priced");
     assert!(bill.lines.iter().all(|line| line.group == Group::Material));
     assert_eq!((bill.price_minor, bill.deposit_minor), (bill.total_minor, None));
@@ -215,7 +220,7 @@ fn what_is_missing_is_said() {
 /// Every line names parts of the chair, and a line of labour its operation.
 #[test]
 fn every_line_is_traced() {
-    let bill = of(&Shop::demo()).expect("priced");
+    let bill = of(&by_yield()).expect("priced");
     let letters = ["A", "B", "C", "D", "E"];
     for line in &bill.lines {
         assert!(

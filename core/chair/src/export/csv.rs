@@ -113,7 +113,7 @@ fn bill_cells(name: &str, bill: &Bill) -> Vec<Vec<String>> {
 mod tests {
     use super::*;
     use crate::lists::sample::{ALLOWANCES, chair};
-    use crate::lists::{cutting_list, timber};
+    use crate::lists::cutting_list;
     use crate::shop::Shop;
 
     const NAME: &str = "=HYPERLINK(\"x\"), the\n\"best\" chair, Zoë";
@@ -126,7 +126,7 @@ mod tests {
     fn files() -> (Vec<u8>, Vec<u8>, Bill) {
         let (chair, shop) = (chair(), Shop::demo());
         let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
-        let bill = crate::bill::bill(&chair, &rows, &timber(&rows, &shop), &shop).expect("priced");
+        let bill = crate::bill::bill(&chair, &rows, &shop).expect("priced");
         (cutting_list_csv(NAME, &rows).expect("written"), bill_csv(NAME, &bill).expect("written"), bill)
     }
 

@@ -1,7 +1,7 @@
 //! The printable parts list: one HTML file that stands alone, with picture, lists, prices and cautions.
 
 use super::escape::html;
-use super::sections::{assembly, cutting, joints, prices, timber};
+use super::sections::{assembly, boards, cutting, joints, prices, timber};
 use super::style::STYLE;
 use super::table::tenths;
 use crate::report::Report;
@@ -32,7 +32,8 @@ pub fn parts_list_html(list: &PartsList<'_>) -> String {
         section("Cutting list", &cutting(&report.cutting_list)),
         section("Joints", &joints(&report.joints)),
         section("How it goes together", &assembly(&report.assembly)),
-        section("Timber to buy", &timber(&report.timber)),
+        section("Timber", &timber(&report.timber)),
+        board_section(report),
         section("Price", &prices(report.bill.as_ref(), report.no_bill.as_ref())),
         cautions(&report.cautions),
     ];
@@ -43,6 +44,11 @@ pub fn parts_list_html(list: &PartsList<'_>) -> String {
          <title>{title}: parts list</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{}</body>\n</html>\n",
         parts.concat()
     )
+}
+
+fn board_section(report: &Report) -> String {
+    let boards = boards(&report.boards, report.bill.as_ref());
+    if boards.is_empty() { boards } else { section("Boards to take", &boards) }
 }
 
 fn header(list: &PartsList<'_>) -> String {

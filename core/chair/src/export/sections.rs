@@ -3,7 +3,8 @@
 use super::escape::html;
 use super::table::{Cell, table, tenths};
 use crate::bill::{Bill, BillLine};
-use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber};
+use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber, TimberLine};
+use crate::plan::{BoardsNeeded, Stack};
 use crate::money::Money;
 use crate::refusal::Refusal;
 
@@ -114,34 +115,72 @@ fn joint_note(row: &JointRow) -> String {
 }
 
 fn timber_words(timber: &Timber) -> String {
-    format!(
-        "Of what is bought, {:.0} % end as rough parts; the rest is saw kerf, defects and offcuts.",
-        100.0 * timber.yield_share
-    )
+    match timber.yield_share {
+        Some(share) => format!(
+            "Of what is bought, {:.0} % end as rough parts; the rest is saw kerf, defects and offcuts.",
+            100.0 * share
+        ),
+        None => "Rough parts at the sawn thickness; which boards they are sawn from stands below.".to_owned(),
+    }
 }
 
-/// What timber to buy.
+fn thickness(name: Option<&str>, mm: f64) -> String {
+    name.map_or_else(|| format!("{mm} mm to order"), str::to_owned)
+}
+
+/// What timber is in it, and what must be bought where no boards are planned.
 pub(super) fn timber(timber: &Timber) -> String {
-    let heads = ["Timber", "Thickness", "For", ">Finished m³", ">Rough m³", ">To buy m³", ">Board ft"];
-    let rows: Vec<Vec<Cell>> = timber
-        .lines
-        .iter()
-        .map(|l| {
-            let thickness =
-                l.thickness.map_or_else(|| format!("{} mm to order", l.thickness_mm), str::to_owned);
-            let volume = |v: f64| Cell::Number(format!("{v:.5}"));
-            vec![
-                Cell::Text(l.species.to_owned()),
-                Cell::Text(thickness),
-                Cell::Text(l.parts.join(", ")),
-                volume(l.volume_m3),
-                volume(l.rough_m3),
-                volume(l.bought_m3),
-                Cell::Number(format!("{:.2}", l.board_feet)),
-            ]
-        })
-        .collect();
+    let bought = timber.yield_share.is_some();
+    let mut heads = vec!["Timber", "Thickness", "For", ">Finished m³", ">Rough m³"];
+    if bought {
+        heads.extend([">To buy m³", ">Board ft"]);
+    }
+    let rows: Vec<Vec<Cell>> = timber.lines.iter().map(timber_row).collect();
     with_words(&timber_words(timber), &table(&heads, &rows, ""))
+}
+
+fn timber_row(line: &TimberLine) -> Vec<Cell> {
+    let volume = |v: f64| Cell::Number(format!("{v:.5}"));
+    let mut row = vec![
+        Cell::Text(line.species.to_owned()),
+        Cell::Text(thickness(line.thickness, line.thickness_mm)),
+        Cell::Text(line.parts.join(", ")),
+        volume(line.volume_m3),
+        volume(line.rough_m3),
+    ];
+    if let Some(bought) = line.bought {
+        row.extend([volume(bought.bought_m3), Cell::Number(format!("{:.2}", bought.board_feet))]);
+    }
+    row
+}
+
+/// Which boards are taken for it; empty where none are planned.
+pub(super) fn boards(boards: &[BoardsNeeded], bill: Option<&Bill>) -> String {
+    if boards.is_empty() {
+        return String::new();
+    }
+    let rows: Vec<Vec<Cell>> = boards.iter().flat_map(|class| board_rows(class, bill)).collect();
+    let words = "Rough pieces are planned onto these boards, those of the rack first; offcuts worth keeping are credited.";
+    with_words(words, &table(&["Timber", "Thickness", "From", ">Boards", ">Size", ">Each"], &rows, ""))
+}
+
+fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>) -> Vec<Vec<Cell>> {
+    let row = |stack: &Stack, from: &str| {
+        let price = bill.filter(|_| stack.each_minor > Money(0));
+        let each = price.map_or_else(|| "–".to_owned(), |b| {
+            format!("{} {}", b.currency, stack.each_minor.decimal(b.minor_digits))
+        });
+        vec![
+            Cell::Text(class.species.to_owned()),
+            Cell::Text(thickness(class.thickness, class.thickness_mm)),
+            Cell::Text(from.to_owned()),
+            Cell::Number(stack.count.to_string()),
+            Cell::Number(format!("{} × {}", stack.length, stack.width)),
+            Cell::Number(each),
+        ]
+    };
+    let rack = class.rack.iter().map(|stack| row(stack, "rack"));
+    rack.chain(class.buy.iter().map(|stack| row(stack, "yard"))).collect()
 }
 
 /// What it costs, or why that cannot be told.

@@ -106,8 +106,14 @@ fn finished(group: &[Piece<'_>]) -> Finished {
     Finished { length: size.x, width, thickness }
 }
 
+/// Whether such parts, where they are of timber, are sawn from boards: pegs and dowels come as rods, wedges from
+/// offcuts.
+pub(crate) fn is_sawn_from_board(role: Role) -> bool {
+    !comes_as_rod(role) && role != Role::Wedge
+}
+
 /// Whether it is cut from a rod of its own section.
-pub(crate) fn comes_as_rod(role: Role) -> bool {
+fn comes_as_rod(role: Role) -> bool {
     matches!(role, Role::Peg | Role::Dowel)
 }
 
@@ -129,7 +135,7 @@ fn rough(part: &Part, finished: Finished, allowances: &Allowances) -> Rough {
 
 /// Whether it is sawn from boards.
 fn is_sawn(part: &Part) -> bool {
-    !comes_as_rod(part.id.role) && part.id.role != Role::Wedge && part.material.species().is_some()
+    is_sawn_from_board(part.id.role) && part.material.species().is_some()
 }
 
 fn is_handed(group: &[Piece<'_>]) -> bool {

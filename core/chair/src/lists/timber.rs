@@ -1,8 +1,7 @@
 //! What timber to buy: rough parts moved to trade thicknesses, and more for what is lost.
 
 use super::CuttingRow;
-use super::cutting_list::comes_as_rod;
-use crate::part::Role;
+use super::cutting_list::is_sawn_from_board;
 use crate::shop::Shop;
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
 use crestrail_timber::{Species, ThicknessSystem, TradeThickness};
@@ -13,9 +12,9 @@ use serde::Serialize;
 pub struct Timber {
     /// The custom after which boards are sawn.
     pub thicknesses: ThicknessSystem,
-    /// Share of the bought wood that ends as rough parts.
-    #[serde(rename = "yield")]
-    pub yield_share: f64,
+    /// Share of the bought wood that ends as rough parts; nothing where boards are planned instead.
+    #[serde(rename = "yield", skip_serializing_if = "Option::is_none")]
+    pub yield_share: Option<f64>,
     /// One line for each species and thickness.
     pub lines: Vec<TimberLine>,
 }
@@ -33,10 +32,9 @@ pub struct TimberLine {
     pub volume_m3: f64,
     /// The rough parts at the sawn thickness, m³.
     pub rough_m3: f64,
-    /// What must be bought: rough / yield, m³.
-    pub bought_m3: f64,
-    /// The same in board feet; stock under one inch is charged as one inch.
-    pub board_feet: f64,
+    /// What must be bought; nothing where boards are planned instead.
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub bought: Option<Bought>,
     /// Letters of the parts.
     pub parts: Vec<String>,
     /// The species.
@@ -47,6 +45,15 @@ pub struct TimberLine {
     pub trade: Option<TradeThickness>,
 }
 
+/// What must be bought where timber is reckoned by its yield.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Bought {
+    /// Rough / yield, m³.
+    pub bought_m3: f64,
+    /// The same in board feet; stock under one inch is charged as one inch.
+    pub board_feet: f64,
+}
+
 /// One mm³ in m³.
 const CUBIC_METRE: f64 = 1e-9;
 
@@ -54,21 +61,23 @@ const CUBIC_METRE: f64 = 1e-9;
 /// is what is no timber.
 pub fn timber(rows: &[CuttingRow], shop: &Shop) -> Timber {
     let mut lines: Vec<TimberLine> = Vec::new();
-    let sawn = rows.iter().filter(|r| !comes_as_rod(r.role) && r.role != Role::Wedge);
+    let sawn = rows.iter().filter(|r| is_sawn_from_board(r.role));
     for (row, species) in sawn.filter_map(|r| Some((r, r.material.species()?))) {
         match lines.iter_mut().find(|l| l.takes(row, species)) {
             Some(line) => line.add(row),
             None => lines.push(TimberLine::begin(row, species)),
         }
     }
-    let yield_share = shop.timber.yield_share;
-    lines.iter_mut().for_each(|line| line.buy(yield_share));
+    let yield_share = shop.stock.is_none().then_some(shop.timber.yield_share);
+    for line in &mut lines {
+        line.bought = yield_share.map(|share| line.bought_for(line.rough_m3, share));
+    }
     lines.sort_by(|a, b| a.timber.id.cmp(b.timber.id).then(a.thickness_mm.total_cmp(&b.thickness_mm)));
     Timber { thicknesses: shop.thicknesses, yield_share, lines }
 }
 
 /// Sawn thickness of a row: the trade's, or to order in whole millimetres.
-fn sawn_thickness(row: &CuttingRow) -> f64 {
+pub(crate) fn sawn_thickness(row: &CuttingRow) -> f64 {
     row.trade_thickness.map_or_else(|| (row.rough.thickness - 0.01).ceil(), |t| t.rough)
 }
 
@@ -80,8 +89,7 @@ impl TimberLine {
             thickness_mm: sawn_thickness(row),
             volume_m3: 0.0,
             rough_m3: 0.0,
-            bought_m3: 0.0,
-            board_feet: 0.0,
+            bought: None,
             parts: Vec::new(),
             timber: species,
             trade: row.trade_thickness,
@@ -101,10 +109,11 @@ impl TimberLine {
         self.parts.push(row.letter.clone());
     }
 
-    fn buy(&mut self, yield_share: f64) {
-        self.bought_m3 = self.rough_m3 / yield_share;
-        let charged = self.bought_m3 * charged_thickness(self.thickness_mm) / self.thickness_mm;
-        self.board_feet = board_feet_of_volume(charged / CUBIC_METRE);
+    /// What must be bought, so that at this yield so much of it ends as rough parts of the line's thickness.
+    pub(crate) fn bought_for(&self, rough_m3: f64, yield_share: f64) -> Bought {
+        let bought_m3 = rough_m3 / yield_share;
+        let charged = bought_m3 * charged_thickness(self.thickness_mm) / self.thickness_mm;
+        Bought { bought_m3, board_feet: board_feet_of_volume(charged / CUBIC_METRE) }
     }
 }
 
@@ -114,6 +123,15 @@ mod tests {
     use crate::lists::cutting_list;
     use crate::lists::sample::{ALLOWANCES, chair};
 
+    /// The demo without boards: timber is reckoned by its yield.
+    fn by_yield() -> Shop {
+        Shop { stock: None, ..Shop::demo() }
+    }
+
+    fn bought(line: &TimberLine) -> Bought {
+        line.bought.expect("by yield")
+    }
+
     fn of(shop: &Shop) -> Timber {
         timber(&cutting_list(&chair(), &ALLOWANCES, shop.thicknesses), shop)
     }
@@ -121,47 +139,47 @@ mod tests {
     /// By hand: legs 38 + 4 and 36 + 4 mm go to 45 and 40 mm; the rail's 28 to 32; the slats' 20 to 20.
     #[test]
     fn rough_parts_move_to_trade_thicknesses() {
-        let plan = of(&Shop::demo());
+        let plan = of(&by_yield());
         let told: Vec<_> = plan.lines.iter().map(|l| (l.thickness_mm, l.parts.concat())).collect();
         let line = |mm, parts: &str| (mm, parts.to_owned());
         assert_eq!(told, [line(20.0, "D"), line(32.0, "C"), line(40.0, "B"), line(45.0, "A")]);
         let rail = &plan.lines[1];
         assert!((rail.rough_m3 - 470.0 * 69.0 * 32.0 * 1e-9).abs() < 1e-15);
-        assert!((rail.bought_m3 - rail.rough_m3 / 0.65).abs() < 1e-15);
-        assert!((rail.board_feet - rail.bought_m3 * 1e9 / 2_359_737.216).abs() < 1e-12);
+        assert!((bought(rail).bought_m3 - rail.rough_m3 / 0.65).abs() < 1e-15);
+        assert!((bought(rail).board_feet - bought(rail).bought_m3 * 1e9 / 2_359_737.216).abs() < 1e-12);
     }
 
     /// As a magazine counts: 30 % waste on 100 means buying 142.9, not 130.
     #[test]
     fn yield_is_a_share_of_what_is_bought() {
         let shop = Shop {
-            timber: crate::shop::TimberPrices { yield_share: 0.7, ..Shop::demo().timber },
-            ..Shop::demo()
+            timber: crate::shop::TimberPrices { yield_share: 0.7, ..by_yield().timber },
+            ..by_yield()
         };
         for line in of(&shop).lines {
-            assert!((100.0 * line.bought_m3 / line.rough_m3 - 142.9).abs() < 0.05);
+            assert!((100.0 * bought(&line).bought_m3 / line.rough_m3 - 142.9).abs() < 0.05);
         }
     }
 
     /// The slats' boards are 20 mm thick: a seller by board foot charges them as 25.4 mm.
     #[test]
     fn board_feet_of_thin_stock_count_an_inch() {
-        let slats = &of(&Shop::demo()).lines[0];
-        let face_m2 = slats.bought_m3 / 0.020;
-        assert!((slats.board_feet - face_m2 / 0.3048_f64 / 0.3048).abs() < 1e-9);
+        let slats = &of(&by_yield()).lines[0];
+        let face_m2 = bought(slats).bought_m3 / 0.020;
+        assert!((bought(slats).board_feet - face_m2 / 0.3048_f64 / 0.3048).abs() < 1e-9);
     }
 
     #[test]
     fn stages_only_grow() {
-        for line in of(&Shop::demo()).lines {
-            assert!(0.0 < line.volume_m3 && line.volume_m3 < line.rough_m3 && line.rough_m3 < line.bought_m3);
+        for line in of(&by_yield()).lines {
+            assert!(0.0 < line.volume_m3 && line.volume_m3 < line.rough_m3 && line.rough_m3 < bought(&line).bought_m3);
         }
     }
 
     /// A leg of 38 + 90 mm fits no trade thickness: it is priced at what it is, and said.
     #[test]
     fn too_thick_is_bought_to_order() {
-        let shop = Shop::demo();
+        let shop = by_yield();
         let huge = super::super::Allowances { thickness: 90.3, ..ALLOWANCES };
         let plan = timber(&cutting_list(&chair(), &huge, shop.thicknesses), &shop);
         let last = plan.lines.last().expect("lines");

@@ -2,13 +2,15 @@
 
 use super::breaks::{PriceBreaks, breaks};
 use super::read::{Order, OrderLine};
-use crate::bill::{Bill, Entry, Ledger, bill_from, material, sold};
+use crate::bill::{Bill, Entry, Ledger, TimberUsed, bill_of, sold};
 use crate::chair::Chair;
 use crate::labour::{Labour, Lead, Task, labour, lead, tasks};
 use crate::money::Money;
+use crate::plan::{BoardsNeeded, Effort, TimberPlan, Wanted, plan};
 use crate::refusal::Refusal;
 use crate::report::{Report, report};
 use crate::shop::Shop;
+use core::ops::ControlFlow;
 use serde::Serialize;
 
 /// A chair of an order, worked out.
@@ -41,6 +43,9 @@ pub struct OrderReport {
     /// When all of it is ready; nothing where the shop's file has no times.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub lead: Option<Lead>,
+    /// Which boards the whole order takes; empty where the shop has no stock list.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<BoardsNeeded>,
     /// How price and time change with the number of chairs, for each design.
     pub breaks: Vec<PriceBreaks>,
 }
@@ -81,8 +86,10 @@ impl Order {
 
     /// What it costs and when it is ready, of its chairs worked out.
     pub fn report(&self, made: &[Made<'_>], shop: &Shop) -> Result<OrderReport, Refusal> {
-        let priced = made.iter().map(|made| made.priced(shop)).collect::<Result<Vec<_>, _>>()?;
-        let (rows, breaks): (Vec<OrderRow>, Vec<PriceBreaks>) = priced.into_iter().unzip();
+        let plan = timber_plan(made, shop)?;
+        let row = |(design, made): (usize, &Made<'_>)| made.row(plan.as_ref(), design, shop);
+        let rows = made.iter().enumerate().map(row).collect::<Result<Vec<_>, _>>()?;
+        let breaks = made.iter().map(|made| breaks(made, shop)).collect::<Result<_, _>>()?;
         let bill = total(&rows, shop)?;
         let works: Vec<(&Labour, u32)> =
             rows.iter().filter_map(|row| Some((row.labour.as_ref()?, row.quantity))).collect();
@@ -94,6 +101,7 @@ impl Order {
             chairs: self.chairs(),
             bill,
             lead,
+            boards: plan.as_ref().map_or_else(Vec::new, TimberPlan::boards_needed),
             breaks,
             rows,
         })
@@ -121,32 +129,39 @@ impl<'a> Made<'a> {
         Some(labour(&self.tasks, rates, shop.finish.coats, count))
     }
 
-    /// The row of the order and the table of prices; what the chair is made of is the same in all of them.
-    fn priced(&self, shop: &Shop) -> Result<(OrderRow, PriceBreaks), Refusal> {
-        let Report { cutting_list, timber, .. } = &self.report;
-        let material = material(&self.chair, cutting_list, timber, shop)?;
-        Ok((self.row(&material, shop)?, breaks(self, &material, shop)?))
-    }
-
-    /// The bill of one with this work, among others.
+    /// The bill of one with this work, among the chairs of a plan.
     pub(super) fn bill(
         &self,
-        material: &Ledger,
+        used: TimberUsed<'_>,
         labour: Option<&Labour>,
         shop: &Shop,
     ) -> Result<Bill, Refusal> {
-        bill_from(material.clone(), &self.report.cutting_list, labour, shop)
+        let Report { cutting_list, timber, .. } = &self.report;
+        bill_of(&self.chair, cutting_list, timber, used, labour, shop)
     }
 
-    fn row(&self, material: &Ledger, shop: &Shop) -> Result<OrderRow, Refusal> {
+    /// So many of it, for a plan of timber.
+    pub(super) fn wanted(&self, count: u32) -> Wanted<'_> {
+        Wanted { chair: &self.chair, rows: &self.report.cutting_list, count }
+    }
+
+    /// The row of the order, its timber the share of this design in the plan of all.
+    fn row(&self, plan: Option<&TimberPlan>, design: usize, shop: &Shop) -> Result<OrderRow, Refusal> {
         let quantity = self.line.quantity;
         let labour = self.labour(quantity, shop);
-        let bill = self.bill(material, labour.as_ref(), shop)?;
+        let planned = |plan| TimberUsed::Planned { plan, design, count: quantity };
+        let bill = self.bill(plan.map_or(TimberUsed::ByYield, planned), labour.as_ref(), shop)?;
         let count = crate::money::Quantity::count(quantity);
         let amount_minor = bill.price_minor.times(count).ok_or_else(beyond)?;
         let (name, price_minor) = (self.line.title().to_owned(), bill.price_minor);
         Ok(OrderRow { name, quantity, price_minor, amount_minor, bill, labour })
     }
+}
+
+/// One plan for all chairs of the order.
+fn timber_plan(made: &[Made<'_>], shop: &Shop) -> Result<Option<TimberPlan>, Refusal> {
+    let wanted: Vec<Wanted<'_>> = made.iter().map(|made| made.wanted(made.line.quantity)).collect();
+    plan(&wanted, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))
 }
 
 fn beyond() -> Refusal {

@@ -2,6 +2,7 @@
 
 use super::labour::labour;
 use super::pricing::{pricing, quoting};
+use super::stock::stock;
 use super::{
     Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Seating, Shop, TimberPrice, TimberPrices,
 };
@@ -18,6 +19,7 @@ const NAMES: &[&str] = &[
     "currency",
     "thicknesses",
     "timber",
+    "stock",
     "kerf",
     "cutters",
     "joint_fit",
@@ -61,6 +63,7 @@ pub(super) fn shop(value: &Value) -> Result<Shop, Refusal> {
         currency,
         thicknesses,
         timber: timber(&f.object("timber")?, currency, thicknesses)?,
+        stock: part(&f, "stock", |f| stock(f, currency, thicknesses))?,
         kerf: f.number("kerf", &KERF)?,
         cutters: cutters(&f)?,
         joint_fit: f.number("joint_fit", &FIT)?,
@@ -146,7 +149,7 @@ fn thickness_row(
     Ok((f.choice("thickness", &named)?, price(f, "price", currency)?))
 }
 
-fn unknown_species(f: &Fields<'_>, id: &str) -> Refusal {
+pub(super) fn unknown_species(f: &Fields<'_>, id: &str) -> Refusal {
     let known: Vec<&str> = crestrail_timber::all().iter().map(|s| s.id).collect();
     let why = format!("\"{id}\" is not a species known here. Known are: {}.", known.join(", "));
     Refusal::new(f.path("species"), why)

@@ -1,0 +1,157 @@
+//! The lines of timber: the boards that the plan takes, or, for a workshop without a stock list, volume by its yield.
+
+use super::ledger::{Entry, Ledger};
+use crate::lists::{Bought, Timber, TimberLine};
+use crate::money::Money;
+use crate::plan::{ClassPlan, Missing, Stack, TimberPlan};
+use crate::refusal::Refusal;
+use crate::shop::{Measure, Shop};
+
+/// From what timber is priced.
+#[derive(Clone, Copy, Debug)]
+pub enum TimberUsed<'a> {
+    /// Rough volume over the yield: the workshop has no stock list.
+    ByYield,
+    /// The boards of a plan: the part of one chair of the design at this place among `count` of it.
+    Planned {
+        /// The plan.
+        plan: &'a TimberPlan,
+        /// Which of its designs.
+        design: usize,
+        /// How many chairs of that design it holds.
+        count: u32,
+    },
+}
+
+impl<'a> TimberUsed<'a> {
+    /// What the plan of one chair alone takes; by yield without a plan.
+    pub fn of_one(plan: Option<&'a TimberPlan>) -> Self {
+        plan.map_or(Self::ByYield, |plan| Self::Planned { plan, design: 0, count: 1 })
+    }
+}
+
+/// One mm² over a thickness in mm, in m³.
+const CUBIC_METRE: f64 = 1e-9;
+
+/// Adds the timber of one chair.
+pub(super) fn timber_lines(
+    ledger: &mut Ledger,
+    timber: &Timber,
+    used: TimberUsed<'_>,
+    shop: &Shop,
+) -> Result<(), Refusal> {
+    timber.lines.iter().try_for_each(|line| match used {
+        TimberUsed::ByYield => ledger.add(by_yield(line, shop)?),
+        TimberUsed::Planned { plan, design, count } => {
+            match plan.class(line.timber.id, line.thickness_mm) {
+                Some(class) => planned(ledger, line, class, plan, (design, count), shop),
+                None => ledger.add(by_yield(line, shop)?),
+            }
+        }
+    })
+}
+
+fn id(line: &TimberLine) -> String {
+    format!("timber.{}.{}", line.timber.id, line.thickness_mm)
+}
+
+fn what(line: &TimberLine) -> String {
+    match line.thickness {
+        Some(name) => format!("{}, {name}", line.species),
+        None => format!("{}, {} mm to order", line.species, line.thickness_mm),
+    }
+}
+
+/// The chair's share of the boards, and by volume what no board gives.
+fn planned(
+    ledger: &mut Ledger,
+    line: &TimberLine,
+    class: &ClassPlan,
+    plan: &TimberPlan,
+    (design, count): (usize, u32),
+    shop: &Shop,
+) -> Result<(), Refusal> {
+    let share = class.shares.get(design).copied().unwrap_or_default() / f64::from(count.max(1));
+    ledger.add(Entry {
+        id: id(line),
+        what: what(line),
+        quantity: share,
+        decimals: 6,
+        unit: "share",
+        rate: Money(class.cost_minor.0 - class.credit_minor.0),
+        why: boards_reason(class, plan),
+        parts: line.parts.clone(),
+    })?;
+    let missing: Vec<&Missing> = class.missing.iter().filter(|m| m.design == design).collect();
+    if missing.is_empty() { Ok(()) } else { ledger.add(to_order(line, &missing, count, shop)?) }
+}
+
+fn boards_reason(class: &ClassPlan, plan: &TimberPlan) -> String {
+    let money = |m: Money| format!("{} {}", plan.currency, m.decimal(plan.minor_digits));
+    let sizes = |list: &[Stack]| {
+        let size = |s: &Stack| format!("{} of {} × {} mm", s.count, s.length, s.width);
+        list.iter().map(size).collect::<Vec<_>>().join(", ")
+    };
+    let chairs = if plan.chairs == 1 { "one chair".to_owned() } else { format!("{} chairs", plan.chairs) };
+    let mut why = match class.buy.as_slice() {
+        [] => format!("Nothing is bought for {chairs}"),
+        buy => format!("Boards for {chairs}: {}, {}", sizes(buy), money(class.cost_minor)),
+    };
+    if !class.rack.is_empty() {
+        why.push_str(&format!("; from the rack {}", sizes(&class.rack)));
+    }
+    if class.credit_minor > Money(0) {
+        why.push_str(&format!("; offcuts worth keeping count for {}", money(class.credit_minor)));
+    }
+    format!("{why}. Rough pieces take {:.0} % of their area.", 100.0 * class.pieces_m2 / class.boards_m2.max(1e-12))
+}
+
+fn volume(line: &TimberLine, rough_m3: f64, shop: &Shop) -> (f64, u8, &'static str) {
+    let Bought { bought_m3, board_feet } = line.bought_for(rough_m3, shop.timber.yield_share);
+    match shop.timber.measure {
+        Measure::CubicMetre => (bought_m3, 6, "m³"),
+        Measure::BoardFoot => (board_feet, 3, "board ft"),
+    }
+}
+
+/// Pieces for which there is no board, by volume.
+fn to_order(line: &TimberLine, missing: &[&Missing], count: u32, shop: &Shop) -> Result<Entry, Refusal> {
+    let face = |m: &&Missing| f64::from(m.count) * m.length * m.width;
+    let rough_m3 = missing.iter().map(face).sum::<f64>() * line.thickness_mm * CUBIC_METRE / f64::from(count.max(1));
+    let (quantity, decimals, unit) = volume(line, rough_m3, shop);
+    let parts: Vec<String> = missing.iter().map(|m| m.letter.clone()).collect();
+    Ok(Entry {
+        id: format!("{}.to_order", id(line)),
+        what: format!("{}, not in the stock list", what(line)),
+        quantity,
+        decimals,
+        unit,
+        rate: shop.timber(line.timber)?.at(line.trade),
+        why: format!(
+            "No board at hand gives {}: reckoned by volume, {rough_m3:.6} m³ of rough pieces of which {:.0} % of what is bought ends in them.",
+            parts.join(", "),
+            100.0 * shop.timber.yield_share
+        ),
+        parts,
+    })
+}
+
+fn by_yield(line: &TimberLine, shop: &Shop) -> Result<Entry, Refusal> {
+    let (quantity, decimals, unit) = volume(line, line.rough_m3, shop);
+    let Bought { bought_m3, board_feet } = line.bought_for(line.rough_m3, shop.timber.yield_share);
+    let percent = 100.0 * shop.timber.yield_share;
+    Ok(Entry {
+        id: id(line),
+        what: what(line),
+        quantity,
+        decimals,
+        unit,
+        rate: shop.timber(line.timber)?.at(line.trade),
+        why: format!(
+            "Finished parts are {:.6} m³; sawn rough at {:.1} mm they are {:.6} m³; of what is bought {percent:.0} % end \
+             as rough parts, so {bought_m3:.6} m³ ({board_feet:.2} board ft) are bought.",
+            line.volume_m3, line.thickness_mm, line.rough_m3
+        ),
+        parts: line.parts.clone(),
+    })
+}
