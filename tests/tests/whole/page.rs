@@ -6,6 +6,7 @@ use crestrail_chair::design::Design;
 use crestrail_chair::labour::Labour;
 use crestrail_chair::lists::{CuttingRow, JointRow, TimberLine};
 use crestrail_chair::nearest;
+use crestrail_chair::plan::BoardsNeeded;
 use crestrail_chair::report::{Report, report};
 use crestrail_chair::shop::Shop;
 use crestrail_chair::unbuildable::Unbuildable;
@@ -54,6 +55,8 @@ fn built(to: &mut String, name: &str, report: &Report) -> fmt::Result {
     }
     writeln!(to, "\nTIMBER")?;
     report.timber.lines.iter().try_for_each(|line| timber(to, line))?;
+    writeln!(to, "\nBOARDS")?;
+    report.boards.iter().try_for_each(|class| boards(to, class))?;
     writeln!(to, "\nBILL")?;
     match (&report.bill, &report.no_bill) {
         (Some(lines), _) => bill(to, lines)?,
@@ -125,15 +128,23 @@ fn joint(to: &mut String, row: &JointRow) -> fmt::Result {
 fn timber(to: &mut String, line: &TimberLine) -> fmt::Result {
     writeln!(
         to,
-        "  {} {}: net {:.6} m³, rough {:.6}, bought {:.6} m³ or {:.3} board ft for {}",
+        "  {} {}: net {:.6} m³, rough {:.6} for {}",
         line.species,
         line.thickness.unwrap_or("to order"),
         line.volume_m3,
         line.rough_m3,
-        line.bought_m3,
-        line.board_feet,
         line.parts.join(" ")
     )
+}
+
+fn boards(to: &mut String, class: &BoardsNeeded) -> fmt::Result {
+    let thickness = class.thickness.unwrap_or("to order");
+    writeln!(to, "  {} {thickness}: {:.1} % used for {}", class.species, 100.0 * class.yields, class.parts.join(" "))?;
+    let lists = [("rack", &class.rack), ("yard", &class.buy)];
+    for (from, stack) in lists.iter().flat_map(|(from, list)| list.iter().map(move |s| (from, s))) {
+        writeln!(to, "    {from}: {} of {} × {} at {}", stack.count, stack.length, stack.width, stack.each_minor.0)?;
+    }
+    class.missing.iter().try_for_each(|m| writeln!(to, "    missing: {} of {}", m.count, m.letter))
 }
 
 fn labour(to: &mut String, labour: &Labour) -> fmt::Result {

@@ -1,4 +1,5 @@
 use super::*;
+use crate::bill::Bill;
 use crate::design::Design;
 use crate::money::Money;
 use crate::shop::Shop;
@@ -97,7 +98,7 @@ fn an_order_adds_up() {
 /// One chair more never makes the others dearer, for they share the set-up; the row of six is what the order pays.
 #[test]
 fn the_price_falls_with_the_number() {
-    let shop = Shop::demo();
+    let shop = Shop { stock: None, ..Shop::demo() };
     let report = priced(&shop);
     for table in &report.breaks {
         assert_eq!(table.rows.iter().map(|row| row.chairs).collect::<Vec<_>>(), (1..=24).collect::<Vec<_>>());
@@ -110,6 +111,25 @@ fn the_price_falls_with_the_number() {
     let slow = Shop { labour: None, ..shop };
     let flat = &priced(&slow).breaks[0].rows;
     assert!(flat.iter().all(|row| row.price_minor == flat[0].price_minor && row.working_days.is_none()));
+}
+
+/// Whole boards are bought, so the price may rise by a chair that needs one board more; over many it falls. The order's
+/// designs share their boards, so none of its rows is dearer by its timber than the same number alone.
+#[test]
+fn planned_boards_are_shared() {
+    let shop = Shop::demo();
+    let report = priced(&shop);
+    let timber = |bill: &Bill| {
+        let lines = bill.lines.iter().filter(|l| l.id.starts_with("timber."));
+        lines.map(|l| l.amount_minor.0).sum::<i64>()
+    };
+    let together: i64 = report.rows.iter().map(|r| i64::from(r.quantity) * timber(&r.bill)).sum();
+    let bought: i64 = report.boards.iter().map(|c| c.cost_minor.0 - c.credit_minor.0).sum();
+    // Each line of each chair is rounded to the cent once.
+    assert!(bought > 0 && (together - bought).abs() <= 8 * 6, "{together} {bought}");
+    for table in &report.breaks {
+        assert!(table.rows[0].price_minor > table.rows[23].price_minor);
+    }
 }
 
 #[test]

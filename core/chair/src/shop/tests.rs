@@ -116,10 +116,30 @@ fn missing_names_are_refused() {
         shop.as_object_mut().expect("object").remove(name);
         let read = Shop::from_value(&shop);
         match name.as_str() {
-            "note" | "seating" | "cautions" | "labour" | "pricing" | "quote" => assert!(read.is_ok()),
+            "note" | "stock" | "seating" | "cautions" | "labour" | "pricing" | "quote" => assert!(read.is_ok()),
             name => assert_eq!(read.expect_err(name).where_, name),
         }
     }
+}
+
+#[test]
+fn stock_lists_are_read_and_refused_by_name() {
+    let stock = Shop::demo().stock.expect("the demo has one");
+    assert!(stock.offer.len() > 3 && stock.rack.iter().any(|k| k.species.id == "oak_european"));
+    let (at, why) = refused("/stock/offer/0/thicknesses/1", json!("4/4"));
+    assert!(at == "stock.offer[0].thicknesses[1]" && why.contains("20 mm, 26 mm"), "{at} {why}");
+    let (at, why) = refused("/stock/offer/0/thicknesses", json!([]));
+    assert!(at == "stock.offer[0].thicknesses" && why.contains("No thickness"), "{at} {why}");
+    let (at, why) = refused("/stock/offer/2/width", json!(-200));
+    assert!(at == "stock.offer[2].width" && why.contains("-200 mm"), "{at} {why}");
+    let (at, why) = refused("/stock/rack/0/count", json!(1.5));
+    assert!(at == "stock.rack[0].count" && why.contains("whole number"), "{at} {why}");
+    let (at, _) = refused("/stock/rack/0/species", json!("ebony"));
+    assert_eq!(at, "stock.rack[0].species");
+    let (at, why) = refused("/stock/trim_edges", json!(60));
+    assert!(at == "stock.offer[0]" && why.contains("Nothing is left of a board of 2000 × 120 mm"), "{at} {why}");
+    let (at, _) = refused("/stock/offcuts/credit", json!(101));
+    assert_eq!(at, "stock.offcuts.credit");
 }
 
 #[test]
