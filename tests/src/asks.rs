@@ -7,6 +7,7 @@ use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
 use crestrail_chair::fitting::make_it_fit;
 use crestrail_chair::knob::Knob;
+use crestrail_chair::plan::Effort;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::{report, service};
@@ -40,6 +41,10 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "order" => {
             only(&fields, &["ask", "order", "shop"]).and_then(|()| orders::order(&fields, &shop(&fields)?))
         }
+        "plan" => only(&fields, &["ask", "order", "shop", "effort"]).and_then(|()| {
+            let effort = fields.choice("effort", &[("quick", Effort::PRICE), ("good", Effort::SAW)])?;
+            orders::plan(&fields, &shop(&fields)?, effort)
+        }),
         "quote" => only(&fields, &["ask", "order", "number", "date", "shop"])
             .and_then(|()| orders::quote(&fields, &shop(&fields)?)),
         "tornado" => only(&fields, &["ask", "design", "shop"])
@@ -57,7 +62,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, quote, tornado or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, tornado or drawing."
             ),
         )),
     }

@@ -24,7 +24,7 @@ struct Kind {
     write: fn(&Chosen<'_>) -> Result<Vec<u8>, Refused>,
 }
 
-const CSV: &str = "text/csv;charset=utf-8";
+pub(crate) const CSV: &str = "text/csv;charset=utf-8";
 const HTML: &str = "text/html;charset=utf-8";
 
 const KINDS: &[Kind] = &[
@@ -47,9 +47,9 @@ struct Chosen<'a> {
 
 /// A finished file.
 pub(crate) struct Made {
-    name: String,
-    media: &'static str,
-    bytes: Vec<u8>,
+    pub(crate) name: String,
+    pub(crate) media: &'static str,
+    pub(crate) bytes: Vec<u8>,
 }
 
 impl Made {
@@ -123,12 +123,12 @@ fn priced(report: &Report) -> Result<&Bill, Refused> {
     report.bill.as_ref().ok_or_else(|| why().into())
 }
 
-fn unwritten(error: &dyn std::error::Error) -> Refused {
+pub(crate) fn unwritten(error: &dyn std::error::Error) -> Refused {
     Refusal::new("file", format!("The file could not be written: {error}.")).into()
 }
 
 /// A name that every file system takes: letters and digits of the design's name, joined by hyphens.
-fn file_name(design: &str, ending: &str) -> String {
+pub(crate) fn file_name(design: &str, ending: &str) -> String {
     let words = design.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let stem = words.collect::<Vec<_>>().join("-").to_lowercase();
     if stem.is_empty() { format!("chair-{ending}") } else { format!("{stem}-{ending}") }

@@ -6,6 +6,7 @@
 mod file;
 mod orders;
 mod panic;
+mod plan;
 mod progress;
 mod ranges;
 mod refused;
@@ -204,6 +205,32 @@ pub fn quote(request: JsValue) -> JsValue {
 pub fn tornado(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
     reply::answer(request.and_then(|request| orders::moves(&request, &Progress::new(progress))))
+}
+
+/// How to saw the timber: `{ok: {plan, boards: [[svg…]…]}}` for `{design, chairs?, order?, shop?, effort?, scheme?}`. An
+/// `order` stands for design and chairs; `effort` is `"quick"` or `"good"`, which takes up to a second.
+#[wasm_bindgen]
+pub fn plan(request: JsValue, progress: &Function) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    reply::answer(request.and_then(|request| plan::plan(&request, &Progress::new(progress))))
+}
+
+/// What sets of chairs take: `{ok: [row…]}` for `{design, shop?}`.
+#[wasm_bindgen]
+pub fn sets(request: JsValue, progress: &Function) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    reply::answer(request.and_then(|request| plan::sets_of(&request, &Progress::new(progress))))
+}
+
+/// The plan as a file to take away: `{ok: {name, type, bytes}}` for what [`plan`] takes and `{kind, name?}`; the kind is
+/// `plan_svg`, `plan_csv` or `plan_json`.
+#[wasm_bindgen(js_name = planFile)]
+pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {
+    let made = Request::read(request).map_err(Refused::from);
+    match made.and_then(|request| plan::file(&request, &Progress::new(progress))) {
+        Ok(made) => reply::keyed("ok", &made.to_js()),
+        Err(refused) => reply::refused(&refused),
+    }
 }
 
 /// Reads the text of an `order.json`, or of a quote, which holds one: `{ok: {order}}`.

@@ -8,7 +8,7 @@ use crestrail_chair::order::{Order, OrderReport};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::swing::{Tornado, tornado};
 
-fn order_of(request: &Request) -> Result<Order, Refusal> {
+pub(crate) fn order_of(request: &Request) -> Result<Order, Refusal> {
     let missing = || Refusal::new("order", "\"order\" is missing. Add it.");
     Order::from_value(request.value().get("order").ok_or_else(missing)?)
 }

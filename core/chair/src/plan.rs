@@ -47,6 +47,8 @@ impl Effort {
     /// For a price: beside a knob that is being moved, in an order, in its price breaks. The same for all, so that
     /// one chair has one price.
     pub const PRICE: Self = Self { each_class: 2_000_000 };
+    /// For sets of chairs beside each other: seven plans at once.
+    pub const SETS: Self = Self { each_class: 10_000_000 };
     /// For the plan that goes to the saw.
     pub const SAW: Self = Self { each_class: 100_000_000 };
 }
@@ -160,4 +162,4 @@ fn trims(stock: &Stock) -> [f64; 2] {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

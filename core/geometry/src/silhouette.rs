@@ -47,9 +47,9 @@ pub fn grown(corners: &[Point], around: f64, ends: f64) -> Vec<Point> {
 
 /// The outline with fewer corners: none of those left out lies further than `tolerance` mm from what is left.
 pub fn coarser(corners: &[Point], tolerance: f64) -> Vec<Point> {
-    let Some(far) = (1..corners.len()).max_by(|&a, &b| {
-        (corners[a] - corners[0]).hypot2().total_cmp(&(corners[b] - corners[0]).hypot2())
-    }) else {
+    let Some(far) = (1..corners.len())
+        .max_by(|&a, &b| (corners[a] - corners[0]).hypot2().total_cmp(&(corners[b] - corners[0]).hypot2()))
+    else {
         return corners.to_vec();
     };
     let back: Vec<Point> = corners[far..].iter().chain(&corners[..1]).copied().collect();
@@ -128,7 +128,8 @@ mod tests {
     /// A raked leg keeps 2.5 mm square to its edges, not along y, and 15 mm along x at both ends.
     #[test]
     fn a_raked_outline_is_grown_square_to_its_edges() {
-        let leg = points(&[(0.0, 0.0), (400.0, 0.0), (900.0, 100.0), (900.0, 130.0), (400.0, 40.0), (0.0, 40.0)]);
+        let leg =
+            points(&[(0.0, 0.0), (400.0, 0.0), (900.0, 100.0), (900.0, 130.0), (400.0, 40.0), (0.0, 40.0)]);
         let rough = grown(&leg, 2.5, 15.0);
         assert!((size(&rough)[0] - 930.0).abs() < 1e-3, "{rough:?}");
         let inner = |p: Point| {

@@ -139,10 +139,20 @@ fn timber(to: &mut String, line: &TimberLine) -> fmt::Result {
 
 fn boards(to: &mut String, class: &BoardsNeeded) -> fmt::Result {
     let thickness = class.thickness.unwrap_or("to order");
-    writeln!(to, "  {} {thickness}: {:.1} % used for {}", class.species, 100.0 * class.yields, class.parts.join(" "))?;
+    writeln!(
+        to,
+        "  {} {thickness}: {:.1} % used for {}",
+        class.species,
+        100.0 * class.yields,
+        class.parts.join(" ")
+    )?;
     let lists = [("rack", &class.rack), ("yard", &class.buy)];
     for (from, stack) in lists.iter().flat_map(|(from, list)| list.iter().map(move |s| (from, s))) {
-        writeln!(to, "    {from}: {} of {} × {} at {}", stack.count, stack.length, stack.width, stack.each_minor.0)?;
+        writeln!(
+            to,
+            "    {from}: {} of {} × {} at {}",
+            stack.count, stack.length, stack.width, stack.each_minor.0
+        )?;
     }
     class.missing.iter().try_for_each(|m| writeln!(to, "    missing: {} of {}", m.count, m.letter))
 }

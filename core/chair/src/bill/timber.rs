@@ -42,12 +42,10 @@ pub(super) fn timber_lines(
 ) -> Result<(), Refusal> {
     timber.lines.iter().try_for_each(|line| match used {
         TimberUsed::ByYield => ledger.add(by_yield(line, shop)?),
-        TimberUsed::Planned { plan, design, count } => {
-            match plan.class(line.timber.id, line.thickness_mm) {
-                Some(class) => planned(ledger, line, class, plan, (design, count), shop),
-                None => ledger.add(by_yield(line, shop)?),
-            }
-        }
+        TimberUsed::Planned { plan, design, count } => match plan.class(line.timber.id, line.thickness_mm) {
+            Some(class) => planned(ledger, line, class, plan, (design, count), shop),
+            None => ledger.add(by_yield(line, shop)?),
+        },
     })
 }
 
@@ -103,7 +101,10 @@ fn boards_reason(class: &ClassPlan, plan: &TimberPlan) -> String {
     if class.credit_minor > Money(0) {
         why.push_str(&format!("; offcuts worth keeping count for {}", money(class.credit_minor)));
     }
-    format!("{why}. Rough pieces take {:.0} % of their area.", 100.0 * class.pieces_m2 / class.boards_m2.max(1e-12))
+    format!(
+        "{why}. Rough pieces take {:.0} % of their area.",
+        100.0 * class.pieces_m2 / class.boards_m2.max(1e-12)
+    )
 }
 
 fn volume(line: &TimberLine, rough_m3: f64, shop: &Shop) -> (f64, u8, &'static str) {
@@ -117,7 +118,8 @@ fn volume(line: &TimberLine, rough_m3: f64, shop: &Shop) -> (f64, u8, &'static s
 /// Pieces for which there is no board, by volume.
 fn to_order(line: &TimberLine, missing: &[&Missing], count: u32, shop: &Shop) -> Result<Entry, Refusal> {
     let face = |m: &&Missing| f64::from(m.count) * m.length * m.width;
-    let rough_m3 = missing.iter().map(face).sum::<f64>() * line.thickness_mm * CUBIC_METRE / f64::from(count.max(1));
+    let rough_m3 =
+        missing.iter().map(face).sum::<f64>() * line.thickness_mm * CUBIC_METRE / f64::from(count.max(1));
     let (quantity, decimals, unit) = volume(line, rough_m3, shop);
     let parts: Vec<String> = missing.iter().map(|m| m.letter.clone()).collect();
     Ok(Entry {

@@ -1,5 +1,7 @@
 //! Drawings of a chair.
 //!
+//! The exploded picture, and boards as they go to the saw (`boards`).
+//!
 //! The exploded picture: every part is moved along the way it comes away (`apart`, `stage`), looked at
 //! through a camera, fitted to the sheet (`frame`), tinted (`palette`) and painted from back to
 //! front (`faces`), with hatching where tints tell the share of its strength that is used (`shares`,
@@ -7,6 +9,7 @@
 //! letters (`letters`).
 
 mod apart;
+mod boards;
 mod faces;
 mod frame;
 mod hatch;
@@ -22,6 +25,7 @@ mod view;
 mod tests;
 
 pub use apart::shifts;
+pub use boards::{board, boards};
 pub use view::{Meaning, Scheme, View};
 
 use crate::chair::Chair;

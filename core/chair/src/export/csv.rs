@@ -52,11 +52,11 @@ pub fn bill_csv(name: &str, bill: &Bill) -> Result<Vec<u8>, csv::Error> {
     bytes(to)
 }
 
-fn writer() -> Writer<Vec<u8>> {
+pub(super) fn writer() -> Writer<Vec<u8>> {
     WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new())
 }
 
-fn bytes(to: Writer<Vec<u8>>) -> Result<Vec<u8>, csv::Error> {
+pub(super) fn bytes(to: Writer<Vec<u8>>) -> Result<Vec<u8>, csv::Error> {
     to.into_inner().map_err(|e| csv::Error::from(e.into_error()))
 }
 
@@ -112,8 +112,8 @@ fn bill_cells(name: &str, bill: &Bill) -> Vec<Vec<String>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lists::sample::{ALLOWANCES, chair};
     use crate::lists::cutting_list;
+    use crate::lists::sample::{ALLOWANCES, chair};
     use crate::shop::Shop;
 
     const NAME: &str = "=HYPERLINK(\"x\"), the\n\"best\" chair, Zoë";

@@ -4,8 +4,8 @@ use super::escape::html;
 use super::table::{Cell, table, tenths};
 use crate::bill::{Bill, BillLine};
 use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber, TimberLine};
-use crate::plan::{BoardsNeeded, Stack};
 use crate::money::Money;
+use crate::plan::{BoardsNeeded, Stack};
 use crate::refusal::Refusal;
 
 fn with_words(words: &str, table: &str) -> String {
@@ -167,9 +167,10 @@ pub(super) fn boards(boards: &[BoardsNeeded], bill: Option<&Bill>) -> String {
 fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>) -> Vec<Vec<Cell>> {
     let row = |stack: &Stack, from: &str| {
         let price = bill.filter(|_| stack.each_minor > Money(0));
-        let each = price.map_or_else(|| "–".to_owned(), |b| {
-            format!("{} {}", b.currency, stack.each_minor.decimal(b.minor_digits))
-        });
+        let each = price.map_or_else(
+            || "–".to_owned(),
+            |b| format!("{} {}", b.currency, stack.each_minor.decimal(b.minor_digits)),
+        );
         vec![
             Cell::Text(class.species.to_owned()),
             Cell::Text(thickness(class.thickness, class.thickness_mm)),

@@ -172,7 +172,11 @@ mod tests {
     #[test]
     fn stages_only_grow() {
         for line in of(&by_yield()).lines {
-            assert!(0.0 < line.volume_m3 && line.volume_m3 < line.rough_m3 && line.rough_m3 < bought(&line).bought_m3);
+            assert!(
+                0.0 < line.volume_m3
+                    && line.volume_m3 < line.rough_m3
+                    && line.rough_m3 < bought(&line).bought_m3
+            );
         }
     }
 

@@ -8,7 +8,7 @@ mod price;
 mod read;
 
 pub use breaks::{Break, PriceBreaks};
-pub use price::{Made, OrderReport, OrderRow};
+pub use price::{Made, OrderReport, OrderRow, timber_plan};
 pub use read::{ORDER_FILE, ORDER_MARK, Order, OrderLine};
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use crate::bill::{Bill, Entry, Ledger, TimberUsed, bill_of, sold};
 use crate::chair::Chair;
 use crate::labour::{Labour, Lead, Task, labour, lead, tasks};
 use crate::money::Money;
-use crate::plan::{BoardsNeeded, Effort, TimberPlan, Wanted, plan};
+use crate::plan::{BoardsNeeded, Effort, Hear, TimberPlan, Wanted, plan};
 use crate::refusal::Refusal;
 use crate::report::{Report, report};
 use crate::shop::Shop;
@@ -86,7 +86,7 @@ impl Order {
 
     /// What it costs and when it is ready, of its chairs worked out.
     pub fn report(&self, made: &[Made<'_>], shop: &Shop) -> Result<OrderReport, Refusal> {
-        let plan = timber_plan(made, shop)?;
+        let plan = timber_plan(made, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))?;
         let row = |(design, made): (usize, &Made<'_>)| made.row(plan.as_ref(), design, shop);
         let rows = made.iter().enumerate().map(row).collect::<Result<Vec<_>, _>>()?;
         let breaks = made.iter().map(|made| breaks(made, shop)).collect::<Result<_, _>>()?;
@@ -158,10 +158,15 @@ impl<'a> Made<'a> {
     }
 }
 
-/// One plan for all chairs of the order.
-fn timber_plan(made: &[Made<'_>], shop: &Shop) -> Result<Option<TimberPlan>, Refusal> {
+/// One plan for all chairs of an order; see [`plan`].
+pub fn timber_plan(
+    made: &[Made<'_>],
+    shop: &Shop,
+    effort: Effort,
+    hear: Hear<'_>,
+) -> Result<Option<TimberPlan>, Refusal> {
     let wanted: Vec<Wanted<'_>> = made.iter().map(|made| made.wanted(made.line.quantity)).collect();
-    plan(&wanted, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))
+    plan(&wanted, shop, effort, hear)
 }
 
 fn beyond() -> Refusal {

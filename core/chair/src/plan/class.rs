@@ -233,9 +233,13 @@ impl ClassPlan {
     fn no_board(&self, trade: bool, shop: &str) -> String {
         let (species, thick) = (self.species, self.wanted_mm);
         if trade {
-            format!("{shop} lists no boards of {species} {thick} mm thick or thicker. Add them to the stock list, or order the pieces.")
+            format!(
+                "{shop} lists no boards of {species} {thick} mm thick or thicker. Add them to the stock list, or order the pieces."
+            )
         } else {
-            format!("No board of the trade is {thick} mm thick. Order the pieces, or glue them up from thinner boards.")
+            format!(
+                "No board of the trade is {thick} mm thick. Order the pieces, or glue them up from thinner boards."
+            )
         }
     }
 
@@ -272,7 +276,8 @@ impl ClassPlan {
         }
         let least = stands.iter().map(over).min_by(|a, b| a[0].max(a[1]).total_cmp(&b[0].max(b[1])))?;
         let side = |by: f64, what: &str| (by > 0.0).then(|| format!("{by:.1} mm {what}"));
-        let by: Vec<String> = [side(least[0], "longer"), side(least[1], "wider")].into_iter().flatten().collect();
+        let by: Vec<String> =
+            [side(least[0], "longer"), side(least[1], "wider")].into_iter().flatten().collect();
         self.notes.push(format!(
             "{} ({}) is {} than the board that suits it best gives without its trims. Add a larger board to the stock list, or order the piece.",
             piece.letter,
@@ -312,7 +317,12 @@ impl ClassPlan {
             let offcuts = kept(&sawn.offcuts, stock);
             let credit = credit(stand, &offcuts, stock).and_then(|c| c.times(Quantity::count(sawn.times)));
             let credit = credit.and_then(|credit| self.credit_minor.plus(credit));
-            self.credit_minor = credit.ok_or_else(|| Refusal::new("stock", "The boards cost more than can be counted exactly. Check the shop's prices."))?;
+            self.credit_minor = credit.ok_or_else(|| {
+                Refusal::new(
+                    "stock",
+                    "The boards cost more than can be counted exactly. Check the shop's prices.",
+                )
+            })?;
             odd.extend(unpaired(pieces, &sawn.laid));
             self.boards.push(Board {
                 origin: stand.origin,
@@ -417,6 +427,12 @@ fn unpaired<'a>(pieces: &'a [Piece], laid: &[(usize, Vec<[f64; 2]>)]) -> Vec<&'a
 fn is_looked_at(role: Role) -> bool {
     matches!(
         role,
-        Role::SeatBoard | Role::Splat | Role::Panel | Role::CrestRail | Role::Arm | Role::BackSlat | Role::SeatSlat
+        Role::SeatBoard
+            | Role::Splat
+            | Role::Panel
+            | Role::CrestRail
+            | Role::Arm
+            | Role::BackSlat
+            | Role::SeatSlat
     )
 }

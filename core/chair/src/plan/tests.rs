@@ -58,7 +58,11 @@ fn sound(plan: &TimberPlan, wanted: &[Wanted<'_>], shop: &Shop) {
             let own = |m: &&Missing| m.letter == row.letter && m.design == design;
             let missing: u32 =
                 plan.classes.iter().flat_map(|c| &c.missing).filter(own).map(|m| m.count).sum();
-            assert!((laid + f64::from(missing) - f64::from(row.quantity * want.count)).abs() < 1e-6, "{}", row.letter);
+            assert!(
+                (laid + f64::from(missing) - f64::from(row.quantity * want.count)).abs() < 1e-6,
+                "{}",
+                row.letter
+            );
         }
     }
     for board in plan.classes.iter().flat_map(|c| &c.boards) {
@@ -69,26 +73,42 @@ fn sound(plan: &TimberPlan, wanted: &[Wanted<'_>], shop: &Shop) {
                 && p[1] < board.width - stock.trim_edges + 0.011
         };
         assert!(board.pieces.iter().flat_map(|p| &p.outline).all(inside), "{board:#?}");
-        let boxes: Vec<[f64; 4]> = board.pieces.iter().filter(|p| p.outline.len() == 4).map(|p| {
-            let [a, _, c, _] = p.outline[..] else { unreachable!("four corners") };
-            [a[0], a[1], c[0], c[1]]
-        }).collect();
+        let boxes: Vec<[f64; 4]> = board
+            .pieces
+            .iter()
+            .filter(|p| p.outline.len() == 4)
+            .map(|p| {
+                let [a, _, c, _] = p.outline[..] else { unreachable!("four corners") };
+                [a[0], a[1], c[0], c[1]]
+            })
+            .collect();
         for (i, a) in boxes.iter().enumerate() {
             for b in &boxes[i + 1..] {
-                let apart = |low: usize, high: usize| a[low] > b[high] + shop.kerf - 0.03 || b[low] > a[high] + shop.kerf - 0.03;
+                let apart = |low: usize, high: usize| {
+                    a[low] > b[high] + shop.kerf - 0.03 || b[low] > a[high] + shop.kerf - 0.03
+                };
                 assert!(apart(0, 2) || apart(1, 3), "{a:?} {b:?}");
             }
         }
         for offcut in &board.offcuts {
             let clear = |b: &[f64; 4]| {
-                b[0] > offcut.x + offcut.length - 0.03 || offcut.x > b[2] - 0.03
-                    || b[1] > offcut.y + offcut.width - 0.03 || offcut.y > b[3] - 0.03
+                b[0] > offcut.x + offcut.length - 0.03
+                    || offcut.x > b[2] - 0.03
+                    || b[1] > offcut.y + offcut.width - 0.03
+                    || offcut.y > b[3] - 0.03
             };
             assert!(boxes.iter().all(clear), "{offcut:?} {boxes:?}");
         }
     }
     assert!(plan.bound_minor <= plan.cost_minor && plan.above_bound >= 0.0);
     assert!((0.0..=1.0).contains(&plan.yields), "{}", plan.yields);
+}
+
+/// The rails of a default chair, for tests of what is made from a plan.
+pub(crate) fn class_of_a_default_chair() -> ClassPlan {
+    let shop = Shop::demo();
+    let made = Made::of(&json!({}), &shop);
+    planned(&[made.wanted(1)], &shop, Effort::PRICE).class("ash_white", 32.0).expect("rails").clone()
 }
 
 #[test]
@@ -110,7 +130,8 @@ fn rough_allowances_are_given_once() {
     let made = Made::of(&json!({}), &shop);
     let plan = planned(&[made.wanted(1)], &shop, Effort::PRICE);
     let leg = plan.classes.iter().flat_map(|c| &c.boards).flat_map(|b| &b.pieces).find(|p| p.letter == "B");
-    let outline: Vec<Point> = leg.expect("a back leg").outline.iter().map(|p| Point::new(p[0], p[1])).collect();
+    let outline: Vec<Point> =
+        leg.expect("a back leg").outline.iter().map(|p| Point::new(p[0], p[1])).collect();
     let row = made.rows.iter().find(|r| r.letter == "B").expect("a row");
     let long = outline.iter().map(|p| p.x).fold(f64::NEG_INFINITY, f64::max)
         - outline.iter().map(|p| p.x).fold(f64::INFINITY, f64::min);
@@ -146,8 +167,13 @@ fn a_seat_board_is_glued_up_from_strips() {
     let made = Made::of(&json!({"seat": "board"}), &shop);
     let plan = planned(&[made.wanted(1)], &shop, Effort::PRICE);
     let row = made.rows.iter().find(|r| r.part == "seat board").expect("a seat board");
-    let laid: Vec<&Laid> =
-        plan.classes.iter().flat_map(|c| &c.boards).flat_map(|b| &b.pieces).filter(|p| p.letter == row.letter).collect();
+    let laid: Vec<&Laid> = plan
+        .classes
+        .iter()
+        .flat_map(|c| &c.boards)
+        .flat_map(|b| &b.pieces)
+        .filter(|p| p.letter == row.letter)
+        .collect();
     let strips = laid[0].strips;
     assert!(strips >= 2 && laid.iter().all(|p| p.strips == strips), "{strips}");
     let width: f64 = laid[0].outline[2][1] - laid[0].outline[0][1];
@@ -166,7 +192,11 @@ fn what_is_too_long_is_missing_and_said() {
     let notes: Vec<&String> = plan.classes.iter().flat_map(|c| &c.notes).collect();
     assert!(notes.iter().any(|n| n.contains("B (back leg) is") && n.contains("mm longer")), "{notes:?}");
     let bill = bill(&made.chair, &made.rows, &shop).expect("priced all the same");
-    assert!(bill.lines.iter().any(|l| l.id.ends_with(".to_order") && l.parts == ["B"] && l.amount_minor > Money(0)));
+    assert!(
+        bill.lines
+            .iter()
+            .any(|l| l.id.ends_with(".to_order") && l.parts == ["B"] && l.amount_minor > Money(0))
+    );
 }
 
 #[test]
@@ -218,18 +248,23 @@ fn an_order_is_planned_together() {
     let shop = Shop::demo();
     let (side, arm) = (Made::of(&json!({}), &shop), Made::of(&json!({"family": "armchair"}), &shop));
     let together = planned(&[side.wanted(6), arm.wanted(2)], &shop, Effort::PRICE);
-    let alone = [(&side, 6), (&arm, 2)].map(|(made, n)| planned(&[made.wanted(n)], &shop, Effort::PRICE).cost_minor.0);
+    let alone = [(&side, 6), (&arm, 2)]
+        .map(|(made, n)| planned(&[made.wanted(n)], &shop, Effort::PRICE).cost_minor.0);
     assert!(together.cost_minor.0 <= alone[0] + alone[1], "{} {alone:?}", together.cost_minor.0);
     for class in &together.classes {
         assert!((class.shares.iter().sum::<f64>() - 1.0).abs() < 1e-9);
     }
     let net = together.cost_minor.0 - together.credit_minor.0;
-    let paid: i64 = [(&side, 0, 6), (&arm, 1, 2)].iter().map(|&(made, design, count)| {
-        let used = TimberUsed::Planned { plan: &together, design, count };
-        let bill = bill_of(&made.chair, &made.rows, &timber(&made.rows, &shop), used, None, &shop).expect("priced");
-        let lines = bill.lines.iter().filter(|l| l.id.starts_with("timber."));
-        i64::from(count) * lines.map(|l| l.amount_minor.0).sum::<i64>()
-    }).sum();
+    let paid: i64 = [(&side, 0, 6), (&arm, 1, 2)]
+        .iter()
+        .map(|&(made, design, count)| {
+            let used = TimberUsed::Planned { plan: &together, design, count };
+            let bill = bill_of(&made.chair, &made.rows, &timber(&made.rows, &shop), used, None, &shop)
+                .expect("priced");
+            let lines = bill.lines.iter().filter(|l| l.id.starts_with("timber."));
+            i64::from(count) * lines.map(|l| l.amount_minor.0).sum::<i64>()
+        })
+        .sum();
     // Each line of each chair is rounded to the cent once.
     assert!((paid - net).abs() <= 8 * 6, "{paid} {net}");
 }
@@ -255,7 +290,10 @@ fn a_listener_stops_it_and_hears_it_end() {
         if standing.done > 0.3 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     };
     assert_eq!(plan(&[made.wanted(24)], &shop, Effort::PRICE, &mut stop), Ok(None));
-    assert!(heard.windows(2).all(|w| w[0] <= w[1]) && heard.last().is_some_and(|d| (0.3..0.9).contains(d)), "{heard:?}");
+    assert!(
+        heard.windows(2).all(|w| w[0] <= w[1]) && heard.last().is_some_and(|d| (0.3..0.9).contains(d)),
+        "{heard:?}"
+    );
     let mut last = 0.0;
     let done = plan(&[made.wanted(1)], &shop, Effort::PRICE, &mut |s| {
         last = s.done;
@@ -274,7 +312,16 @@ fn without_a_stock_list_there_is_no_plan() {
 #[test]
 fn every_kind_of_chair_is_planned() {
     let shop = Shop::demo();
-    for family in ["side_chair", "armchair", "stool", "counter_chair", "bar_chair", "bench_two", "bench_three", "child_chair"] {
+    for family in [
+        "side_chair",
+        "armchair",
+        "stool",
+        "counter_chair",
+        "bar_chair",
+        "bench_two",
+        "bench_three",
+        "child_chair",
+    ] {
         let known = Design::from_value(&json!({"family": family}));
         assert!(known.is_ok(), "{family}: {known:?}");
         let made = Made::of(&json!({"family": family}), &shop);

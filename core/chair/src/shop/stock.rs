@@ -70,11 +70,7 @@ const WIDTH: Limits = Limits { label: "The width", min: 15.0, max: 2000.0, unit:
 const CREDIT: Limits = Limits { label: "The credit for an offcut", min: 0.0, max: 100.0, unit: " %" };
 const COUNT: Limits = Limits { label: "The number of boards", min: 1.0, max: 1000.0, unit: "" };
 
-pub(super) fn stock(
-    f: &Fields<'_>,
-    currency: Currency,
-    system: ThicknessSystem,
-) -> Result<Stock, Refusal> {
+pub(super) fn stock(f: &Fields<'_>, currency: Currency, system: ThicknessSystem) -> Result<Stock, Refusal> {
     f.only(&["trim_ends", "trim_edges", "offcuts", "offer", "rack"])?;
     let (trim_ends, trim_edges) = (f.number("trim_ends", &TRIM_ENDS)?, f.number("trim_edges", &TRIM_EDGES)?);
     let at = |(path, value)| Fields::at(path, value);
@@ -157,8 +153,7 @@ fn named(path: String, said: &str, system: ThicknessSystem) -> Result<TradeThick
     let known = system.thicknesses();
     known.iter().find(|t| t.name == said).copied().ok_or_else(|| {
         let names: Vec<&str> = known.iter().map(|t| t.name).collect();
-        let why =
-            format!("\"{said}\" is no thickness of this custom. Choose one of: {}.", names.join(", "));
+        let why = format!("\"{said}\" is no thickness of this custom. Choose one of: {}.", names.join(", "));
         Refusal::new(path, why)
     })
 }

@@ -116,7 +116,9 @@ fn missing_names_are_refused() {
         shop.as_object_mut().expect("object").remove(name);
         let read = Shop::from_value(&shop);
         match name.as_str() {
-            "note" | "stock" | "seating" | "cautions" | "labour" | "pricing" | "quote" => assert!(read.is_ok()),
+            "note" | "stock" | "seating" | "cautions" | "labour" | "pricing" | "quote" => {
+                assert!(read.is_ok())
+            }
             name => assert_eq!(read.expect_err(name).where_, name),
         }
     }
@@ -137,7 +139,10 @@ fn stock_lists_are_read_and_refused_by_name() {
     let (at, _) = refused("/stock/rack/0/species", json!("ebony"));
     assert_eq!(at, "stock.rack[0].species");
     let (at, why) = refused("/stock/trim_edges", json!(60));
-    assert!(at == "stock.offer[0]" && why.contains("Nothing is left of a board of 2000 × 120 mm"), "{at} {why}");
+    assert!(
+        at == "stock.offer[0]" && why.contains("Nothing is left of a board of 2000 × 120 mm"),
+        "{at} {why}"
+    );
     let (at, _) = refused("/stock/offcuts/credit", json!(101));
     assert_eq!(at, "stock.offcuts.credit");
 }

@@ -54,5 +54,11 @@ fn board(bench: Bench<'_>, shapes: &[Shape], sawn: &planks::Sawn) -> Sawn {
         length: sawn.offcut,
         width: bench.room(stand)[1],
     };
-    Sawn { stand: sawn.plank, times: sawn.times, laid: laid.collect(), cuts: Vec::new(), offcuts: vec![offcut] }
+    Sawn {
+        stand: sawn.plank,
+        times: sawn.times,
+        laid: laid.collect(),
+        cuts: Vec::new(),
+        offcuts: vec![offcut],
+    }
 }

@@ -1,0 +1,116 @@
+//! The timber plan, its drawings and its files.
+
+use crate::file::{CSV, Made, file_name, unwritten};
+use crate::orders::order_of;
+use crate::progress::Progress;
+use crate::refused::Refused;
+use crate::request::Request;
+use core::ops::ControlFlow;
+use crestrail_chair::chair::Chair;
+use crestrail_chair::drawing;
+use crestrail_chair::export::{plan_csv, report_json};
+use crestrail_chair::lists::cutting_list;
+use crestrail_chair::order::timber_plan;
+use crestrail_chair::plan::{self as planning, Effort, SetRow, Standing, TimberPlan, Wanted};
+use crestrail_chair::refusal::Refusal;
+use crestrail_chair::report::allowances;
+use crestrail_chair::shop::Shop;
+use crestrail_sheet::svg;
+use serde_json::{Value, json};
+
+/// The plan and a drawing of each board.
+pub(crate) fn plan(request: &Request, progress: &Progress<'_>) -> Result<Value, Refused> {
+    let (plan, scheme) = (planned(request, progress)?, request.view()?.scheme);
+    let drawn = |class: &planning::ClassPlan| -> Vec<String> {
+        class.boards.iter().map(|b| svg::write(&drawing::board(class, b, plan.kerf, scheme))).collect()
+    };
+    let boards: Vec<Vec<String>> = plan.classes.iter().map(drawn).collect();
+    Ok(json!({ "plan": plan, "boards": boards }))
+}
+
+/// What sets of chairs of one design take.
+pub(crate) fn sets_of(request: &Request, progress: &Progress<'_>) -> Result<Vec<SetRow>, Refused> {
+    let shop = request.shop()?;
+    with_design(request, &shop, |one| {
+        planning::sets(one, &shop, Effort::SETS, &mut |standing| told(progress, standing))
+    })
+}
+
+/// A file of the plan.
+pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, Refused> {
+    let (kind, name) = (request.text("kind"), request.text("name"));
+    let plan = planned(request, progress)?;
+    let (media, ending, bytes) = match kind {
+        "plan_svg" => {
+            let sheet = drawing::boards(&plan, drawing::Scheme::Light);
+            ("image/svg+xml", "timber-plan.svg", svg::write(&sheet).into_bytes())
+        }
+        "plan_csv" => (CSV, "timber-plan.csv", plan_csv(name, &plan).map_err(|e| unwritten(&e))?),
+        "plan_json" => {
+            let text = report_json(&plan).map_err(|e| unwritten(&e))?;
+            ("application/json", "timber-plan.json", text.into_bytes())
+        }
+        _ => {
+            let why = "There is no file of this kind; it can be plan_svg, plan_csv or plan_json.";
+            return Err(Refusal::new("kind", why).into());
+        }
+    };
+    Ok(Made { name: file_name(name, ending), media, bytes })
+}
+
+fn told(progress: &Progress<'_>, standing: Standing) -> ControlFlow<()> {
+    progress.tell((100.0 * standing.done) as usize, 100, "Laying pieces on boards");
+    ControlFlow::Continue(())
+}
+
+fn planned(request: &Request, progress: &Progress<'_>) -> Result<TimberPlan, Refused> {
+    let shop = request.shop()?;
+    let effort = match request.text("effort") {
+        "quick" => Effort::PRICE,
+        "" | "good" => Effort::SAW,
+        _ => return Err(Refusal::new("effort", "The effort must be \"quick\" or \"good\".").into()),
+    };
+    let hear = &mut |standing| told(progress, standing);
+    if request.value().get("order").is_some_and(|order| !order.is_null()) {
+        let order = order_of(request)?;
+        return timber_plan(&order.made(&shop)?, &shop, effort, hear)?.ok_or_else(|| no_stock(&shop).into());
+    }
+    let chairs = chairs(request)?;
+    with_design(request, &shop, |one| planning::plan(&[Wanted { count: chairs, ..one }], &shop, effort, hear))
+}
+
+/// What is planned for one chair of the request's design.
+fn with_design<T>(
+    request: &Request,
+    shop: &Shop,
+    plan: impl FnOnce(Wanted<'_>) -> Result<Option<T>, Refusal>,
+) -> Result<T, Refused> {
+    let design = request.design()?;
+    let chair = Chair::resolve(&design, &shop.bench())?;
+    let rows = cutting_list(&chair, &allowances(&design), shop.thicknesses);
+    plan(Wanted { chair: &chair, rows: &rows, count: 1 })?.ok_or_else(|| no_stock(shop).into())
+}
+
+fn no_stock(shop: &Shop) -> Refusal {
+    let why = format!(
+        "{} has no stock list, so no boards can be planned. Add \"stock\" to the shop's file: the boards your yard offers.",
+        shop.name
+    );
+    Refusal::new("shop.stock", why)
+}
+
+/// Most chairs that are planned at once, as in an order.
+const MOST: u64 = 999;
+
+fn chairs(request: &Request) -> Result<u32, Refusal> {
+    let said = request.value().get("chairs").unwrap_or(&Value::Null);
+    let count =
+        if said.is_null() { Some(1) } else { said.as_f64().filter(|n| n.fract() == 0.0).map(|n| n as u64) };
+    match count.filter(|n| (1..=MOST).contains(n)).map(u32::try_from) {
+        Some(Ok(count)) => Ok(count),
+        _ => Err(Refusal::new(
+            "chairs",
+            format!("The number of chairs must be a whole number from 1 to {MOST}."),
+        )),
+    }
+}
