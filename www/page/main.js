@@ -23,6 +23,7 @@ import { makeQuote, saveOrder, showBreaks, showMoves } from './orders.js';
 import { Picture } from './picture.js';
 import { Price } from './price.js';
 import { laidOut, markReady, Printing, ready } from './printing.js';
+import { SawingWork } from './sawing-work.js';
 import { Scheme } from './scheme.js';
 import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
@@ -344,7 +345,10 @@ function listenToHead() {
   head.on('link', copyLink);
   head.on('reset', reset);
   head.on('scheme', (choice) => scheme.choose(choice));
-  scheme.on('change', (shown) => look({ scheme: shown }));
+  scheme.on('change', (shown) => {
+    look({ scheme: shown });
+    price.sawing.recolour();
+  });
   listenForDrops(document.documentElement, openFile);
 }
 
@@ -383,6 +387,7 @@ function listenToLists() {
   price.quote.on('prices', (wish) => showBreaks(bridge, session, price, wish));
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
+  new SawingWork(session, price.sawing);
   lights.on('change', (lit) => {
     picture.light(lit);
     for (const target of [cutting.table, price, joints, assembly]) target.light(lit);

@@ -236,8 +236,9 @@ export interface TimberLine {
   thickness_mm: number;
   volume_m3: number;
   rough_m3: number;
-  bought_m3: number;
-  board_feet: number;
+  /** These two only where timber is reckoned by its yield. */
+  bought_m3?: number;
+  board_feet?: number;
   parts?: string[];
 }
 
@@ -334,6 +335,99 @@ export interface Order {
   lines: { name?: string; quantity: number; knobs: Design }[];
 }
 
+/** Boards of one size. */
+export interface Stack {
+  length: number;
+  width: number;
+  count: number;
+  /** Price of one; 0 for what stands in the rack. */
+  each_minor: number;
+}
+
+/** Pieces for which there is no board. */
+export interface MissingPiece {
+  design: number;
+  letter: string;
+  part: string;
+  count: number;
+  length: number;
+  width: number;
+}
+
+/** Which boards one species and thickness take. */
+export interface BoardsNeeded {
+  species: string;
+  thickness: string | null;
+  thickness_mm: number;
+  parts: string[];
+  buy: Stack[];
+  rack: Stack[];
+  cost_minor: number;
+  credit_minor: number;
+  /** Share of the boards' area that ends as rough pieces. */
+  yield: number;
+  missing: MissingPiece[];
+}
+
+/** Boards that are sawn alike. */
+export interface BoardPlan {
+  origin: 'rack' | 'yard';
+  length: number;
+  width: number;
+  times: number;
+  yield: number;
+}
+
+/** How the boards of one species and thickness are sawn. */
+export interface ClassPlan {
+  species: string;
+  thickness: string | null;
+  thickness_mm: number;
+  buy: Stack[];
+  rack: Stack[];
+  boards: BoardPlan[];
+  missing: MissingPiece[];
+  notes: string[];
+}
+
+export interface PlanRequest {
+  design: Design;
+  chairs: number;
+  shop?: unknown;
+  view?: Partial<View>;
+}
+
+export type PlanFile = 'plan_svg' | 'plan_csv' | 'plan_json';
+
+/** The plan, and for each class a drawing of each of its boards. */
+export interface Planned {
+  plan: {
+    currency: string;
+    minor_digits: number;
+    chairs: number;
+    cost_minor: number;
+    /** No plan with these boards costs less. */
+    bound_minor: number;
+    credit_minor: number;
+    /** By how much the cost may lie above the best possible, as a share. */
+    above_bound: number;
+    yield: number;
+    classes: ClassPlan[];
+  };
+  boards: string[][];
+}
+
+/** What a set of chairs takes. */
+export interface SetRow {
+  chairs: number;
+  boards: number;
+  cost_minor: number;
+  bound_minor: number;
+  credit_minor: number;
+  each_minor: number;
+  yield: number;
+}
+
 export interface PriceBreak {
   chairs: number;
   price_minor: number;
@@ -371,6 +465,8 @@ export interface Report {
   findings: Finding[];
   fit?: Fit;
   timber: { lines: TimberLine[] };
+  /** Absent where the workshop has no stock list. */
+  boards?: BoardsNeeded[];
   /** Null where the workshop has no price for something. */
   bill: Bill | null;
   no_bill?: Refusal;
@@ -459,6 +555,9 @@ export interface Calls {
   readOrder: { request: string; answer: Answer<{ order: Order }> };
   order: { request: { order: Order; shop?: unknown }; answer: Answer<OrderReport> };
   quote: { request: { order: Order; number: string; date: string; shop?: unknown; view?: View }; answer: Answer<string> };
+  plan: { request: PlanRequest & { effort: 'quick' | 'good' }; answer: Answer<Planned> };
+  sets: { request: { design: Design; shop?: unknown }; answer: Answer<SetRow[]> };
+  planFile: { request: PlanRequest & { kind: PlanFile; name: string }; answer: Answer<MadeFile> };
   tornado: { request: { design: Design; shop?: unknown }; answer: Answer<Tornado> };
   /** The next slice of the search around this design; another design begins another search. */
   ranges: { request: { design: Design; shop?: unknown; ms: number }; answer: Answer<RangesSlice> };

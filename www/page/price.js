@@ -1,33 +1,20 @@
+import { Boards } from './boards.js';
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { fixed, money, number } from './format.js';
+import { money, number } from './format.js';
 import { Moves } from './moves.js';
 import { QuoteForm } from './quote-form.js';
+import { Sawing } from './sawing.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 import { Work } from './work.js';
 
-/** @import { Bill, BillLine, BillSum, Report, TimberLine } from './messages.d.ts' */
+/** @import { Bill, BillLine, BillSum, Report } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
-
-/** @type {Column<TimberLine>[]} */
-const timberColumns = [
-  { key: 'species', head: say('timber'), text: ({ species }) => species },
-  { key: 'thickness', head: say('timber_thickness'), unit: say('unit_mm'), figures: true, text: (line) => number(line.thickness_mm), note: yardName },
-  { key: 'net', head: say('timber_net'), unit: 'm³', figures: true, text: (line) => fixed(line.volume_m3, 4) },
-  { key: 'rough', head: say('timber_rough'), unit: 'm³', figures: true, text: (line) => fixed(line.rough_m3, 4) },
-  { key: 'bought', head: say('timber_bought'), unit: 'm³', figures: true, text: (line) => fixed(line.bought_m3, 4) },
-  { key: 'board-feet', head: say('board_feet'), unit: 'bd ft', figures: true, text: (line) => fixed(line.board_feet, 2) },
-];
-
-/** The yard's own name of a thickness, where that is not just its millimetres. @param {TimberLine} line */
-function yardName({ thickness, thickness_mm: mm }) {
-  return thickness && Number.parseFloat(thickness) !== mm ? thickness : '';
-}
 
 /**
  * The price: groups of lines that open, each line with where its quantity comes from; then the work, what moves the
- * price, the quote, and the timber to buy.
+ * price, the quote, and the timber with how to saw it.
  * @extends {Emitter<{ hover: string[], tap: string, pick: string[] }>}
  */
 export class Price extends Emitter {
@@ -43,7 +30,8 @@ export class Price extends Emitter {
   work = new Work();
   moves = new Moves();
   quote = new QuoteForm();
-  #timber = new Table(say('timber_buy'), timberColumns, ({ parts = [] }) => parts);
+  sawing = new Sawing();
+  #boards = new Boards();
   container = el(
     'section',
     {},
@@ -55,8 +43,8 @@ export class Price extends Emitter {
     this.quote.container,
     this.work.container,
     this.moves.container,
-    el('h3', { text: say('timber_buy') }),
-    this.#timber.container,
+    this.#boards.container,
+    this.sawing.container,
   );
 
   constructor() {
@@ -65,7 +53,8 @@ export class Price extends Emitter {
   }
 
   /** @param {Report} report */
-  update({ bill, no_bill: refusal, timber, labour }) {
+  update(report) {
+    const { bill, no_bill: refusal, labour } = report;
     if (bill) this.#money = bill;
     this.#showGroups(bill);
     const taxed = bill?.sums.some(({ group }) => group === 'tax');
@@ -77,7 +66,8 @@ export class Price extends Emitter {
     this.work.update(labour);
     this.moves.stale();
     this.quote.close();
-    this.#timber.update(timber.lines);
+    this.sawing.stale();
+    this.#boards.update(report);
   }
 
   /** @param {ReadonlySet<string>} lit */

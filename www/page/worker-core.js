@@ -26,6 +26,9 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   readOrder: (api, request) => api.readOrder(request),
   order: (api, request) => api.order(request),
   quote: (api, request) => api.quote(request),
+  plan: (api, request, report) => api.plan(request, report),
+  sets: (api, request, report) => api.sets(request, report),
+  planFile: (api, request, report) => api.planFile(request, report),
   tornado: (api, request, report) => api.tornado(request, report),
 });
 

@@ -1,0 +1,206 @@
+import { el, setText } from './dom.js';
+import { Emitter } from './emitter.js';
+import { money, number } from './format.js';
+import { sizeOf } from './boards.js';
+import { Table } from './table.js';
+import { parsePicture } from './trusted.js';
+import { say } from './words.js';
+
+/** @import { BoardPlan, ClassPlan, PlanFile, Planned, Progress, SetRow, Stack } from './messages.d.ts' */
+/** @import { Column } from './table.js' */
+
+/** @type {PlanFile[]} */
+const files = ['plan_svg', 'plan_csv', 'plan_json'];
+
+/** As many as an order may hold of one design. */
+const MOST = 999;
+
+/**
+ * How to saw the timber: what to buy for so many chairs, each board to scale, and what sets save. It is worked out only
+ * when somebody opens it: a quick plan first, the good one behind it.
+ * @extends {Emitter<{ wanted: { chairs: number }, stop: null, file: { kind: PlanFile, chairs: number } }>}
+ */
+export class Sawing extends Emitter {
+  #chairs = el('input', { id: 'plan-chairs', class: 'quote-field', type: 'number', min: '1', max: String(MOST), step: '1', value: '1', inputmode: 'numeric' });
+  #state = el('p', { class: 'list-note', role: 'status' });
+  #progress = el('progress', { max: '1', value: '0', hidden: true });
+  #go = el('button', { type: 'submit', class: 'plain-button', text: say('plan_again') });
+  #stop = el('button', { type: 'button', class: 'plain-button', text: say('plan_stop'), hidden: true, onclick: () => this.#cancel() });
+  #summary = el('p', { class: 'list-note' });
+  #classes = el('div', { class: 'plan-classes' });
+  #money = { currency: 'EUR', minor_digits: 2 };
+  #sets = new Table(say('plan_sets'), this.#columns(), () => []);
+  #setsPart = el('section', { hidden: true }, el('h4', { text: say('plan_sets') }), this.#sets.container);
+  #files = el('div', { class: 'export-buttons', hidden: true }, ...files.map((kind) => this.#fileButton(kind)));
+  #form = el(
+    'form',
+    { class: 'plan-form', novalidate: true },
+    el('label', { class: 'quote-label', for: 'plan-chairs' }, el('span', { text: say('plan_chairs') }), this.#chairs),
+    this.#go,
+    this.#stop,
+  );
+  #details = el(
+    'details',
+    { class: 'bill-group sawing-group' },
+    el('summary', {}, el('span', { text: say('plan') })),
+    el('p', { class: 'list-note', text: say('plan_note') }),
+    this.#form,
+    this.#state,
+    this.#progress,
+    this.#summary,
+    this.#classes,
+    this.#setsPart,
+    this.#files,
+  );
+  container = this.#details;
+  /** @type {'nothing' | 'working' | 'shown' | 'stale'} */
+  #stands = 'nothing';
+
+  constructor() {
+    super();
+    this.#details.addEventListener('toggle', () => this.#details.open && this.#stands === 'nothing' && this.#want());
+    this.#form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      this.#want();
+    });
+  }
+
+  /** The chair or the workshop has changed: nothing of the old plan stays. */
+  stale() {
+    if (this.#stands === 'nothing' || this.#stands === 'stale') return;
+    this.emit('stop', null);
+    this.#clear();
+    this.#stand('stale');
+    setText(this.#state, say('plan_stale'));
+  }
+
+  /** The page's colours have changed. */
+  recolour() {
+    if (this.#stands === 'shown') this.#want();
+  }
+
+  #want() {
+    if (!this.#chairs.checkValidity()) {
+      this.#chairs.focus();
+      return setText(this.#state, say('plan_wrong', { why: this.#chairs.validationMessage, most: MOST }));
+    }
+    this.#stand('working');
+    setText(this.#state, say('plan_working'));
+    this.emit('wanted', { chairs: this.#wished });
+  }
+
+  get #wished() {
+    return Math.trunc(Number(this.#chairs.value)) || 1;
+  }
+
+  #cancel() {
+    this.emit('stop', null);
+    const some = this.#classes.childElementCount > 0;
+    this.#stand(some ? 'shown' : 'stale');
+    setText(this.#state, say(some ? 'plan_stopped_some' : 'plan_stopped'));
+  }
+
+  /** @param {'working' | 'shown' | 'stale'} stands */
+  #stand(stands) {
+    this.#stands = stands;
+    this.#progress.hidden = stands !== 'working';
+    this.#stop.hidden = stands !== 'working';
+  }
+
+  #clear() {
+    setText(this.#summary, '');
+    this.#classes.replaceChildren();
+    this.#setsPart.hidden = true;
+    this.#files.hidden = true;
+  }
+
+  /** @param {Progress} progress */
+  progress({ done, total }) {
+    this.#progress.value = total > 0 ? done / total : 0;
+  }
+
+  /** @param {string} why */
+  fail(why) {
+    this.#clear();
+    this.#stand('stale');
+    setText(this.#state, why);
+  }
+
+  /** @param {Planned} planned @param {boolean} last whether nothing better follows */
+  update({ plan, boards }, last) {
+    this.#money = plan;
+    this.#files.hidden = false;
+    setText(this.#state, last ? say('plan_sets_working') : say('plan_better'));
+    setText(this.#summary, this.#words(plan));
+    this.#classes.replaceChildren(...plan.classes.map((one, i) => this.#class(one, boards[i] ?? [])));
+  }
+
+  /** @param {SetRow[]} rows */
+  showSets(rows) {
+    this.#stand('shown');
+    setText(this.#state, '');
+    this.#sets.update(rows);
+    this.#setsPart.hidden = false;
+  }
+
+  /** @param {string} words */
+  tell(words) {
+    setText(this.#state, words);
+  }
+
+  /** @param {Planned['plan']} plan */
+  #words({ chairs, cost_minor: cost, credit_minor: credit, above_bound: above, yield: used, bound_minor: bound }) {
+    const amount = money(cost, this.#money);
+    return [
+      say('plan_cost', { count: chairs, amount }),
+      credit > 0 ? say('plan_credit', { amount: money(credit, this.#money) }) : '',
+      cost > bound ? say('plan_above', { percent: number(100 * above, 1) }) : say('plan_best'),
+      say('plan_used', { percent: number(100 * used, 0), waste: number(100 - 100 * used, 0) }),
+    ]
+      .filter(Boolean)
+      .join(' ');
+  }
+
+  /** @param {ClassPlan} one @param {string[]} drawings */
+  #class({ species, thickness, thickness_mm: mm, buy, rack, notes, boards, missing }, drawings) {
+    const list = [...rack.map((stack) => this.#stack(stack, 'plan_take')), ...buy.map((stack) => this.#stack(stack, 'plan_buy'))];
+    const lacks = missing.map(({ letter, part, count, length, width }) => say('plan_missing', { count, letter, part, size: sizeOf({ length, width, count, each_minor: 0 }) }));
+    return el(
+      'section',
+      { class: 'plan-class' },
+      el('h4', { text: `${species}, ${thickness ?? `${number(mm)} mm`}` }),
+      el('ul', { class: 'plan-list' }, ...list.map((text) => el('li', { text })), ...lacks.map((text) => el('li', { class: 'plan-missing', text }))),
+      ...notes.map((text) => el('p', { class: 'list-note', text })),
+      ...boards.map((board, i) => this.#board(board, drawings[i] ?? '')),
+    );
+  }
+
+  /** @param {Stack} stack @param {'plan_take' | 'plan_buy'} word */
+  #stack(stack, word) {
+    return say(word, { count: stack.count, size: sizeOf(stack), amount: money(stack.each_minor, this.#money) });
+  }
+
+  /** @param {BoardPlan} board @param {string} drawing */
+  #board({ length, width, times, yield: used }, drawing) {
+    const words = say('plan_board', { count: times, size: sizeOf({ length, width, count: times, each_minor: 0 }), percent: number(100 * used, 0) });
+    const region = el('div', { class: 'board-region', role: 'region', tabindex: '0', 'aria-label': words });
+    if (drawing) region.append(parsePicture(drawing));
+    return el('figure', { class: 'board' }, el('figcaption', { text: words }), region);
+  }
+
+  /** @param {PlanFile} kind */
+  #fileButton(kind) {
+    return el('button', { type: 'button', class: 'plain-button', text: say(`file_${kind}`), onclick: () => this.emit('file', { kind, chairs: this.#wished }) });
+  }
+
+  /** @returns {Column<SetRow>[]} */
+  #columns() {
+    return [
+      { key: 'chairs', head: say('breaks_chairs'), figures: true, text: ({ chairs }) => String(chairs) },
+      { key: 'boards', head: say('boards_count'), figures: true, text: ({ boards }) => String(boards) },
+      { key: 'each', head: say('plan_each'), figures: true, text: ({ each_minor: each }) => money(each, this.#money) },
+      { key: 'amount', head: say('plan_total'), figures: true, text: ({ cost_minor: cost }) => money(cost, this.#money) },
+      { key: 'used', head: say('plan_share'), figures: true, text: ({ yield: used }) => `${number(100 * used, 0)} %` },
+    ];
+  }
+}
