@@ -24,5 +24,8 @@ export function readOrder(text: unknown): unknown;
 export function order(request: unknown): unknown;
 export function quote(request: unknown): unknown;
 export function tornado(request: unknown, progress: Report): unknown;
+export function plan(request: unknown, progress: Report): unknown;
+export function sets(request: unknown, progress: Report): unknown;
+export function planFile(request: unknown, progress: Report): unknown;
 
 export default function init(where: { module_or_path: URL | WebAssembly.Module }): Promise<unknown>;
