@@ -198,8 +198,10 @@ class Orders(unittest.TestCase):
 
     def test_an_order_by_decimals(self):
         rng = random.Random(SEED)
-        for _ in range(6):
+        for round in range(6):
             shop = random_shop(rng)
+            if round % 2:
+                del shop["stock"]
             answer = self.probe.ask("order", order=self.order, shop=shop)
             goods = Decimal(0)
             for row in answer["rows"]:
@@ -211,7 +213,9 @@ class Orders(unittest.TestCase):
             self.assertEqual(answer["bill"]["total_minor"], sold(shop, goods, 8))
             for row, table in zip(answer["rows"], answer["breaks"]):
                 self.assertEqual([b["chairs"] for b in table["rows"]], list(range(1, 25)))
-                self.assertEqual(table["rows"][row["quantity"] - 1]["price_minor"], row["price_minor"])
+                # Designs of an order share their boards; without a stock list the row of so many is what the order pays.
+                if "stock" not in shop:
+                    self.assertEqual(table["rows"][row["quantity"] - 1]["price_minor"], row["price_minor"])
                 for b in table["rows"]:
                     self.assertEqual(b["total_minor"], sold(shop, Decimal(b["price_minor"]) * b["chairs"], b["chairs"]))
 

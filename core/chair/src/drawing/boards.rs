@@ -9,8 +9,8 @@ use crestrail_sheet::{
 };
 use kurbo::{Point, Rect, Vec2};
 
-/// Pixels to the millimetre: a board of three metres is a metre of screen at most, a stretcher's letter still readable.
-const SCALE: f64 = 1.0 / 3.0;
+/// Pixels to the millimetre: a board of three metres fills a desk’s screen, and a stretcher’s letter can be read.
+const SCALE: f64 = 0.4;
 /// Room round a board for the numbers of cuts and the ruler below, px.
 const MARGIN: f64 = 12.0;
 const ABOVE: f64 = 20.0;
@@ -19,7 +19,7 @@ const BELOW: f64 = 24.0;
 const LETTER: f64 = 12.0;
 const SIZE: f64 = 10.0;
 /// Radius of the circle round a cut's number, px.
-const BADGE: f64 = 7.0;
+const BADGE: f64 = 6.0;
 /// A digit's width as a share of its size: tabular figures of the page's face.
 const DIGIT: f64 = 0.6;
 /// Distance of the ruler's marks, mm.
@@ -242,7 +242,7 @@ impl<'a> Pen<'a> {
             fill: Some(Fill::solid(self.paper)),
             stroke: Some(Stroke::solid(self.ink, 0.75)),
         };
-        let size = if cut.number > 9 { 8.0 } else { 9.0 };
+        let size = if cut.number > 9 { 7.0 } else { 8.0 };
         let text =
             self.text(cut.number.to_string(), middle + Vec2::new(0.0, 0.36 * size), Align::Middle, size);
         [Item::Circle(circle), text]
@@ -295,7 +295,7 @@ mod tests {
         let class = crate::plan::tests::class_of_a_default_chair();
         let first = &class.boards[0];
         let sheet = board(&class, first, 3.0, Scheme::Light);
-        assert!((sheet.width - 2.0 * MARGIN - first.length / 3.0).abs() < 1e-9);
+        assert!((sheet.width - 2.0 * MARGIN - first.length * SCALE).abs() < 1e-9);
         let svg = crestrail_sheet::svg::write(&sheet);
         assert_eq!(svg.matches("data-letter").count(), first.pieces.len());
         assert!(svg.matches("<circle").count() == first.cuts.len());
