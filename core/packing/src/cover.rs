@@ -55,6 +55,14 @@ impl Cover {
         self.high[pattern.kind] = self.high[pattern.kind].saturating_sub(times);
     }
 
+    /// What patterns cost, with penalties for what they leave out.
+    pub(crate) fn cost(&self, patterns: &[Pattern]) -> i64 {
+        let mut left = self.clone();
+        patterns.iter().for_each(|p| left.take(p, 1));
+        let short: i64 = left.demand.iter().zip(&self.penalty).map(|(&n, p)| i64::from(n) * p).sum();
+        short + patterns.iter().map(|p| self.price[p.kind]).sum::<i64>()
+    }
+
     /// Every cost is a multiple of this.
     pub(crate) fn step(&self) -> i64 {
         self.price.iter().chain(&self.penalty).fold(0, |g, &v| gcd(g, v)).max(1)

@@ -4,11 +4,12 @@ use super::catalogue::Catalogue;
 use super::fit;
 use super::layout::Placed;
 use super::problem::{Problem, Size, ways};
-use super::sizes::Shares;
+use super::sizes;
 use super::strips::{Laid, Strips, Way};
 use super::table::{Table, whole};
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Pattern, Priced};
+use crate::shares::Shares;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Pieces of equal size and grain in one row, largest first.
@@ -45,7 +46,7 @@ pub(super) struct Slicer {
     rooms: Vec<Size>,
     ways: Vec<Way>,
     areas: Vec<i64>,
-    shares: Vec<Shares>,
+    pub(super) shares: Vec<Shares>,
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
     calls: u32,
@@ -63,7 +64,7 @@ impl Slicer {
                 ways(rows.sizes[row], rows.grain[row]).into_iter().map(move |size| Way { row, size })
             })
             .collect();
-        let shares = problem.rooms.iter().map(|room| Shares::new(&list, rows.sizes.len(), *room)).collect();
+        let shares = problem.rooms.iter().map(|room| sizes::shares(&list, rows.sizes.len(), *room)).collect();
         Self {
             rooms: problem.rooms.clone(),
             ways: list,
@@ -355,13 +356,6 @@ impl Cutter for Slicer {
         let strips = self.filled(rest, false, &mut work);
         let fitted = self.filled(rest, true, &mut work);
         meter.spend(work + 1000);
-        if cost(rest, &fitted) < cost(rest, &strips) { fitted } else { strips }
+        if rest.cost(&fitted) < rest.cost(&strips) { fitted } else { strips }
     }
-}
-
-fn cost(rest: &Cover, patterns: &[Pattern]) -> i64 {
-    let mut left = rest.clone();
-    patterns.iter().for_each(|p| left.take(p, 1));
-    let short: i64 = left.demand.iter().zip(&rest.penalty).map(|(&n, p)| i64::from(n) * p).sum();
-    short + patterns.iter().map(|p| rest.price[p.kind]).sum::<i64>()
 }
