@@ -35,7 +35,8 @@ pub(super) fn variants(number: usize, shape: &Shape, outline: &[Point]) -> Resul
     Ok(list)
 }
 
-fn variant(shape: usize, turn: f64, outline: &[Point]) -> Result<Variant, Refused> {
+/// A shape at one turn, degrees.
+pub(super) fn variant(shape: usize, turn: f64, outline: &[Point]) -> Result<Variant, Refused> {
     let (sin, cos) = sin_cos(turn);
     let turned: Vec<Point> =
         outline.iter().map(|p| [p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos]).collect();
