@@ -6,6 +6,7 @@ mod timing;
 fn main() {
     let only = std::env::args().nth(1);
     let wanted = |name: &str| only.as_deref().is_none_or(|o| o == name);
+    println!("seconds are {}", timing::clock::Clock::name());
     if wanted("bars") {
         timing::bars::run();
     }

@@ -1,11 +1,11 @@
 //! Bars: open problems of bin packing, and orders of 6 to 48 chairs from priced bars.
 
+use super::clock::Clock;
 use super::orders::Dice;
 use super::{data, middle_and_worst};
 use crestrail_packing::Budget;
 use crestrail_packing::bars::{Bar, Piece, Plan, Problem, solve};
 use std::ops::ControlFlow;
-use std::time::Instant;
 
 /// Work at most: a second or two natively.
 const BUDGET: u64 = 3_000_000_000;
@@ -54,9 +54,9 @@ fn report(name: &str, problems: &[(Problem, Option<i64>)]) {
     let mut seconds = Vec::new();
     let (mut proven, mut best, mut quick, mut gap) = (0, 0, 0, 0.0_f64);
     for (problem, known) in problems {
-        let began = Instant::now();
+        let began = Clock::start();
         let plan: Plan = solve(problem, Budget::of(BUDGET), &mut |_| ControlFlow::Continue(()));
-        let took = began.elapsed().as_secs_f64();
+        let took = began.seconds();
         let done = plan.cost == plan.bound;
         proven += usize::from(done);
         quick += usize::from(done && took <= 1.0);

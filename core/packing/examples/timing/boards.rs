@@ -1,11 +1,11 @@
 //! Boards: orders of 2 to 48 chairs beside their bound, and strips that are known to be full.
 
+use super::clock::Clock;
 use super::orders::Dice;
 use super::{data, data_of, middle_and_worst};
 use crestrail_packing::Budget;
 use crestrail_packing::boards::{Board, Piece, Problem, Trim, best_fit, solve};
 use std::ops::ControlFlow;
-use std::time::Instant;
 
 /// About a second natively.
 const BUDGET: u64 = 1_200_000_000;
@@ -14,9 +14,9 @@ pub(crate) fn run() {
     let (mut gaps, mut gains, mut seconds, mut worse) = (Vec::new(), Vec::new(), Vec::new(), 0);
     for seed in 0..30 {
         let problem = order(seed);
-        let began = Instant::now();
+        let began = Clock::start();
         let plan = solve(&problem, Budget::of(BUDGET), &mut |_| ControlFlow::Continue(()));
-        seconds.push(began.elapsed().as_secs_f64());
+        seconds.push(began.seconds());
         let greedy = best_fit(&problem);
         worse += usize::from(greedy < plan.cost);
         gaps.push(100.0 * (plan.cost - plan.bound) as f64 / plan.bound as f64);
@@ -74,7 +74,7 @@ fn strips() {
         let pieces: Vec<Piece> = (data_of(&row["items"]).iter())
             .map(|i| Piece { length: number(&i[1]), width: number(&i[0]), count: 1, grain: false })
             .collect();
-        let began = Instant::now();
+        let began = Clock::start();
         let fits = |length: f64| {
             let boards = [Board { length, width: 200.0, price: 1, count: Some(1) }];
             let problem = Problem::new(&boards, &pieces, 0.0, Trim::default()).expect("a sound problem");
@@ -86,10 +86,6 @@ fn strips() {
             let middle = ((short + long) / 2.0_f64).floor();
             if fits(middle) { long = middle } else { short = middle }
         }
-        println!(
-            "boards strip {}: {long} high (200 is full), {:.2} s",
-            row["name"],
-            began.elapsed().as_secs_f64()
-        );
+        println!("boards strip {}: {long} high (200 is full), {:.2} s", row["name"], began.seconds());
     }
 }

@@ -2,6 +2,7 @@
 
 pub(crate) mod bars;
 pub(crate) mod boards;
+pub(crate) mod clock;
 pub(crate) mod orders;
 pub(crate) mod planks;
 
