@@ -6,6 +6,7 @@
 //! may come as often as wanted, and from the area, in which it may not. So the bound is weak where few
 //! pieces of each size are asked for; where they are few in all, a catalogue of every layout makes it exact.
 
+mod beam;
 mod catalogue;
 mod cutter;
 mod fit;

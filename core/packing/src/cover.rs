@@ -114,6 +114,12 @@ pub(crate) trait Cutter {
 
     /// Patterns for the rest by a quick rule, as far as stock goes.
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern>;
+
+    /// Patterns for the whole to begin with; more work may be spent on them. Nothing can cost less than
+    /// `enough`.
+    fn start(&mut self, whole: &Cover, _enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
+        self.greedy(whole, meter)
+    }
 }
 
 /// Patterns known so far, each once, in the order they were found.

@@ -73,9 +73,10 @@ pub(crate) fn search<C: Cutter>(
     let step = cover.step();
     let mut search = Search { cover, cutter, step, pool: Pool::default(), best: nothing, bound: 0 };
     search.offer(Vec::new(), meter);
-    let quick = search.cutter.greedy(&search.cover, meter);
+    let floor = rounded(floor, step);
+    let quick = search.cutter.start(&search.cover, floor, meter);
     search.offer(quick, meter);
-    search.raise(rounded(floor, step), meter);
+    search.raise(floor, meter);
     if !search.proven() {
         search.root(meter);
     }

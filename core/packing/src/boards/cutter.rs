@@ -1,5 +1,6 @@
 //! Which layouts pay, for the covering program.
 
+use super::beam::Beam;
 use super::catalogue::Catalogue;
 use super::fit;
 use super::layout::Placed;
@@ -132,6 +133,21 @@ impl Slicer {
         best
     }
 
+    /// The most valuable layout of a beam, waste counted by what a full board is worth.
+    fn beamed(
+        &self,
+        kind: usize,
+        values: &[i64],
+        limits: &[u32],
+        full: i64,
+        width: usize,
+        work: &mut u64,
+    ) -> Laid {
+        let area = whole(self.rooms[kind]);
+        let rate = full.max(1) as f64 / (area.size[0] as f64 * area.size[1] as f64);
+        Beam { ways: &self.ways, values, rate }.fill(area, limits, width, work)
+    }
+
     /// Rows by value per area, dearest first.
     fn dearest(&self, values: &[i64], limits: &[u32]) -> Vec<usize> {
         let rate = |row: usize| values[row] as f64 / self.areas[row] as f64;
@@ -152,7 +168,11 @@ impl Slicer {
         let mut patterns = Vec::new();
         for (kind, &least) in ask.iter().enumerate() {
             let mut work = 0;
-            let laid = self.best(kind, values, limits, quick, &mut work);
+            let mut laid = self.best(kind, values, limits, quick, &mut work);
+            if !quick {
+                let beamed = self.beamed(kind, values, limits, least, LOOK, &mut work);
+                laid = if beamed.value > laid.value { beamed } else { laid };
+            }
             if laid.value > least + WORTH {
                 patterns.push(self.remember(kind, laid));
             }
@@ -227,17 +247,18 @@ impl Slicer {
     }
 
     /// Boards of the kind that costs least for the area used, until nothing is left.
-    fn filled(&mut self, rest: &Cover, fitted: bool, work: &mut u64) -> Vec<Pattern> {
+    fn filled(&mut self, rest: &Cover, by: By, work: &mut u64) -> Vec<Pattern> {
         let mut rest = rest.clone();
         let areas = self.areas.clone();
         let mut patterns = Vec::new();
         while rest.demand.iter().any(|&n| n > 0) {
             let mut best: Option<(f64, Pattern)> = None;
             for kind in (0..rest.price.len()).filter(|&k| rest.high[k] > 0) {
-                let laid = if fitted {
-                    self.fit(kind, &rest.demand)
-                } else {
-                    self.best(kind, &areas, &rest.demand, false, work)
+                let full = self.rooms[kind][0] * self.rooms[kind][1];
+                let laid = match by {
+                    By::Fit => self.fit(kind, &rest.demand),
+                    By::Strips => self.best(kind, &areas, &rest.demand, false, work),
+                    By::Beam(width) => self.beamed(kind, &areas, &rest.demand, full, width, work),
                 };
                 let rate = rest.price[kind] as f64 / laid.value.max(1) as f64;
                 if !laid.placed.is_empty() && best.as_ref().is_none_or(|b| rate < b.0) {
@@ -260,9 +281,24 @@ impl Slicer {
 
     /// The plan of best fit alone.
     pub(super) fn fitted(&mut self, rest: &Cover) -> Vec<Pattern> {
-        self.filled(rest, true, &mut 0)
+        self.filled(rest, By::Fit, &mut 0)
     }
 }
+
+/// How boards are filled.
+#[derive(Clone, Copy, Debug)]
+enum By {
+    Fit,
+    Strips,
+    /// So many layouts side by side.
+    Beam(usize),
+}
+
+/// Layouts side by side where values are given by the program.
+const LOOK: usize = 10;
+/// Layouts side by side of the first beam over a whole order, and how many times more each next one has.
+const FIRST_WIDTH: usize = 8;
+const WIDER: usize = 4;
 
 /// What a set is worth, each piece as often as asked for at most.
 fn worth(counts: &[u32], values: &[i64], limits: &[u32]) -> i64 {
@@ -353,9 +389,30 @@ impl Cutter for Slicer {
 
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern> {
         let mut work = 0;
-        let strips = self.filled(rest, false, &mut work);
-        let fitted = self.filled(rest, true, &mut work);
+        let strips = self.filled(rest, By::Strips, &mut work);
+        let fitted = self.filled(rest, By::Fit, &mut work);
         meter.spend(work + 1000);
         if rest.cost(&fitted) < rest.cost(&strips) { fitted } else { strips }
+    }
+
+    fn start(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
+        let mut best = self.greedy(order, meter);
+        // Where one board is all there is, nothing but its layout counts; else the program finds most.
+        let single = order.high.iter().sum::<u32>() <= 1;
+        let share = if single { meter.left() } else { meter.left() / 10 };
+        let pieces: u64 = order.demand.iter().map(|&n| u64::from(n)).sum();
+        let guess = pieces * (self.ways.len() * FIRST_WIDTH) as u64;
+        let (mut width, mut spent, mut last) = (FIRST_WIDTH, 0, guess);
+        while order.cost(&best) > enough && spent + last * WIDER as u64 <= share {
+            last = 0;
+            let found = self.filled(order, By::Beam(width), &mut last);
+            meter.spend(last);
+            spent += last;
+            width *= WIDER;
+            if order.cost(&found) < order.cost(&best) {
+                best = found;
+            }
+        }
+        best
     }
 }

@@ -21,6 +21,9 @@ pub(super) struct Pairs<'a> {
     pub(super) work: u64,
 }
 
+/// Steps to the shorter side of a piece.
+const STEPS: f64 = 8.0;
+
 impl<'a> Pairs<'a> {
     pub(super) fn new(variants: &'a [Variant], clear: f64) -> Self {
         Self { variants, clear, known: vec![None; variants.len() * variants.len()], work: 0 }
@@ -49,16 +52,15 @@ pub(super) struct Next {
 #[derive(Clone, Debug)]
 pub(super) struct Bed {
     size: [f64; 2],
-    step: f64,
     pub(super) placed: Vec<Placed>,
     /// No place for the variant is left of this.
     from: Vec<f64>,
 }
 
 impl Bed {
-    /// An empty bed; places are looked for at steps and then drawn together.
-    pub(super) fn new(size: [f64; 2], step: f64, variants: usize) -> Self {
-        Self { size, step, placed: Vec::new(), from: vec![f64::NEG_INFINITY; variants] }
+    /// An empty bed.
+    pub(super) fn new(size: [f64; 2], variants: usize) -> Self {
+        Self { size, placed: Vec::new(), from: vec![f64::NEG_INFINITY; variants] }
     }
 
     /// Places one piece; false if there is no room. Where its variant has none, any other may.
@@ -90,6 +92,8 @@ impl Bed {
         let own = &pairs.variants[variant];
         let last = (self.size[0] - own.high[0]).min(before);
         let range = (-own.low[1], self.size[1] - own.high[1]);
+        // Places are looked for at steps and then drawn together; a finer step finds little more.
+        let step = (own.high[0] - own.low[0]).min(own.high[1] - own.low[1]) / STEPS;
         let mut x = (-own.low[0]).max(self.from[variant]);
         if range.0 > range.1 + TOUCH || x > last + TOUCH {
             return None;
@@ -97,7 +101,7 @@ impl Bed {
         let mut look = Look { near: Vec::new(), range, taken: Vec::new(), work: 0 };
         for placed in &self.placed {
             let regions = pairs.of(placed.variant, variant);
-            if placed.x + regions.high > x && placed.x + regions.low < last + self.step {
+            if placed.x + regions.high > x && placed.x + regions.low < last + step {
                 look.near.push((*placed, regions));
             }
         }
@@ -108,7 +112,7 @@ impl Bed {
             }
             clash = Some(x);
             self.from[variant] = x;
-            x = look.touching(x).min(x + self.step);
+            x = look.touching(x).min(x + step);
             if x > last + TOUCH {
                 break None;
             }
@@ -158,9 +162,9 @@ impl Look {
                 continue;
             }
             for region in &regions.list {
-                if let Some((low, high)) = region.slice(0, shift) {
+                if let Some((low, high)) = region.upright(shift) {
                     self.taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
-                    self.work += 40;
+                    self.work += 20;
                 }
             }
             self.work += 5 * regions.list.len() as u64;

@@ -30,12 +30,12 @@ struct Search<'a> {
     problem: &'a Problem,
     pairs: Pairs<'a>,
     areas: Vec<f64>,
-    step: f64,
     /// Rows of a shape on a kind, worked out when first asked.
     rows: BTreeMap<(usize, usize), Vec<Placed>>,
     /// Which shapes are laid in rows first.
     begin: Begin,
-    /// What the order that is changed laid on the first plank of each kind, and what the changed one does.
+    /// What the order that is changed laid on a plank at first, and what the changed one does: for each kind,
+    /// without rows and with rows of each shape.
     trails: [Vec<Trail>; 2],
     /// A plank used beyond this cannot be part of a better plan; then the plan is given up.
     most_used: f64,
@@ -54,22 +54,21 @@ enum Begin {
 
 /// Orders to begin with: pieces sorted by these.
 const MEASURES: usize = 4;
-/// Tries without gain after which the search goes back to its best order.
-const PATIENCE: u32 = 40;
+/// A changed order is kept where it is no worse than the one so many tries ago (late acceptance: Burke and
+/// Bykov, European Journal of Operational Research 258, 2017).
+const LATE: usize = 50;
 
 /// The best plan found within the budget.
 pub(super) fn search(problem: &Problem, bound: &Bound, meter: &mut Meter<'_>) -> Found {
     let areas = (0..problem.shapes.len()).map(|s| area_of(problem, s)).collect();
     let pairs = Pairs::new(&problem.variants, problem.clear);
-    let step = step(problem);
     let mut search = Search {
         problem,
         pairs,
         areas,
-        step,
         rows: BTreeMap::new(),
         begin: Begin::Each,
-        trails: [0, 1].map(|_| vec![Trail::default(); problem.planks.len()]),
+        trails: [0, 1].map(|_| vec![Trail::default(); problem.planks.len() * (1 + problem.shapes.len())]),
         most_used: f64::INFINITY,
         seed: 1,
     };
@@ -100,16 +99,6 @@ fn tell(meter: &mut Meter<'_>, best: &Found, rank: Rank, least: i64) {
 
 fn area_of(problem: &Problem, shape: usize) -> f64 {
     problem.variants.iter().find(|v| v.shape == shape).map_or(0.0, |v| v.area)
-}
-
-/// An eighth of the smallest side of a piece: a finer step finds little more.
-fn step(problem: &Problem) -> f64 {
-    let side = problem
-        .variants
-        .iter()
-        .map(|v| (v.high[0] - v.low[0]).min(v.high[1] - v.low[1]))
-        .fold(f64::INFINITY, f64::min);
-    side / 8.0
 }
 
 impl Search<'_> {
@@ -146,7 +135,7 @@ impl Search<'_> {
         order.into_iter().map(|shape| Next { shape, variant: None }).collect()
     }
 
-    /// Other orders, one or two pieces moved at a time, as long as there is work left.
+    /// Other orders, one or two pieces moved or turned at a time, as long as there is work left.
     fn improve(
         &mut self,
         mut order: Vec<Next>,
@@ -155,8 +144,10 @@ impl Search<'_> {
         least: i64,
         meter: &mut Meter<'_>,
     ) -> Found {
-        let (mut current, mut idle, mut top) = (rank, 0, order.clone());
+        let mut current = rank;
+        let mut late = [rank; LATE];
         let one_kind = self.problem.shapes.iter().filter(|s| s.count > 0).count() < 2;
+        let mut tries = 0_usize;
         while !meter.over() && order.len() > 1 && !one_kind {
             let mut other = order.clone();
             self.shuffle(&mut other);
@@ -164,24 +155,22 @@ impl Search<'_> {
                 meter.spend(other.len() as u64);
                 continue;
             }
+            let before = &mut late[tries % LATE];
+            tries += 1;
+            let allowed = if current > *before { current } else { *before };
+            *before = current;
             self.begin = self.draw();
-            self.most_used = self.most_used(current);
+            self.most_used = self.most_used(allowed);
             let found = self.plan(&other);
             self.spend(meter);
             let new = self.rank(&found);
-            idle += 1;
-            if new <= current {
+            if new <= allowed {
                 (current, order) = (new, other);
                 self.trails.swap(0, 1);
             }
             if new < rank {
-                (rank, best, top, idle) = (new, found, order.clone(), 0);
+                (rank, best) = (new, found);
                 tell(meter, &best, rank, least);
-            } else if idle > PATIENCE {
-                // A slightly worse place to go on from.
-                (order, idle) = (top.clone(), 0);
-                self.shuffle(&mut order);
-                current = (f64::INFINITY, i64::MAX, f64::INFINITY);
             }
             meter.tell(rank.1, least.min(rank.1), best.missing.iter().sum(), false);
         }
@@ -196,7 +185,7 @@ impl Search<'_> {
 
     /// Mostly no rows: they are there from the first plans, and each costs a filling.
     fn draw(&mut self) -> Begin {
-        match self.below(8) {
+        match self.below(16) {
             0 => Begin::Each,
             1 | 2 => Begin::One(self.below(self.problem.shapes.len())),
             _ => Begin::None,
@@ -209,7 +198,7 @@ impl Search<'_> {
     }
 
     fn shuffle(&mut self, order: &mut Vec<Next>) {
-        for _ in 0..1 + self.below(3) {
+        for _ in 0..1 + self.below(2) {
             let (from, to) = (self.below(order.len()), self.below(order.len()));
             match self.below(5) {
                 0 | 1 => order.swap(from, to),
@@ -294,8 +283,10 @@ impl Search<'_> {
 
     /// A plank with some pieces on it already, filled up in the order.
     fn filling(&mut self, order: &[Next], left: &[u32], kind: usize, begun: &[Placed]) -> Vec<Placed> {
-        let first = begun.is_empty() && self.problem.shapes.iter().zip(left).all(|(s, n)| s.count == *n);
-        let mut trail = if first { self.trails[0][kind].shared(order) } else { Trail::default() };
+        let first = self.problem.shapes.iter().zip(left).all(|(s, n)| s.count == *n);
+        let rows = begun.first().map_or(0, |p| 1 + self.problem.variants[p.variant].shape);
+        let trail_at = kind * (1 + left.len()) + rows;
+        let mut trail = if first { self.trails[0][trail_at].shared(order) } else { Trail::default() };
         let mut state = trail.last().unwrap_or_else(|| self.begun(left, kind, begun));
         for (place, next) in order.iter().enumerate().skip(state.seen) {
             if state.left[next.shape] > 0 {
@@ -315,13 +306,13 @@ impl Search<'_> {
             }
         }
         if first {
-            self.trails[1][kind] = trail;
+            self.trails[1][trail_at] = trail;
         }
         state.bed.placed
     }
 
     fn begun(&self, left: &[u32], kind: usize, begun: &[Placed]) -> State {
-        let mut bed = Bed::new(self.problem.beds[kind], self.step, self.problem.variants.len());
+        let mut bed = Bed::new(self.problem.beds[kind], self.problem.variants.len());
         let mut left = left.to_vec();
         bed.placed.extend_from_slice(begun);
         begun.iter().for_each(|p| left[self.problem.variants[p.variant].shape] -= 1);

@@ -65,6 +65,8 @@ fn sin_cos(degrees: f64) -> (f64, f64) {
 #[derive(Clone, Debug)]
 pub(super) struct Region {
     points: Vec<Point>,
+    /// Its lower and its upper side, each from left to right.
+    sides: [Vec<Point>; 2],
     pub(super) low: Point,
     pub(super) high: Point,
 }
@@ -81,6 +83,21 @@ pub(super) struct Regions {
 pub(super) const TOUCH: f64 = 1e-7;
 
 impl Region {
+    fn new(points: Vec<Point>) -> Self {
+        let [low, high] = bounds(&points);
+        let sides = [side(&points, 1.0), side(&points, -1.0)];
+        Self { points, sides, low, high }
+    }
+
+    /// The range of y at x; nothing at or outside its border.
+    pub(super) fn upright(&self, x: f64) -> Option<(f64, f64)> {
+        if x <= self.low[0] + TOUCH || x >= self.high[0] - TOUCH {
+            return None;
+        }
+        let [low, high] = [0, 1].map(|s: usize| height(&self.sides[s], x));
+        (high > low).then_some((low, high))
+    }
+
     /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
     pub(super) fn slice(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
         if at <= self.low[axis] + TOUCH || at >= self.high[axis] - TOUCH {
@@ -100,6 +117,29 @@ impl Region {
     }
 }
 
+/// The side of a convex counter-clockwise polygon that runs to the right (the lower one), or, with a sign of
+/// -1, the one that runs to the left (the upper one), both told from left to right.
+fn side(points: &[Point], sign: f64) -> Vec<Point> {
+    let n = points.len();
+    let runs = |i: usize| sign * (points[(i + 1) % n][0] - points[i % n][0]) > 0.0;
+    // The first corner of the side: what comes before it does not run this way.
+    let Some(first) = (0..n).find(|&i| runs(i) && !runs(i + n - 1)) else { return Vec::new() };
+    let mut list: Vec<Point> = (first..=first + (first..first + n).take_while(|&i| runs(i)).count())
+        .map(|i| points[i % n])
+        .collect();
+    if sign < 0.0 {
+        list.reverse();
+    }
+    list
+}
+
+/// Height of a side at x.
+fn height(side: &[Point], x: f64) -> f64 {
+    let after = side.partition_point(|p| p[0] <= x).clamp(1, side.len() - 1);
+    let (p, q) = (side[after - 1], side[after]);
+    p[1] + (q[1] - p[1]) * (x - p[0]) / (q[0] - p[0])
+}
+
 /// Shifts of `moving` from `fixed` at which they come nearer than `clear`: one convex region for each pair
 /// of parts (the sum of one part, the other turned over, and a disc).
 pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Regions {
@@ -109,9 +149,7 @@ pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Region
         let a = if clear > 0.0 { sum(a, &disc) } else { a.clone() };
         for b in &moving.parts {
             let over: Vec<Point> = b.iter().map(|p| [-p[0], -p[1]]).collect();
-            let points = sum(&a, &over);
-            let [low, high] = bounds(&points);
-            list.push(Region { points, low, high });
+            list.push(Region::new(sum(&a, &over)));
         }
     }
     let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
