@@ -1,6 +1,7 @@
 //! Which layouts pay, for the covering program.
 
-use super::beam::Beam;
+use super::beam::{Beam, Look};
+use super::blocks::{Block, blocks, singles};
 use super::catalogue::Catalogue;
 use super::fit;
 use super::layout::Placed;
@@ -46,6 +47,8 @@ impl Rows {
 pub(super) struct Slicer {
     rooms: Vec<Size>,
     ways: Vec<Way>,
+    /// What beams are made of: pieces, or a few together as well.
+    blocks: Vec<Block>,
     areas: Vec<i64>,
     pub(super) shares: Vec<Shares>,
     table: Option<Table>,
@@ -68,6 +71,7 @@ impl Slicer {
         let shares = problem.rooms.iter().map(|room| sizes::shares(&list, rows.sizes.len(), *room)).collect();
         Self {
             rooms: problem.rooms.clone(),
+            blocks: singles(&list),
             ways: list,
             areas: rows.areas(),
             shares,
@@ -140,12 +144,12 @@ impl Slicer {
         values: &[i64],
         limits: &[u32],
         full: i64,
-        width: usize,
+        look: Look,
         work: &mut u64,
     ) -> Laid {
         let area = whole(self.rooms[kind]);
         let rate = full.max(1) as f64 / (area.size[0] as f64 * area.size[1] as f64);
-        Beam { ways: &self.ways, values, rate }.fill(area, limits, width, work)
+        Beam { blocks: &self.blocks, values, rate, look }.fill(area, limits, work)
     }
 
     /// Rows by value per area, dearest first.
@@ -258,7 +262,7 @@ impl Slicer {
                 let laid = match by {
                     By::Fit => self.fit(kind, &rest.demand),
                     By::Strips => self.best(kind, &areas, &rest.demand, false, work),
-                    By::Beam(width) => self.beamed(kind, &areas, &rest.demand, full, width, work),
+                    By::Beam(look) => self.beamed(kind, &areas, &rest.demand, full, look, work),
                 };
                 let rate = rest.price[kind] as f64 / laid.value.max(1) as f64;
                 if !laid.placed.is_empty() && best.as_ref().is_none_or(|b| rate < b.0) {
@@ -290,15 +294,16 @@ impl Slicer {
 enum By {
     Fit,
     Strips,
-    /// So many layouts side by side.
-    Beam(usize),
+    Beam(Look),
 }
 
 /// Layouts side by side where values are given by the program.
-const LOOK: usize = 10;
+const LOOK: Look = Look { width: 10, slack: 0.1 };
 /// Layouts side by side of the first beam over a whole order, and how many times more each next one has.
 const FIRST_WIDTH: usize = 8;
-const WIDER: usize = 4;
+const WIDER: usize = 2;
+/// Each beam is tried with these: small rests first, or large pieces first.
+const SLACKS: [f64; 2] = [0.03, 0.3];
 
 /// What a set is worth, each piece as often as asked for at most.
 fn worth(counts: &[u32], values: &[i64], limits: &[u32]) -> i64 {
@@ -397,6 +402,7 @@ impl Cutter for Slicer {
 
     fn start(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
         let mut best = self.greedy(order, meter);
+        self.blocks = blocks(&self.ways, &order.demand, &self.rooms);
         // Where one board is all there is, nothing but its layout counts; else the program finds most.
         let single = order.high.iter().sum::<u32>() <= 1;
         let share = if single { meter.left() } else { meter.left() / 10 };
@@ -405,14 +411,17 @@ impl Cutter for Slicer {
         let (mut width, mut spent, mut last) = (FIRST_WIDTH, 0, guess);
         while order.cost(&best) > enough && spent + last * WIDER as u64 <= share {
             last = 0;
-            let found = self.filled(order, By::Beam(width), &mut last);
+            for slack in SLACKS {
+                let found = self.filled(order, By::Beam(Look { width, slack }), &mut last);
+                if order.cost(&found) < order.cost(&best) {
+                    best = found;
+                }
+            }
             meter.spend(last);
             spent += last;
             width *= WIDER;
-            if order.cost(&found) < order.cost(&best) {
-                best = found;
-            }
         }
+        self.blocks = singles(&self.ways);
         best
     }
 }
