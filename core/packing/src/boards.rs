@@ -7,7 +7,6 @@
 //! pieces of each size are asked for; where they are few in all, a catalogue of every layout makes it exact.
 
 mod beam;
-mod blocks;
 mod catalogue;
 mod cutter;
 mod fit;

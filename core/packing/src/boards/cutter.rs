@@ -1,7 +1,6 @@
 //! Which layouts pay, for the covering program.
 
 use super::beam::{Beam, Look};
-use super::blocks::{Block, blocks, singles};
 use super::catalogue::Catalogue;
 use super::fit;
 use super::layout::Placed;
@@ -47,8 +46,6 @@ impl Rows {
 pub(super) struct Slicer {
     rooms: Vec<Size>,
     ways: Vec<Way>,
-    /// What beams are made of: pieces, or a few together as well.
-    blocks: Vec<Block>,
     areas: Vec<i64>,
     pub(super) shares: Vec<Shares>,
     table: Option<Table>,
@@ -71,7 +68,6 @@ impl Slicer {
         let shares = problem.rooms.iter().map(|room| sizes::shares(&list, rows.sizes.len(), *room)).collect();
         Self {
             rooms: problem.rooms.clone(),
-            blocks: singles(&list),
             ways: list,
             areas: rows.areas(),
             shares,
@@ -149,7 +145,7 @@ impl Slicer {
     ) -> Laid {
         let area = whole(self.rooms[kind]);
         let rate = full.max(1) as f64 / (area.size[0] as f64 * area.size[1] as f64);
-        Beam { blocks: &self.blocks, values, rate, look }.fill(area, limits, work)
+        Beam { ways: &self.ways, values, rate, look }.fill(area, limits, work)
     }
 
     /// Rows by value per area, dearest first.
@@ -402,7 +398,6 @@ impl Cutter for Slicer {
 
     fn start(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
         let mut best = self.greedy(order, meter);
-        self.blocks = blocks(&self.ways, &order.demand, &self.rooms);
         // Where one board is all there is, nothing but its layout counts; else the program finds most.
         let single = order.high.iter().sum::<u32>() <= 1;
         let share = if single { meter.left() } else { meter.left() / 10 };
@@ -421,7 +416,6 @@ impl Cutter for Slicer {
             spent += last;
             width *= WIDER;
         }
-        self.blocks = singles(&self.ways);
         best
     }
 }
