@@ -30,7 +30,7 @@ fn open_problem(row: &serde_json::Value) -> (Problem, Option<i64>) {
 }
 
 /// Chairs of one design: 8 to 20 lengths, two or four of each a chair, from 2 to 8 bars.
-fn order(seed: u64) -> Problem {
+pub(crate) fn order(seed: u64) -> Problem {
     let mut dice = Dice(seed * 977 + 5);
     let chairs = [6, 8, 12, 24, 36, 48][dice.below(6) as usize];
     let pieces: Vec<Piece> = (0..8 + dice.below(13))

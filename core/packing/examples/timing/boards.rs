@@ -46,7 +46,7 @@ pub(crate) fn run() {
 }
 
 /// Chairs of one design: 4 to 12 sizes of rails, slats, panels, two or four of each a chair.
-fn order(seed: u64) -> Problem {
+pub(crate) fn order(seed: u64) -> Problem {
     let mut dice = Dice(seed * 733 + 11);
     let chairs = [2, 4, 6, 8, 12, 24, 48][dice.below(7) as usize];
     let pieces: Vec<Piece> = (0..4 + dice.below(9))
