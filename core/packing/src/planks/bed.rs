@@ -162,7 +162,7 @@ impl Look {
                 continue;
             }
             for region in &regions.list {
-                if let Some((low, high)) = region.upright(shift) {
+                if let Some((low, high)) = region.slice(0, shift) {
                     self.taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
                     self.work += 20;
                 }

@@ -78,9 +78,8 @@ struct Grown {
 impl Grown {
     fn of(problem: &Problem, number: usize) -> Self {
         let (shape, radius) = (&problem.shapes[number], problem.clear / 2.0);
-        let own = problem.variants.iter().find(|v| v.shape == number);
-        let area = own.map_or(0.0, |v| area(&profile(&v.parts, radius)));
         let outline = centred(&shape.outline);
+        let area = variant(number, 0.0, &outline).map_or(0.0, |v| area(&profile(&v.parts, radius)));
         let angles = angles(shape, &outline, radius);
         let less = if shape.tilt > 0.0 { radius * LOST } else { 0.0 };
         let at = |turn: &f64| variant(number, *turn, &outline).ok().map(|v| profile(&v.parts, radius - less));

@@ -75,7 +75,7 @@ fn stack(first: usize, second: usize, shift: f64, bed: [f64; 2], pairs: &mut Pai
 /// The least shift along the other axis that clears a pair, at a shift along `axis`.
 fn beyond(pairs: &mut Pairs<'_>, fixed: usize, moving: usize, axis: usize, at: f64) -> f64 {
     let regions = pairs.of(fixed, moving);
-    pairs.work += 40 * regions.list.len() as u64;
+    pairs.work += 12 * regions.list.len() as u64;
     regions
         .list
         .iter()

@@ -23,13 +23,19 @@ impl Variant {
     }
 }
 
+/// Corners of a hollow side that lie no deeper than this are left out, mm: so a hollow curve makes few convex
+/// parts, and its neighbours keep a little more off it.
+const HOLLOW: f64 = 0.3;
+
 /// A shape at all its turns; with a tilt also at both its limits and half way.
 pub(super) fn variants(number: usize, shape: &Shape, outline: &[Point]) -> Result<Vec<Variant>, Refused> {
+    let filled = polygon::without_shallow_hollows(outline, HOLLOW);
     let tilts: &[f64] = if shape.tilt > 0.0 { &[0.0, 0.5, -0.5, 1.0, -1.0] } else { &[0.0] };
     let mut list = Vec::new();
     for &turn in &shape.turns {
         for tilt in tilts {
-            list.push(variant(number, turn + tilt * shape.tilt, outline)?);
+            let area = area(outline);
+            list.push(Variant { area, ..variant(number, turn + tilt * shape.tilt, &filled)? });
         }
     }
     Ok(list)
@@ -64,9 +70,9 @@ fn sin_cos(degrees: f64) -> (f64, f64) {
 /// A convex region of shifts.
 #[derive(Clone, Debug)]
 pub(super) struct Region {
-    points: Vec<Point>,
-    /// Its lower and its upper side, each from left to right.
-    sides: [Vec<Point>; 2],
+    /// For each axis its lower and its upper side as the axis sees them, told along the axis; each point is
+    /// (place along the axis, place along the other).
+    sides: [[Vec<Point>; 2]; 2],
     pub(super) low: Point,
     pub(super) high: Point,
 }
@@ -83,19 +89,11 @@ pub(super) struct Regions {
 pub(super) const TOUCH: f64 = 1e-7;
 
 impl Region {
-    fn new(points: Vec<Point>) -> Self {
-        let [low, high] = bounds(&points);
-        let sides = [side(&points, 1.0), side(&points, -1.0)];
-        Self { points, sides, low, high }
-    }
-
-    /// The range of y at x; nothing at or outside its border.
-    pub(super) fn upright(&self, x: f64) -> Option<(f64, f64)> {
-        if x <= self.low[0] + TOUCH || x >= self.high[0] - TOUCH {
-            return None;
-        }
-        let [low, high] = [0, 1].map(|s: usize| height(&self.sides[s], x));
-        (high > low).then_some((low, high))
+    fn new(points: &[Point]) -> Self {
+        let [low, high] = bounds(points);
+        let swapped: Vec<Point> = points.iter().rev().map(|p| [p[1], p[0]]).collect();
+        let sides = [points, &swapped].map(|p| [side(p, 1.0), side(p, -1.0)]);
+        Self { sides, low, high }
     }
 
     /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
@@ -103,16 +101,7 @@ impl Region {
         if at <= self.low[axis] + TOUCH || at >= self.high[axis] - TOUCH {
             return None;
         }
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        let mut p = self.points[self.points.len() - 1];
-        for &q in &self.points {
-            if (p[axis] <= at) != (q[axis] <= at) {
-                let share = (at - p[axis]) / (q[axis] - p[axis]);
-                let value = p[1 - axis] + (q[1 - axis] - p[1 - axis]) * share;
-                (low, high) = (low.min(value), high.max(value));
-            }
-            p = q;
-        }
+        let [low, high] = [0, 1].map(|s: usize| height(&self.sides[axis][s], at));
         (high > low).then_some((low, high))
     }
 }
@@ -149,7 +138,7 @@ pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Region
         let a = if clear > 0.0 { sum(a, &disc) } else { a.clone() };
         for b in &moving.parts {
             let over: Vec<Point> = b.iter().map(|p| [-p[0], -p[1]]).collect();
-            list.push(Region::new(sum(&a, &over)));
+            list.push(Region::new(&sum(&a, &over)));
         }
     }
     let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
