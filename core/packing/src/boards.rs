@@ -16,6 +16,7 @@ mod problem;
 mod sizes;
 mod strips;
 mod table;
+mod whole;
 
 pub use plan::{Axis, Cut, Plan, Position, Sawn};
 pub use problem::{Board, Piece, Problem, Trim};

@@ -44,9 +44,9 @@ impl Rows {
 
 /// Makes layouts, and remembers them.
 pub(super) struct Slicer {
-    rooms: Vec<Size>,
-    ways: Vec<Way>,
-    areas: Vec<i64>,
+    pub(super) rooms: Vec<Size>,
+    pub(super) ways: Vec<Way>,
+    pub(super) areas: Vec<i64>,
     pub(super) shares: Vec<Shares>,
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
@@ -108,7 +108,7 @@ impl Slicer {
         Some(catalogue.layout(&self.ways, place))
     }
 
-    fn remember(&mut self, kind: usize, laid: Laid) -> Pattern {
+    pub(super) fn remember(&mut self, kind: usize, laid: Laid) -> Pattern {
         let mut takes: BTreeMap<usize, u32> = BTreeMap::new();
         laid.placed.iter().for_each(|p| *takes.entry(p.row).or_default() += 1);
         let pattern = Pattern { kind, takes: takes.into_iter().collect() };
@@ -117,7 +117,14 @@ impl Slicer {
     }
 
     /// The most valuable layout found; a quick look tries ripping first only.
-    fn best(&mut self, kind: usize, values: &[i64], limits: &[u32], quick: bool, work: &mut u64) -> Laid {
+    pub(super) fn best(
+        &mut self,
+        kind: usize,
+        values: &[i64],
+        limits: &[u32],
+        quick: bool,
+        work: &mut u64,
+    ) -> Laid {
         let area = whole(self.rooms[kind]);
         let mut strips = Strips { ways: &self.ways, values, work: 0 };
         let mut best = if quick { strips.best(area, limits, 0, 1) } else { strips.both(area, limits) };
@@ -134,7 +141,7 @@ impl Slicer {
     }
 
     /// The most valuable layout of a beam, waste counted by what a full board is worth.
-    fn beamed(
+    pub(super) fn beamed(
         &self,
         kind: usize,
         values: &[i64],
@@ -245,62 +252,10 @@ impl Slicer {
         }
         meter.spend(work).then_some(priced)
     }
-
-    /// Boards of the kind that costs least for the area used, until nothing is left.
-    fn filled(&mut self, rest: &Cover, by: By, work: &mut u64) -> Vec<Pattern> {
-        let mut rest = rest.clone();
-        let areas = self.areas.clone();
-        let mut patterns = Vec::new();
-        while rest.demand.iter().any(|&n| n > 0) {
-            let mut best: Option<(f64, Pattern)> = None;
-            for kind in (0..rest.price.len()).filter(|&k| rest.high[k] > 0) {
-                let full = self.rooms[kind][0] * self.rooms[kind][1];
-                let laid = match by {
-                    By::Fit => self.fit(kind, &rest.demand),
-                    By::Strips => self.best(kind, &areas, &rest.demand, false, work),
-                    By::Beam(look) => self.beamed(kind, &areas, &rest.demand, full, look, work),
-                };
-                let rate = rest.price[kind] as f64 / laid.value.max(1) as f64;
-                if !laid.placed.is_empty() && best.as_ref().is_none_or(|b| rate < b.0) {
-                    best = Some((rate, self.remember(kind, laid)));
-                }
-            }
-            let Some((_, pattern)) = best else { break };
-            let times = pattern.takes.iter().map(|&(row, n)| rest.demand[row] / n).min().unwrap_or(1);
-            let times = times.min(rest.high[pattern.kind]).max(1);
-            rest.take(&pattern, times);
-            patterns.extend(std::iter::repeat_n(pattern, times as usize));
-        }
-        patterns
-    }
-
-    fn fit(&self, kind: usize, limits: &[u32]) -> Laid {
-        let order: Vec<usize> = (0..limits.len()).collect();
-        fit::fill(vec![whole(self.rooms[kind])], &self.ways, &order, &self.areas, limits, true)
-    }
-
-    /// The plan of best fit alone.
-    pub(super) fn fitted(&mut self, rest: &Cover) -> Vec<Pattern> {
-        self.filled(rest, By::Fit, &mut 0)
-    }
-}
-
-/// How boards are filled.
-#[derive(Clone, Copy, Debug)]
-enum By {
-    Fit,
-    Strips,
-    Beam(Look),
 }
 
 /// Layouts side by side where values are given by the program.
 const LOOK: Look = Look { width: 10, slack: 0.1 };
-/// Layouts side by side of the first beam over a whole order, and how many times more each next one has.
-const FIRST_WIDTH: usize = 8;
-const WIDER: usize = 2;
-/// Each beam is tried with these: small rests first, or large pieces first.
-const SLACKS: [f64; 2] = [0.03, 0.3];
-
 /// What a set is worth, each piece as often as asked for at most.
 fn worth(counts: &[u32], values: &[i64], limits: &[u32]) -> i64 {
     (0..counts.len()).map(|r| values[r] * i64::from(counts[r].min(limits[r]))).sum()
@@ -389,33 +344,10 @@ impl Cutter for Slicer {
     }
 
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern> {
-        let mut work = 0;
-        let strips = self.filled(rest, By::Strips, &mut work);
-        let fitted = self.filled(rest, By::Fit, &mut work);
-        meter.spend(work + 1000);
-        if rest.cost(&fitted) < rest.cost(&strips) { fitted } else { strips }
+        self.quick(rest, meter)
     }
 
     fn start(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
-        let mut best = self.greedy(order, meter);
-        // Where one board is all there is, nothing but its layout counts; else the program finds most.
-        let single = order.high.iter().sum::<u32>() <= 1;
-        let share = if single { meter.left() } else { meter.left() / 10 };
-        let pieces: u64 = order.demand.iter().map(|&n| u64::from(n)).sum();
-        let guess = pieces * (self.ways.len() * FIRST_WIDTH) as u64;
-        let (mut width, mut spent, mut last) = (FIRST_WIDTH, 0, guess);
-        while order.cost(&best) > enough && spent + last * WIDER as u64 <= share {
-            last = 0;
-            for slack in SLACKS {
-                let found = self.filled(order, By::Beam(Look { width, slack }), &mut last);
-                if order.cost(&found) < order.cost(&best) {
-                    best = found;
-                }
-            }
-            meter.spend(last);
-            spent += last;
-            width *= WIDER;
-        }
-        best
+        self.begun(order, enough, meter)
     }
 }
