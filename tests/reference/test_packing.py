@@ -200,7 +200,31 @@ class Boards(Packing):
             gains.append(answer["best_fit"] / answer["cost"] - 1)
         mean = lambda values: sum(values) / len(values)
         print(f"boards workshop: {mean(gaps):.2%} above the bound on average, best fit {mean(gains):.2%} dearer")
-        self.assertLess(mean(gaps), 0.05)
+        self.assertLess(mean(gaps), 0.03)
+
+    def test_strips_that_are_full(self):
+        """Which of them are full by cuts right through too: such a layout is joined from blocks of equal sides."""
+        met = 0
+        for row in data("hopper_T_sample"):
+            sizes = [item[:2] for item in row["items"]]
+            full = full_by_guillotine(sizes, 200) if len(sizes) < 30 else None
+            pieces = [{"length": b, "width": a, "count": 1, "grain": False} for a, b in sizes]
+            problem = {"boards": [{"length": 205, "width": 200, "price": 1, "count": 1}], "pieces": pieces, "kerf": 0, "trim": 0}
+            fits = sum(self.ask("boards", problem, work=6e8)["missing"]) == 0
+            met += fits
+            told = {True: "", False: ", not full by guillotine cuts", None: ""}[full]
+            print(f"boards strip {row['name']}: {'within' if fits else 'above'} 205{told}")
+        self.assertGreaterEqual(met, 13)
+
+    def test_a_little_work_gives_a_plan_and_a_bound(self):
+        dice = random.Random(9)
+        for _ in range(10):
+            problem = workshop_boards(dice)
+            quick, long = self.ask("boards", problem, work=2e6), self.ask("boards", problem, work=2e8)
+            self.assertLessEqual(quick["cost"], quick["best_fit"])
+            area = sum(p["length"] * p["width"] * p["count"] for p in problem["pieces"])
+            self.assertGreaterEqual(quick["bound"], area * min(b["price"] / (b["length"] * b["width"]) for b in problem["boards"]) - 1)
+            self.assertLessEqual(quick["bound"], long["cost"])
 
     def test_stock_that_is_too_small_says_what_is_missing(self):
         problem = {"boards": [{"length": 1000, "width": 100, "price": 9, "count": 1}], "kerf": 3,
@@ -237,6 +261,28 @@ def workshop_boards(dice):
     pieces = [{"length": dice.randint(200, 900), "width": dice.randint(35, 125), "count": chairs * dice.choice([1, 2, 4]),
                "grain": dice.random() < 0.8} for _ in range(7)]
     return {"boards": boards, "pieces": pieces, "kerf": 3, "trim": {"end": 25, "edge": 8}}
+
+
+def full_by_guillotine(sizes, side):
+    """Whether rectangles fill a square by cuts right through: joins every two blocks of one side's length, each set of
+    pieces at each size once, until there are no new ones."""
+    blocks, todo = set(), []
+
+    def add(pieces, size):
+        for turned in {size, size[::-1]}:
+            if max(size) <= side and (pieces, turned) not in blocks:
+                blocks.add((pieces, turned))
+                todo.append((pieces, turned))
+
+    for i, size in enumerate(sizes):
+        add(1 << i, tuple(size))
+    for done, (own, (a, b)) in enumerate(todo):
+        for other, (c, d) in todo[:done]:
+            if not own & other and b == d:
+                add(own | other, (a + c, b))
+            if not own & other and a == c:
+                add(own | other, (a, b + d))
+    return ((1 << len(sizes)) - 1, (side, side)) in blocks
 
 
 def by_merging(problem):
@@ -285,7 +331,7 @@ class Planks(Packing):
             problem = {"planks": [{"length": length, "width": width, "price": 1, "count": 1}], "kerf": 3, "trim": 0,
                        "shapes": [{"outline": leg(), "count": 40, "turns": [0, 180]}]}
             made = 40 - self.ask("planks", problem)["missing"][0]
-            print(f"planks: {made} legs on {width} × {length}")
+            print(f"planks: {made} legs on {width} × {length} in a second")
             self.assertGreaterEqual(made, count)
 
     def test_irregular_sets(self):
@@ -300,8 +346,9 @@ class Planks(Packing):
             self.assertEqual(sum(answer["missing"]), 0)
             density = 100 * area / (width * (length - answer["planks"][0]["offcut"]))
             best = known.get(name, {}).get("best_known_density_pct_memory", 100)
-            print(f"planks {name}: density {density:.1f} %, best known {best} %, that is {density / best:.1%} of it")
-            self.assertGreater(density / best, 0.8)
+            source = "best known from memory" if name in known else "full, it is a jigsaw"
+            print(f"planks {name}: density {density:.1f} %, {best} % {source}, that is {density / best:.1%} of it")
+            self.assertGreater(density / best, 0.85)
 
     def test_a_mixed_order_with_tilt(self):
         shapes = [{"outline": leg(), "count": 10, "turns": [0, 180], "tilt": 2},
@@ -310,7 +357,7 @@ class Planks(Packing):
         planks = [{"length": 2400, "width": 200, "price": 3900}, {"length": 3000, "width": 220, "price": 5600, "count": 1}]
         answer = self.ask("planks", {"planks": planks, "shapes": shapes, "kerf": 3, "trim": {"end": 25, "edge": 8}, "tolerance": 0.1})
         self.assertEqual(sum(answer["missing"]), 0)
-        print(f"planks mixed order: cost {answer['cost']}, bound by area {answer['bound']}")
+        print(f"planks mixed order: cost {answer['cost']}, bound {answer['bound']}")
 
     def test_bad_input(self):
         problem = lambda outline, **shape: {"planks": [{"length": 1000, "width": 100, "price": 5}], "kerf": 3, "trim": 0,

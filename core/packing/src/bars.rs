@@ -15,9 +15,11 @@ pub use problem::{Bar, Piece, Problem};
 
 use crate::budget::{Budget, Listener, Meter};
 use crate::cover::{Cover, Cutter, Pattern, Priced};
+use crate::floor::Floor;
 use crate::knapsack::{Filled, Knapsack};
 use crate::penalty::{Offer, penalties};
 use crate::search::search;
+use crate::shares::Shares;
 use std::collections::BTreeMap;
 
 /// The cheapest plan found within the budget, with a proven bound.
@@ -26,13 +28,14 @@ pub fn solve(problem: &Problem, budget: Budget, listener: Listener<'_>) -> Plan 
     let rows = Rows::of(problem);
     let cover = cover(problem, &rows);
     let mut saw = Saw { weights: rows.weights.clone(), rooms: rows.rooms.clone() };
-    let (found, bound) = search(cover.clone(), &mut saw, &mut meter);
+    let shares: Vec<Shares> = rows.rooms.iter().map(|&r| Shares::of_lengths(&rows.weights, r)).collect();
+    let floor = Floor::new(&cover, &shares, endless(problem, &rows));
+    let (found, bound) = search(cover.clone(), &mut saw, floor.whole(&cover), &mut meter);
     let patterns = tidy::Tidy { weights: &rows.weights, rooms: &rows.rooms }.tidy(&found.patterns);
-    let penalty: i64 = found.missing.iter().zip(&cover.penalty).map(|(&n, p)| i64::from(n) * p).sum();
-    let cost = found.cost - penalty;
+    let (cost, bound) = floor.told(&cover, &found, bound);
     let cuts = plan::cuts(problem, &rows.pieces, &patterns);
     let missing = missing(problem, &cuts);
-    Plan { cost, bound: (bound - penalty).clamp(0, cost), cuts, missing, work: meter.work() }
+    Plan { cost, bound, cuts, missing, work: meter.work() }
 }
 
 /// Pieces of equal length in one row, longest first.
@@ -63,6 +66,13 @@ fn cover(problem: &Problem, rows: &Rows) -> Cover {
         .collect();
     let penalty = penalties(&offers, &rows.weights, &|row, kind| rows.rooms[kind] >= rows.weights[row]);
     Cover { demand: rows.demand.clone(), penalty, low: vec![0; price.len()], high: problem.limits(), price }
+}
+
+/// Whether each piece fits some bar of which there are as many as wanted.
+fn endless(problem: &Problem, rows: &Rows) -> bool {
+    let longest =
+        (0..rows.rooms.len()).filter(|&k| problem.bars[k].count.is_none()).map(|k| rows.rooms[k]).max();
+    rows.weights.iter().all(|&w| longest.is_some_and(|room| w <= room))
 }
 
 fn missing(problem: &Problem, cuts: &[Cut]) -> Vec<u32> {
@@ -136,9 +146,10 @@ impl Cutter for Saw {
     }
 
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern> {
-        let (patterns, work) = greedy::plan(&self.weights, &self.rooms, rest);
-        meter.spend(work);
-        patterns
+        let (best, work) = greedy::plan(&self.weights, &self.rooms, rest);
+        let (plain, more) = greedy::by_hand(&self.weights, &self.rooms, rest);
+        meter.spend(work + more);
+        if rest.cost(&plain) < rest.cost(&best) { plain } else { best }
     }
 }
 

@@ -6,6 +6,7 @@
 //! may come as often as wanted, and from the area, in which it may not. So the bound is weak where few
 //! pieces of each size are asked for; where they are few in all, a catalogue of every layout makes it exact.
 
+mod beam;
 mod catalogue;
 mod cutter;
 mod fit;
@@ -15,12 +16,14 @@ mod problem;
 mod sizes;
 mod strips;
 mod table;
+mod whole;
 
 pub use plan::{Axis, Cut, Plan, Position, Sawn};
 pub use problem::{Board, Piece, Problem, Trim};
 
 use crate::budget::{Budget, Listener, Meter};
 use crate::cover::Cover;
+use crate::floor::Floor;
 use crate::penalty::{Offer, penalties};
 use crate::search::search;
 use cutter::{Rows, Slicer};
@@ -32,12 +35,13 @@ pub fn solve(problem: &Problem, budget: Budget, listener: Listener<'_>) -> Plan 
     let rows = Rows::of(problem);
     let cover = cover(problem, &rows);
     let mut slicer = Slicer::new(problem, &rows);
-    let (found, bound) = search(cover.clone(), &mut slicer, &mut meter);
-    let penalty: i64 = found.missing.iter().zip(&cover.penalty).map(|(&n, p)| i64::from(n) * p).sum();
-    let cost = found.cost - penalty;
+    let shares = slicer.shares.clone();
+    let floor = Floor::new(&cover, &shares, endless(problem, &rows));
+    let (found, bound) = search(cover.clone(), &mut slicer, floor.whole(&cover), &mut meter);
+    let (cost, bound) = floor.told(&cover, &found, bound);
     let boards = plan::boards(problem, &rows, &slicer.layouts(&found.patterns));
     let missing = plan::missing(problem, &boards);
-    Plan { cost, bound: (bound - penalty).clamp(0, cost), boards, missing, work: meter.work() }
+    Plan { cost, bound, boards, missing, work: meter.work() }
 }
 
 /// The plan of best fit alone: piece after piece, largest first, each where it fits best. A measure for
@@ -54,12 +58,19 @@ fn cover(problem: &Problem, rows: &Rows) -> Cover {
     let offers: Vec<Offer> = (problem.boards.iter().zip(problem.limits()))
         .map(|(board, limit)| Offer { price: board.price, count: board.count, limit })
         .collect();
-    let fits = |row: usize, kind: usize| {
-        let room = problem.rooms[kind];
-        ways(rows.sizes[row], rows.grain[row]).iter().any(|s| s[0] <= room[0] && s[1] <= room[1])
-    };
-    let penalty = penalties(&offers, &rows.areas(), &fits);
+    let penalty = penalties(&offers, &rows.areas(), &|row, kind| fits(problem, rows, row, kind));
     Cover { demand: rows.demand.clone(), penalty, low: vec![0; price.len()], high: problem.limits(), price }
+}
+
+fn fits(problem: &Problem, rows: &Rows, row: usize, kind: usize) -> bool {
+    let room = problem.rooms[kind];
+    ways(rows.sizes[row], rows.grain[row]).iter().any(|s| s[0] <= room[0] && s[1] <= room[1])
+}
+
+/// Whether each piece fits some board of which there are as many as wanted.
+fn endless(problem: &Problem, rows: &Rows) -> bool {
+    let stock = || (0..problem.boards.len()).filter(|&k| problem.boards[k].count.is_none());
+    (0..rows.sizes.len()).all(|row| stock().any(|kind| fits(problem, rows, row, kind)))
 }
 
 #[cfg(test)]

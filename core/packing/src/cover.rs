@@ -55,6 +55,14 @@ impl Cover {
         self.high[pattern.kind] = self.high[pattern.kind].saturating_sub(times);
     }
 
+    /// What patterns cost, with penalties for what they leave out.
+    pub(crate) fn cost(&self, patterns: &[Pattern]) -> i64 {
+        let mut left = self.clone();
+        patterns.iter().for_each(|p| left.take(p, 1));
+        let short: i64 = left.demand.iter().zip(&self.penalty).map(|(&n, p)| i64::from(n) * p).sum();
+        short + patterns.iter().map(|p| self.price[p.kind]).sum::<i64>()
+    }
+
     /// Every cost is a multiple of this.
     pub(crate) fn step(&self) -> i64 {
         self.price.iter().chain(&self.penalty).fold(0, |g, &v| gcd(g, v)).max(1)
@@ -106,6 +114,12 @@ pub(crate) trait Cutter {
 
     /// Patterns for the rest by a quick rule, as far as stock goes.
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern>;
+
+    /// Patterns for the whole to begin with; more work may be spent on them. Nothing can cost less than
+    /// `enough`.
+    fn start(&mut self, whole: &Cover, _enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
+        self.greedy(whole, meter)
+    }
 }
 
 /// Patterns known so far, each once, in the order they were found.

@@ -8,12 +8,15 @@
 //! [`Budget`] counts work, never time, so that all machines give the same plan.
 
 mod budget;
+mod counts;
 mod cover;
 mod exact;
+mod floor;
 mod knapsack;
 mod penalty;
 mod refused;
 mod search;
+mod shares;
 mod simplex;
 mod units;
 

@@ -6,9 +6,11 @@
 
 mod bed;
 mod bound;
+mod memory;
 mod plan;
 mod polygon;
 mod problem;
+mod profile;
 mod rows;
 mod search;
 mod variant;
@@ -17,13 +19,15 @@ pub use plan::{Plan, Position, Sawn};
 pub use problem::{Plank, Problem, Shape, Trim};
 
 use crate::budget::{Budget, Listener, Meter};
+use bound::Bound;
 
-/// The cheapest plan found within the budget, with a bound from the areas. Of plans that cost the same,
-/// the one that leaves the longest end of a plank.
+/// The cheapest plan found within the budget, with a proven bound. Of plans that cost the same, the one that
+/// leaves the longest end of a plank.
 pub fn solve(problem: &Problem, budget: Budget, listener: Listener<'_>) -> Plan {
     let mut meter = Meter::new(budget, listener);
-    let found = search::search(problem, &mut meter);
-    plan::plan(problem, &found, meter.work())
+    let bound = Bound::new(problem);
+    let found = search::search(problem, &bound, &mut meter);
+    plan::plan(problem, &bound, &found, meter.work())
 }
 
 #[cfg(test)]

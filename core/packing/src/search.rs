@@ -62,15 +62,24 @@ struct Node {
     high: Vec<u32>,
 }
 
-/// Searches for the cheapest plan; returns it with the proven bound.
-pub(crate) fn search<C: Cutter>(cover: Cover, cutter: &mut C, meter: &mut Meter<'_>) -> (Found, i64) {
+/// Searches for the cheapest plan; returns it with the proven bound, which is `floor` at least.
+pub(crate) fn search<C: Cutter>(
+    cover: Cover,
+    cutter: &mut C,
+    floor: i64,
+    meter: &mut Meter<'_>,
+) -> (Found, i64) {
     let nothing = Found { cost: i64::MAX, patterns: Vec::new(), missing: cover.demand.clone() };
     let step = cover.step();
     let mut search = Search { cover, cutter, step, pool: Pool::default(), best: nothing, bound: 0 };
     search.offer(Vec::new(), meter);
-    let quick = search.cutter.greedy(&search.cover, meter);
+    let floor = rounded(floor, step);
+    let quick = search.cutter.start(&search.cover, floor, meter);
     search.offer(quick, meter);
-    search.root(meter);
+    search.raise(floor, meter);
+    if !search.proven() {
+        search.root(meter);
+    }
     (search.best, search.bound)
 }
 
@@ -330,6 +339,11 @@ impl<C: Cutter> Search<'_, C> {
     fn left_out(&self) -> u32 {
         self.best.missing.iter().sum()
     }
+}
+
+/// The next cost that can be, for every cost is a multiple of the step.
+fn rounded(bound: i64, step: i64) -> i64 {
+    (bound + step - 1).div_euclid(step) * step
 }
 
 fn kinds(found: &Found) -> usize {

@@ -2,8 +2,10 @@
 
 pub(crate) mod bars;
 pub(crate) mod boards;
+pub(crate) mod clock;
 pub(crate) mod orders;
 pub(crate) mod planks;
+pub(crate) mod quick;
 
 use serde_json::Value;
 use std::path::PathBuf;

@@ -1,4 +1,5 @@
-//! A quick plan: the longest piece left goes on the bar that it fills best for the money, and so on.
+//! Quick plans: the longest piece left goes on the bar that it fills best for the money, and so on; or the
+//! longest piece left goes on the first bar with room for it, as one does by hand.
 
 use crate::cover::{Cover, Pattern};
 
@@ -31,6 +32,42 @@ pub(super) fn plan(weights: &[i64], rooms: &[i64], rest: &Cover) -> (Vec<Pattern
         }
     }
     (patterns, work)
+}
+
+/// By hand: the longest pieces first, each on the first bar begun that has room, else on a new one of the kind
+/// that costs least for its length; returns the work too.
+pub(super) fn by_hand(weights: &[i64], rooms: &[i64], rest: &Cover) -> (Vec<Pattern>, u64) {
+    let mut order: Vec<usize> = (0..weights.len()).collect();
+    order.sort_by_key(|&i| (std::cmp::Reverse(weights[i]), i));
+    let mut high = rest.high.clone();
+    let (mut begun, mut work): (Vec<(i64, Pattern)>, u64) = (Vec::new(), 0);
+    for row in order {
+        let mut left = rest.demand[row];
+        let put = |bar: &mut (i64, Pattern), left: &mut u32| {
+            let n = u32::try_from(bar.0 / weights[row]).unwrap_or(u32::MAX).min(*left);
+            if n > 0 {
+                bar.1.takes.push((row, n));
+                bar.0 -= weights[row] * i64::from(n);
+                *left -= n;
+            }
+        };
+        begun.iter_mut().for_each(|bar| put(bar, &mut left));
+        while left > 0 {
+            let rate = |k: &usize| rest.price[*k] as f64 / rooms[*k] as f64;
+            let fit = (0..rooms.len()).filter(|&k| high[k] > 0 && rooms[k] >= weights[row]);
+            let Some(kind) = fit.min_by(|a, b| rate(a).total_cmp(&rate(b))) else { break };
+            high[kind] -= 1;
+            let mut bar = (rooms[kind], Pattern { kind, takes: Vec::new() });
+            put(&mut bar, &mut left);
+            begun.push(bar);
+        }
+        work += 4 * begun.len() as u64;
+    }
+    let patterns = begun.into_iter().map(|(_, mut pattern)| {
+        pattern.takes.sort_unstable();
+        pattern
+    });
+    (patterns.collect(), work)
 }
 
 /// The bar and its filling that cost least for the length used, or that end the plan for less.

@@ -129,3 +129,62 @@ fn a_large_order_ends() {
     check(&problem, &plan, 3.17, 5.0);
     assert!(plan.cost as f64 <= 1.01 * plan.bound as f64, "{} above {}", plan.cost, plan.bound);
 }
+
+/// The longest piece left on the first open bar that holds it, else on a new bar of the kind that costs
+/// least for its length: what a workshop does without a program.
+fn by_hand(bars: &[Bar], pieces: &[Piece], kerf: f64) -> i64 {
+    let mut lengths: Vec<f64> =
+        pieces.iter().flat_map(|p| std::iter::repeat_n(p.length, p.count as usize)).collect();
+    lengths.sort_by(|a, b| b.total_cmp(a));
+    let (mut open, mut cost): (Vec<f64>, i64) = (Vec::new(), 0);
+    for length in lengths {
+        if let Some(left) = open.iter_mut().find(|left| **left >= length) {
+            *left -= length + kerf;
+            continue;
+        }
+        let rate = |b: &&Bar| b.price as f64 / b.length;
+        let bar =
+            bars.iter().filter(|b| b.length >= length).min_by(|a, b| rate(a).total_cmp(&rate(b))).unwrap();
+        open.push(bar.length - length - kerf);
+        cost += bar.price;
+    }
+    cost
+}
+
+#[test]
+fn a_quick_plan_is_sound_and_has_a_bound() {
+    let mut state = 17_u64;
+    let mut below = |n: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % n
+    };
+    for round in 0..60 {
+        let chairs = 1 + below(40) as u32;
+        let pieces: Vec<Piece> = (0..2 + below(14))
+            .map(|_| Piece { length: 180.0 + below(900) as f64, count: chairs * (1 + below(3) as u32) })
+            .collect();
+        let bars: Vec<Bar> = (0..1 + below(5))
+            .map(|_| {
+                let length = 1800.0 + 100.0 * below(30) as f64;
+                Bar { length, price: (length * (0.45 + 0.001 * below(100) as f64)) as i64, count: None }
+            })
+            .collect();
+        let problem = Problem::new(&bars, &pieces, 3.0, 0.0).unwrap();
+        let need: f64 = pieces.iter().map(|p| f64::from(p.count) * p.length).sum();
+        let rate = bars.iter().map(|b| b.price as f64 / b.length).fold(f64::INFINITY, f64::min);
+        let long = solve(&problem, Budget::of(100_000_000), &mut |_| ControlFlow::Continue(()));
+        for work in [0, 2_000_000] {
+            let plan = solve(&problem, Budget::of(work), &mut |_| ControlFlow::Continue(()));
+            for cut in &plan.cuts {
+                let used: f64 = cut.pieces.iter().map(|&p| pieces[p].length + 3.0).sum();
+                assert!(used <= bars[cut.bar].length + 3.0 + 1e-6, "round {round}: {cut:?}");
+            }
+            assert!(plan.missing.iter().all(|&n| n == 0));
+            assert!(plan.cost <= by_hand(&bars, &pieces, 3.0), "round {round}, work {work}");
+            assert!(
+                plan.bound as f64 >= need * rate - 1.0 && plan.bound <= long.cost,
+                "round {round}: {plan:?}"
+            );
+        }
+    }
+}

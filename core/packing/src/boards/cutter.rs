@@ -1,14 +1,16 @@
 //! Which layouts pay, for the covering program.
 
+use super::beam::{Beam, Look};
 use super::catalogue::Catalogue;
 use super::fit;
 use super::layout::Placed;
 use super::problem::{Problem, Size, ways};
-use super::sizes::Shares;
+use super::sizes;
 use super::strips::{Laid, Strips, Way};
 use super::table::{Table, whole};
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Pattern, Priced};
+use crate::shares::Shares;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Pieces of equal size and grain in one row, largest first.
@@ -42,10 +44,10 @@ impl Rows {
 
 /// Makes layouts, and remembers them.
 pub(super) struct Slicer {
-    rooms: Vec<Size>,
-    ways: Vec<Way>,
-    areas: Vec<i64>,
-    shares: Vec<Shares>,
+    pub(super) rooms: Vec<Size>,
+    pub(super) ways: Vec<Way>,
+    pub(super) areas: Vec<i64>,
+    pub(super) shares: Vec<Shares>,
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
     calls: u32,
@@ -63,7 +65,7 @@ impl Slicer {
                 ways(rows.sizes[row], rows.grain[row]).into_iter().map(move |size| Way { row, size })
             })
             .collect();
-        let shares = problem.rooms.iter().map(|room| Shares::new(&list, rows.sizes.len(), *room)).collect();
+        let shares = problem.rooms.iter().map(|room| sizes::shares(&list, rows.sizes.len(), *room)).collect();
         Self {
             rooms: problem.rooms.clone(),
             ways: list,
@@ -106,7 +108,7 @@ impl Slicer {
         Some(catalogue.layout(&self.ways, place))
     }
 
-    fn remember(&mut self, kind: usize, laid: Laid) -> Pattern {
+    pub(super) fn remember(&mut self, kind: usize, laid: Laid) -> Pattern {
         let mut takes: BTreeMap<usize, u32> = BTreeMap::new();
         laid.placed.iter().for_each(|p| *takes.entry(p.row).or_default() += 1);
         let pattern = Pattern { kind, takes: takes.into_iter().collect() };
@@ -115,7 +117,14 @@ impl Slicer {
     }
 
     /// The most valuable layout found; a quick look tries ripping first only.
-    fn best(&mut self, kind: usize, values: &[i64], limits: &[u32], quick: bool, work: &mut u64) -> Laid {
+    pub(super) fn best(
+        &mut self,
+        kind: usize,
+        values: &[i64],
+        limits: &[u32],
+        quick: bool,
+        work: &mut u64,
+    ) -> Laid {
         let area = whole(self.rooms[kind]);
         let mut strips = Strips { ways: &self.ways, values, work: 0 };
         let mut best = if quick { strips.best(area, limits, 0, 1) } else { strips.both(area, limits) };
@@ -129,6 +138,21 @@ impl Slicer {
             }
         }
         best
+    }
+
+    /// The most valuable layout of a beam, waste counted by what a full board is worth.
+    pub(super) fn beamed(
+        &self,
+        kind: usize,
+        values: &[i64],
+        limits: &[u32],
+        full: i64,
+        look: Look,
+        work: &mut u64,
+    ) -> Laid {
+        let area = whole(self.rooms[kind]);
+        let rate = full.max(1) as f64 / (area.size[0] as f64 * area.size[1] as f64);
+        Beam { ways: &self.ways, values, rate, look }.fill(area, limits, work)
     }
 
     /// Rows by value per area, dearest first.
@@ -151,7 +175,11 @@ impl Slicer {
         let mut patterns = Vec::new();
         for (kind, &least) in ask.iter().enumerate() {
             let mut work = 0;
-            let laid = self.best(kind, values, limits, quick, &mut work);
+            let mut laid = self.best(kind, values, limits, quick, &mut work);
+            if !quick {
+                let beamed = self.beamed(kind, values, limits, least, LOOK, &mut work);
+                laid = if beamed.value > laid.value { beamed } else { laid };
+            }
             if laid.value > least + WORTH {
                 patterns.push(self.remember(kind, laid));
             }
@@ -224,45 +252,10 @@ impl Slicer {
         }
         meter.spend(work).then_some(priced)
     }
-
-    /// Boards of the kind that costs least for the area used, until nothing is left.
-    fn filled(&mut self, rest: &Cover, fitted: bool, work: &mut u64) -> Vec<Pattern> {
-        let mut rest = rest.clone();
-        let areas = self.areas.clone();
-        let mut patterns = Vec::new();
-        while rest.demand.iter().any(|&n| n > 0) {
-            let mut best: Option<(f64, Pattern)> = None;
-            for kind in (0..rest.price.len()).filter(|&k| rest.high[k] > 0) {
-                let laid = if fitted {
-                    self.fit(kind, &rest.demand)
-                } else {
-                    self.best(kind, &areas, &rest.demand, false, work)
-                };
-                let rate = rest.price[kind] as f64 / laid.value.max(1) as f64;
-                if !laid.placed.is_empty() && best.as_ref().is_none_or(|b| rate < b.0) {
-                    best = Some((rate, self.remember(kind, laid)));
-                }
-            }
-            let Some((_, pattern)) = best else { break };
-            let times = pattern.takes.iter().map(|&(row, n)| rest.demand[row] / n).min().unwrap_or(1);
-            let times = times.min(rest.high[pattern.kind]).max(1);
-            rest.take(&pattern, times);
-            patterns.extend(std::iter::repeat_n(pattern, times as usize));
-        }
-        patterns
-    }
-
-    fn fit(&self, kind: usize, limits: &[u32]) -> Laid {
-        let order: Vec<usize> = (0..limits.len()).collect();
-        fit::fill(vec![whole(self.rooms[kind])], &self.ways, &order, &self.areas, limits, true)
-    }
-
-    /// The plan of best fit alone.
-    pub(super) fn fitted(&mut self, rest: &Cover) -> Vec<Pattern> {
-        self.filled(rest, true, &mut 0)
-    }
 }
 
+/// Layouts side by side where values are given by the program.
+const LOOK: Look = Look { width: 10, slack: 0.1 };
 /// What a set is worth, each piece as often as asked for at most.
 fn worth(counts: &[u32], values: &[i64], limits: &[u32]) -> i64 {
     (0..counts.len()).map(|r| values[r] * i64::from(counts[r].min(limits[r]))).sum()
@@ -351,17 +344,10 @@ impl Cutter for Slicer {
     }
 
     fn greedy(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern> {
-        let mut work = 0;
-        let strips = self.filled(rest, false, &mut work);
-        let fitted = self.filled(rest, true, &mut work);
-        meter.spend(work + 1000);
-        if cost(rest, &fitted) < cost(rest, &strips) { fitted } else { strips }
+        self.quick(rest, meter)
     }
-}
 
-fn cost(rest: &Cover, patterns: &[Pattern]) -> i64 {
-    let mut left = rest.clone();
-    patterns.iter().for_each(|p| left.take(p, 1));
-    let short: i64 = left.demand.iter().zip(&rest.penalty).map(|(&n, p)| i64::from(n) * p).sum();
-    short + patterns.iter().map(|p| rest.price[p.kind]).sum::<i64>()
+    fn start(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
+        self.begun(order, enough, meter)
+    }
 }

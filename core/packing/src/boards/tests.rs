@@ -99,3 +99,57 @@ fn a_limited_stock_leaves_pieces_out() {
     let plan = solved(&[few], &[piece(450.0, 90.0, 3)], 3.0, Trim::default());
     assert_eq!((plan.cost, plan.missing), (9, vec![1]));
 }
+
+/// A random order, the same for one seed.
+fn order(seed: u64) -> (Vec<Board>, Vec<Piece>) {
+    let mut state = seed * 977 + 13;
+    let mut below = |n: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % n
+    };
+    let boards = (0..1 + below(4))
+        .map(|_| {
+            let (length, width) = (1800.0 + 300.0 * below(5) as f64, 150.0 + 25.0 * below(6) as f64);
+            Board { price: (length * width * 0.008) as i64 + below(900) as i64, ..board(length, width, 0) }
+        })
+        .collect();
+    let chairs = 1 + below(24) as u32;
+    let pieces = (0..2 + below(9))
+        .map(|_| {
+            let (length, width) = (200.0 + below(700) as f64, 35.0 + below(90) as f64);
+            Piece { grain: below(4) > 0, ..piece(length, width, chairs * [1, 2, 4][below(3) as usize]) }
+        })
+        .collect();
+    (boards, pieces)
+}
+
+#[test]
+fn a_quick_plan_is_sound_and_has_a_bound() {
+    let trim = Trim { end: 25.0, edge: 8.0 };
+    for seed in 0..40 {
+        let (boards, pieces) = order(seed);
+        let problem = Problem::new(&boards, &pieces, 3.0, trim).unwrap();
+        let area: f64 = pieces.iter().map(|p| f64::from(p.count) * p.length * p.width).sum();
+        let rate = boards.iter().map(|b| b.price as f64 / (b.length * b.width)).fold(f64::INFINITY, f64::min);
+        let long = solve(&problem, Budget::of(30_000_000), &mut |_| ControlFlow::Continue(()));
+        for work in [0, 1, 100_000, 2_000_000] {
+            let plan = solve(&problem, Budget::of(work), &mut |_| ControlFlow::Continue(()));
+            check(&problem, &plan, 3.0, trim);
+            assert!(plan.cost <= best_fit(&problem), "seed {seed}, work {work}");
+            assert!(plan.bound as f64 >= area * rate - 1.0, "seed {seed}, work {work}: bound {}", plan.bound);
+            assert!(plan.bound <= long.cost, "seed {seed}, work {work}: {} above {}", plan.bound, long.cost);
+        }
+    }
+}
+
+#[test]
+fn a_bound_stands_where_stock_runs_out() {
+    let few = [
+        Board { count: Some(2), ..board(1000.0, 100.0, 9) },
+        Board { count: Some(1), ..board(500.0, 100.0, 4) },
+    ];
+    let problem = Problem::new(&few, &[piece(450.0, 90.0, 9)], 3.0, Trim::default()).unwrap();
+    let plan = solve(&problem, Budget::of(0), &mut |_| ControlFlow::Continue(()));
+    // Five of nine are made, which takes all there is.
+    assert_eq!((plan.missing, plan.cost, plan.bound), (vec![4], 22, 22));
+}

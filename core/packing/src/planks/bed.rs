@@ -21,6 +21,9 @@ pub(super) struct Pairs<'a> {
     pub(super) work: u64,
 }
 
+/// Steps to the shorter side of a piece.
+const STEPS: f64 = 8.0;
+
 impl<'a> Pairs<'a> {
     pub(super) fn new(variants: &'a [Variant], clear: f64) -> Self {
         Self { variants, clear, known: vec![None; variants.len() * variants.len()], work: 0 }
@@ -38,26 +41,42 @@ impl<'a> Pairs<'a> {
     }
 }
 
+/// A piece that is to be placed: its shape, and the variant it has to take, if any.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Next {
+    pub(super) shape: usize,
+    pub(super) variant: Option<usize>,
+}
+
 /// A plank with what lies on it.
 #[derive(Clone, Debug)]
 pub(super) struct Bed {
     size: [f64; 2],
-    step: f64,
     pub(super) placed: Vec<Placed>,
     /// No place for the variant is left of this.
     from: Vec<f64>,
 }
 
 impl Bed {
-    /// An empty bed; places are looked for at steps and then drawn together.
-    pub(super) fn new(size: [f64; 2], step: f64, variants: usize) -> Self {
-        Self { size, step, placed: Vec::new(), from: vec![f64::NEG_INFINITY; variants] }
+    /// An empty bed.
+    pub(super) fn new(size: [f64; 2], variants: usize) -> Self {
+        Self { size, placed: Vec::new(), from: vec![f64::NEG_INFINITY; variants] }
     }
 
-    /// Places one piece of a shape; false if there is no room.
-    pub(super) fn place(&mut self, shape: usize, pairs: &mut Pairs<'_>) -> bool {
+    /// Places one piece; false if there is no room. Where its variant has none, any other may.
+    pub(super) fn place(&mut self, next: Next, pairs: &mut Pairs<'_>) -> bool {
+        let own: Vec<usize> =
+            (0..pairs.variants.len()).filter(|&v| pairs.variants[v].shape == next.shape).collect();
+        let wanted: Vec<usize> = own.iter().copied().filter(|v| Some(*v) == next.variant).collect();
+        let best = self.best(&wanted, pairs).or_else(|| self.best(&own, pairs));
+        best.iter().for_each(|b| self.placed.push(*b));
+        best.is_some()
+    }
+
+    /// The variant that ends farthest to the left.
+    fn best(&mut self, variants: &[usize], pairs: &mut Pairs<'_>) -> Option<Placed> {
         let mut best: Option<(f64, Placed)> = None;
-        for variant in (0..pairs.variants.len()).filter(|&v| pairs.variants[v].shape == shape) {
+        for &variant in variants {
             let right = pairs.variants[variant].high[0];
             let before = best.map_or(f64::INFINITY, |b| b.0 - right);
             let Some((x, y)) = self.leftmost(variant, before, pairs) else { continue };
@@ -65,8 +84,7 @@ impl Bed {
                 best = Some((x + right, Placed { variant, x, y }));
             }
         }
-        best.iter().for_each(|b| self.placed.push(b.1));
-        best.is_some()
+        best.map(|b| b.1)
     }
 
     /// The leftmost place of a variant that is left of `before`.
@@ -74,87 +92,104 @@ impl Bed {
         let own = &pairs.variants[variant];
         let last = (self.size[0] - own.high[0]).min(before);
         let range = (-own.low[1], self.size[1] - own.high[1]);
+        // Places are looked for at steps and then drawn together; a finer step finds little more.
+        let step = (own.high[0] - own.low[0]).min(own.high[1] - own.low[1]) / STEPS;
         let mut x = (-own.low[0]).max(self.from[variant]);
         if range.0 > range.1 + TOUCH || x > last + TOUCH {
             return None;
         }
-        let near: Vec<(Placed, Rc<Regions>)> =
-            self.placed.iter().map(|p| (*p, pairs.of(p.variant, variant))).collect();
-        let touching = self.touching(&near, x, last);
-        let (mut at, mut clash) = (0, None);
-        loop {
-            if let Some(y) = free(&near, x, range, &mut pairs.work) {
-                let found = clash.map_or((x, y), |c| drawn(&near, c, (x, y), range, &mut pairs.work));
-                self.from[variant] = found.0;
-                return Some(found);
+        let mut look = Look { near: Vec::new(), range, taken: Vec::new(), work: 0 };
+        for placed in &self.placed {
+            let regions = pairs.of(placed.variant, variant);
+            if placed.x + regions.high > x && placed.x + regions.low < last + step {
+                look.near.push((*placed, regions));
+            }
+        }
+        let mut clash = None;
+        let found = loop {
+            if let Some(y) = look.free(x) {
+                break Some(clash.map_or((x, y), |c| look.drawn(c, (x, y))));
             }
             clash = Some(x);
             self.from[variant] = x;
-            while touching.get(at).is_some_and(|t| *t <= x + TOUCH) {
-                at += 1;
-            }
-            x = touching.get(at).map_or(x + self.step, |t| t.min(x + self.step));
+            x = look.touching(x).min(x + step);
             if x > last + TOUCH {
-                return None;
+                break None;
             }
-        }
-    }
-
-    /// Places where the variant just clears a part of another: the only ones that no step might find.
-    fn touching(&self, near: &[(Placed, Rc<Regions>)], from: f64, to: f64) -> Vec<f64> {
-        let mut list: Vec<f64> = (near.iter())
-            .flat_map(|(p, regions)| regions.list.iter().map(move |r| p.x + r.high[0]))
-            .filter(|x| *x > from && *x <= to)
-            .collect();
-        list.sort_by(f64::total_cmp);
-        list.dedup_by(|a, b| (*a - *b).abs() < TOUCH);
-        list
+        };
+        pairs.work += look.work + 4 * self.placed.len() as u64;
+        found.iter().for_each(|f| self.from[variant] = f.0);
+        found
     }
 }
 
-/// The lowest free y at x.
-fn free(near: &[(Placed, Rc<Regions>)], x: f64, range: (f64, f64), work: &mut u64) -> Option<f64> {
-    let mut taken: Vec<(f64, f64)> = Vec::new();
-    for (placed, regions) in near {
-        let shift = x - placed.x;
-        *work += 6;
-        if shift <= regions.low || shift >= regions.high {
-            continue;
-        }
-        for region in &regions.list {
-            if let Some((low, high)) = region.slice(0, shift) {
-                taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
-                *work += 40;
-            }
-        }
-        *work += 5 * regions.list.len() as u64;
-    }
-    taken.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut y = range.0;
-    for (low, high) in taken {
-        if low > y {
-            break;
-        }
-        y = y.max(high + TOUCH);
-    }
-    (y <= range.1 + TOUCH).then_some(y)
-}
-
-/// Draws a found place to the left, towards a place that clashes, by halves.
-fn drawn(
-    near: &[(Placed, Rc<Regions>)],
-    clash: f64,
-    found: (f64, f64),
+/// Looks for places of one variant among what lies near.
+struct Look {
+    near: Vec<(Placed, Rc<Regions>)>,
+    /// Where its origin may lie across the plank.
     range: (f64, f64),
-    work: &mut u64,
-) -> (f64, f64) {
-    let (mut bad, mut good) = (clash, found);
-    for _ in 0..14 {
-        let middle = (bad + good.0) / 2.0;
-        match free(near, middle, range, work) {
-            Some(y) => good = (middle, y),
-            None => bad = middle,
+    taken: Vec<(f64, f64)>,
+    work: u64,
+}
+
+impl Look {
+    /// The next place where the variant just clears a part of another: the only ones that no step might find.
+    fn touching(&mut self, x: f64) -> f64 {
+        let mut next = f64::INFINITY;
+        for (placed, regions) in &self.near {
+            self.work += 2;
+            if placed.x + regions.high <= x {
+                continue;
+            }
+            for region in &regions.list {
+                let right = placed.x + region.high[0];
+                if right > x + TOUCH && right < next {
+                    next = right;
+                }
+            }
+            self.work += regions.list.len() as u64;
         }
+        next
     }
-    good
+
+    /// The lowest free y at x.
+    fn free(&mut self, x: f64) -> Option<f64> {
+        self.taken.clear();
+        for (placed, regions) in &self.near {
+            let shift = x - placed.x;
+            self.work += 3;
+            if shift <= regions.low || shift >= regions.high {
+                continue;
+            }
+            for region in &regions.list {
+                if let Some((low, high)) = region.slice(0, shift) {
+                    self.taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
+                    self.work += 20;
+                }
+            }
+            self.work += 5 * regions.list.len() as u64;
+        }
+        self.taken.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        let mut y = self.range.0;
+        for &(low, high) in &self.taken {
+            if low > y {
+                break;
+            }
+            y = y.max(high + TOUCH);
+        }
+        (y <= self.range.1 + TOUCH).then_some(y)
+    }
+
+    /// Draws a found place to the left, towards a place that clashes, by halves.
+    fn drawn(&mut self, clash: f64, found: (f64, f64)) -> (f64, f64) {
+        let (mut bad, mut good) = (clash, found);
+        for _ in 0..14 {
+            let middle = (bad + good.0) / 2.0;
+            match self.free(middle) {
+                Some(y) => good = (middle, y),
+                None => bad = middle,
+            }
+        }
+        good
+    }
 }

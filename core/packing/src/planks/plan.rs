@@ -1,6 +1,6 @@
 //! The plan: which planks to take and what lies where on each.
 
-use super::bound::bound;
+use super::bound::Bound;
 use super::problem::Problem;
 use super::search::Found;
 
@@ -47,11 +47,12 @@ pub struct Plan {
     pub work: u64,
 }
 
-pub(super) fn plan(problem: &Problem, found: &Found, work: u64) -> Plan {
+pub(super) fn plan(problem: &Problem, bound: &Bound, found: &Found, work: u64) -> Plan {
     let made: Vec<u32> = problem.shapes.iter().zip(&found.missing).map(|(s, m)| s.count - m).collect();
     let planks: Vec<Sawn> = found.beds.iter().map(|bed| sawn(problem, bed)).collect();
     let cost = planks.iter().map(|p| problem.planks[p.plank].price * i64::from(p.times)).sum();
-    Plan { cost, bound: bound(problem, &made).min(cost), planks, missing: found.missing.clone(), work }
+    let bound = bound.least(problem, &made).min(cost);
+    Plan { cost, bound, planks, missing: found.missing.clone(), work }
 }
 
 fn sawn(problem: &Problem, filled: &super::search::Filled) -> Sawn {

@@ -54,6 +54,32 @@ pub(super) fn crosses_itself(outline: &[Point]) -> bool {
     })
 }
 
+/// A simple counter-clockwise polygon with what is hollow by no more than `depth` filled up: corners that turn
+/// right are left out where none of those left out in a row lies deeper behind the new side. It is never
+/// smaller than it was.
+pub(super) fn without_shallow_hollows(outline: &[Point], depth: f64) -> Vec<Point> {
+    let n = outline.len();
+    let hollow = |i: usize| cross(outline[(i + n - 1) % n], outline[i % n], outline[(i + 1) % n]) < 0.0;
+    let Some(first) = (0..n).find(|&i| !hollow(i)) else { return outline.to_vec() };
+    let mut kept = vec![first];
+    let mut last = first;
+    for i in first + 1..=first + n {
+        // Whether all corners between the last one kept and the one after this may be left out.
+        let (a, b) = (outline[last % n], outline[(i + 1) % n]);
+        let shallow = |j: usize| {
+            let along = libm::hypot(b[0] - a[0], b[1] - a[1]).max(1e-9);
+            (0.0..=depth).contains(&(cross(a, b, outline[j % n]) / along))
+        };
+        let row = (last + 1..=i).all(|j| hollow(j) && shallow(j));
+        if i < first + n && !row {
+            kept.push(i);
+            last = i;
+        }
+    }
+    let points: Vec<Point> = kept.iter().map(|i| outline[i % n]).collect();
+    if crosses_itself(&points) { outline.to_vec() } else { points }
+}
+
 /// Cuts a simple counter-clockwise polygon into convex ones: ears first, then neighbours joined where the
 /// result stays convex (Hertel and Mehlhorn 1983: at most four times as many as needed). Nothing if it is
 /// not simple.
@@ -172,6 +198,22 @@ mod tests {
         let triangle = [[0.0, 0.0], [2.0, 0.0], [0.0, 2.0]];
         // Area of the sum is both areas and twice the mixed area: 1 + 2 + 4.
         assert!((area(&sum(&square, &triangle)) - 7.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn shallow_hollows_are_filled_and_deep_ones_stay() {
+        // Hollow below by 4·rise·t·(1 − t) at eleven places; above, a notch.
+        let arched = |rise: f64| {
+            let below =
+                (0..=10).map(|i| f64::from(i) / 10.0).map(|t| [100.0 * t, 4.0 * rise * t * (1.0 - t)]);
+            below.chain([[100.0, 50.0], [50.0, 30.0], [0.0, 50.0]]).collect::<Vec<Point>>()
+        };
+        for (rise, corners) in [(0.2, 5), (10.0, 9)] {
+            let filled = without_shallow_hollows(&arched(rise), 0.5);
+            let more = area(&filled) - area(&arched(rise));
+            assert!(filled.len() <= corners && (0.0..50.0).contains(&more), "{rise}: {filled:?}");
+            assert!(filled.contains(&[50.0, 30.0]));
+        }
     }
 
     #[test]

@@ -7,6 +7,7 @@
 
 use super::bed::{Pairs, Placed};
 use super::variant::Variant;
+use std::collections::BTreeMap;
 
 /// Shifts along tried for every other piece of a stack, as shares of the length.
 const SHIFTS: [f64; 9] = [0.0, 0.02, -0.02, 0.05, -0.05, 0.1, -0.1, 0.2, -0.2];
@@ -29,10 +30,11 @@ pub(super) fn fullest(shape: usize, bed: [f64; 2], most: usize, pairs: &mut Pair
     stacks.sort_by(|a, b| b.len().cmp(&a.len()).then(span(a, variants).total_cmp(&span(b, variants))));
     stacks.truncate(TRIED);
     let mut best: Vec<Placed> = Vec::new();
+    let mut known = Known::new();
     for a in &stacks {
         for b in &stacks {
             for top in [false, true] {
-                let rows = along(a, b, top, bed, most, pairs);
+                let rows = along([a, b], top, bed, most, pairs, &mut known);
                 let longer = rows.len() > best.len();
                 if longer
                     || (rows.len() == best.len() && span(&rows, variants) < span(&best, variants) - 1e-9)
@@ -45,8 +47,11 @@ pub(super) fn fullest(shape: usize, bed: [f64; 2], most: usize, pairs: &mut Pair
     best
 }
 
+/// Least shifts along the plank by both variants and by the bits of their shift across.
+type Known = BTreeMap<(usize, usize, u64), f64>;
+
 /// Stacks tried against each other.
-const TRIED: usize = 14;
+const TRIED: usize = 8;
 
 fn span(placed: &[Placed], variants: &[Variant]) -> f64 {
     let right = placed.iter().map(|p| p.x + variants[p.variant].high[0]).fold(f64::NEG_INFINITY, f64::max);
@@ -75,7 +80,7 @@ fn stack(first: usize, second: usize, shift: f64, bed: [f64; 2], pairs: &mut Pai
 /// The least shift along the other axis that clears a pair, at a shift along `axis`.
 fn beyond(pairs: &mut Pairs<'_>, fixed: usize, moving: usize, axis: usize, at: f64) -> f64 {
     let regions = pairs.of(fixed, moving);
-    pairs.work += 40 * regions.list.len() as u64;
+    pairs.work += 12 * regions.list.len() as u64;
     regions
         .list
         .iter()
@@ -86,12 +91,12 @@ fn beyond(pairs: &mut Pairs<'_>, fixed: usize, moving: usize, axis: usize, at: f
 
 /// Stacks one after the other, every other one `b`; with `top` those lie at the upper edge.
 fn along(
-    a: &[Placed],
-    b: &[Placed],
+    [a, b]: [&[Placed]; 2],
     top: bool,
     bed: [f64; 2],
     most: usize,
     pairs: &mut Pairs<'_>,
+    known: &mut Known,
 ) -> Vec<Placed> {
     let height = b.iter().map(|p| p.y + pairs.variants[p.variant].high[1]).fold(0.0, f64::max);
     let lift = if top { bed[1] - height } else { 0.0 };
@@ -103,7 +108,10 @@ fn along(
         let recent = placed.len().saturating_sub(2 * (a.len() + b.len()));
         for p in &placed[recent..] {
             for q in next {
-                start = start.max(p.x - q.x + beyond(pairs, p.variant, q.variant, 1, q.y + up - p.y));
+                let shift = q.y + up - p.y;
+                let least = known.entry((p.variant, q.variant, shift.to_bits()));
+                let least = *least.or_insert_with(|| beyond(pairs, p.variant, q.variant, 1, shift));
+                start = start.max(p.x - q.x + least);
             }
         }
         let fits = |q: &&Placed| start + q.x + pairs.variants[q.variant].high[0] <= bed[0] + 1e-9;

@@ -1,7 +1,8 @@
 //! Plans made plank by plank from an order of the pieces, and the search over orders.
 
-use super::bed::{Bed, Pairs, Placed};
-use super::bound::bound;
+use super::bed::{Bed, Next, Pairs, Placed};
+use super::bound::Bound;
+use super::memory::{State, Trail};
 use super::problem::Problem;
 use super::rows;
 use crate::budget::Meter;
@@ -29,11 +30,15 @@ struct Search<'a> {
     problem: &'a Problem,
     pairs: Pairs<'a>,
     areas: Vec<f64>,
-    step: f64,
     /// Rows of a shape on a kind, worked out when first asked.
     rows: BTreeMap<(usize, usize), Vec<Placed>>,
     /// Which shapes are laid in rows first.
     begin: Begin,
+    /// What the order that is changed laid on a plank at first, and what the changed one does: for each kind,
+    /// without rows and with rows of each shape.
+    trails: [Vec<Trail>; 2],
+    /// A plank used beyond this cannot be part of a better plan; then the plan is given up.
+    most_used: f64,
     seed: u64,
 }
 
@@ -49,18 +54,26 @@ enum Begin {
 
 /// Orders to begin with: pieces sorted by these.
 const MEASURES: usize = 4;
-/// Tries without gain after which the search goes back to its best order.
-const PATIENCE: u32 = 40;
+/// A changed order is kept where it is no worse than the one so many tries ago (late acceptance: Burke and
+/// Bykov, European Journal of Operational Research 258, 2017).
+const LATE: usize = 50;
 
 /// The best plan found within the budget.
-pub(super) fn search(problem: &Problem, meter: &mut Meter<'_>) -> Found {
+pub(super) fn search(problem: &Problem, bound: &Bound, meter: &mut Meter<'_>) -> Found {
     let areas = (0..problem.shapes.len()).map(|s| area_of(problem, s)).collect();
     let pairs = Pairs::new(&problem.variants, problem.clear);
-    let step = step(problem);
-    let mut search =
-        Search { problem, pairs, areas, step, rows: BTreeMap::new(), begin: Begin::Each, seed: 1 };
+    let mut search = Search {
+        problem,
+        pairs,
+        areas,
+        rows: BTreeMap::new(),
+        begin: Begin::Each,
+        trails: [0, 1].map(|_| vec![Trail::default(); problem.planks.len() * (1 + problem.shapes.len())]),
+        most_used: f64::INFINITY,
+        seed: 1,
+    };
     let made: Vec<u32> = problem.shapes.iter().map(|s| s.count).collect();
-    let least = bound(problem, &made);
+    let least = bound.least(problem, &made);
     let mut best = Found { beds: Vec::new(), missing: made };
     let mut rank = search.rank(&best);
     let mut order = Vec::new();
@@ -88,16 +101,6 @@ fn area_of(problem: &Problem, shape: usize) -> f64 {
     problem.variants.iter().find(|v| v.shape == shape).map_or(0.0, |v| v.area)
 }
 
-/// An eighth of the smallest side of a piece: a finer step finds little more.
-fn step(problem: &Problem) -> f64 {
-    let side = problem
-        .variants
-        .iter()
-        .map(|v| (v.high[0] - v.low[0]).min(v.high[1] - v.low[1]))
-        .fold(f64::INFINITY, f64::min);
-    side / 8.0
-}
-
 impl Search<'_> {
     fn spend(&mut self, meter: &mut Meter<'_>) {
         meter.spend(std::mem::take(&mut self.pairs.work));
@@ -113,7 +116,7 @@ impl Search<'_> {
     }
 
     /// The shapes, largest first by area, length, width, or both sides.
-    fn sorted(&self, measure: usize) -> Vec<usize> {
+    fn sorted(&self, measure: usize) -> Vec<Next> {
         let size = |s: usize| {
             let v = self.problem.variants.iter().find(|v| v.shape == s);
             v.map_or(0.0, |v| {
@@ -129,48 +132,60 @@ impl Search<'_> {
             .flat_map(|(s, shape)| std::iter::repeat_n(s, shape.count as usize))
             .collect();
         order.sort_by(|&a, &b| size(b).total_cmp(&size(a)).then(a.cmp(&b)));
-        order
+        order.into_iter().map(|shape| Next { shape, variant: None }).collect()
     }
 
-    /// Other orders, one or two pieces moved at a time, as long as there is work left.
+    /// Other orders, one or two pieces moved or turned at a time, as long as there is work left.
     fn improve(
         &mut self,
-        mut order: Vec<usize>,
+        mut order: Vec<Next>,
         mut best: Found,
         mut rank: Rank,
         least: i64,
         meter: &mut Meter<'_>,
     ) -> Found {
-        let (mut current, mut idle, mut top) = (rank, 0, order.clone());
+        let mut current = rank;
+        let mut late = [rank; LATE];
         let one_kind = self.problem.shapes.iter().filter(|s| s.count > 0).count() < 2;
+        let mut tries = 0_usize;
         while !meter.over() && order.len() > 1 && !one_kind {
             let mut other = order.clone();
             self.shuffle(&mut other);
+            if other == order {
+                meter.spend(other.len() as u64);
+                continue;
+            }
+            let before = &mut late[tries % LATE];
+            tries += 1;
+            let allowed = if current > *before { current } else { *before };
+            *before = current;
             self.begin = self.draw();
+            self.most_used = self.most_used(allowed);
             let found = self.plan(&other);
             self.spend(meter);
             let new = self.rank(&found);
-            idle += 1;
-            if new <= current {
+            if new <= allowed {
                 (current, order) = (new, other);
+                self.trails.swap(0, 1);
             }
             if new < rank {
-                (rank, best, top, idle) = (new, found, order.clone(), 0);
+                (rank, best) = (new, found);
                 tell(meter, &best, rank, least);
-            } else if idle > PATIENCE {
-                // A slightly worse place to go on from.
-                (order, idle) = (top.clone(), 0);
-                self.shuffle(&mut order);
-                current = (f64::INFINITY, i64::MAX, f64::INFINITY);
             }
             meter.tell(rank.1, least.min(rank.1), best.missing.iter().sum(), false);
         }
         best
     }
 
+    /// How much of a plank a plan may use that is no worse: told where all goes on one.
+    fn most_used(&self, current: Rank) -> f64 {
+        let [plank] = &self.problem.planks[..] else { return f64::INFINITY };
+        if current.0 > 0.0 || current.1 > plank.price { f64::INFINITY } else { current.2 + 1e-9 }
+    }
+
     /// Mostly no rows: they are there from the first plans, and each costs a filling.
     fn draw(&mut self) -> Begin {
-        match self.below(8) {
+        match self.below(16) {
             0 => Begin::Each,
             1 | 2 => Begin::One(self.below(self.problem.shapes.len())),
             _ => Begin::None,
@@ -182,20 +197,29 @@ impl Search<'_> {
         ((self.seed >> 33) as usize) % n
     }
 
-    fn shuffle(&mut self, order: &mut Vec<usize>) {
-        for _ in 0..1 + self.below(3) {
+    fn shuffle(&mut self, order: &mut Vec<Next>) {
+        for _ in 0..1 + self.below(2) {
             let (from, to) = (self.below(order.len()), self.below(order.len()));
-            if self.below(2) == 0 {
-                order.swap(from, to);
-            } else {
-                let piece = order.remove(from);
-                order.insert(to, piece);
+            match self.below(5) {
+                0 | 1 => order.swap(from, to),
+                2 | 3 => {
+                    let piece = order.remove(from);
+                    order.insert(to, piece);
+                }
+                _ => order[from].variant = self.any_variant(order[from].shape),
             }
         }
     }
 
+    /// Any variant of a shape, or the choice among all.
+    fn any_variant(&mut self, shape: usize) -> Option<usize> {
+        let own: Vec<usize> =
+            (0..self.problem.variants.len()).filter(|&v| self.problem.variants[v].shape == shape).collect();
+        own.get(self.below(own.len() + 1)).copied()
+    }
+
     /// A whole plan from an order: plank after plank, of the kind that gives most area for its price.
-    fn plan(&mut self, order: &[usize]) -> Found {
+    fn plan(&mut self, order: &[Next]) -> Found {
         let mut left: Vec<u32> = self.problem.shapes.iter().map(|s| s.count).collect();
         let mut stock = self.problem.limits();
         let mut beds: Vec<Filled> = Vec::new();
@@ -213,7 +237,7 @@ impl Search<'_> {
     }
 
     /// The next plank: the best area for its price, or the cheapest that takes all that is left.
-    fn next(&mut self, order: &[usize], left: &[u32], stock: &[u32]) -> Option<(usize, Vec<Placed>)> {
+    fn next(&mut self, order: &[Next], left: &[u32], stock: &[u32]) -> Option<(usize, Vec<Placed>)> {
         let all: u32 = left.iter().sum();
         let mut best: Option<(f64, f64, (usize, Vec<Placed>))> = None;
         for kind in (0..stock.len()).filter(|&k| stock[k] > 0) {
@@ -233,7 +257,7 @@ impl Search<'_> {
     }
 
     /// Ways to fill a plank: in the order, and from rows of each shape that has enough pieces.
-    fn fillings(&mut self, order: &[usize], left: &[u32], kind: usize) -> Vec<Vec<Placed>> {
+    fn fillings(&mut self, order: &[Next], left: &[u32], kind: usize) -> Vec<Vec<Placed>> {
         let mut list = vec![self.filling(order, left, kind, &[])];
         let begin = self.begin;
         let asked = |s: &usize| begin == Begin::Each || begin == Begin::One(*s);
@@ -258,20 +282,40 @@ impl Search<'_> {
     }
 
     /// A plank with some pieces on it already, filled up in the order.
-    fn filling(&mut self, order: &[usize], left: &[u32], kind: usize, begun: &[Placed]) -> Vec<Placed> {
-        let mut bed = Bed::new(self.problem.beds[kind], self.step, self.problem.variants.len());
+    fn filling(&mut self, order: &[Next], left: &[u32], kind: usize, begun: &[Placed]) -> Vec<Placed> {
+        let first = self.problem.shapes.iter().zip(left).all(|(s, n)| s.count == *n);
+        let rows = begun.first().map_or(0, |p| 1 + self.problem.variants[p.variant].shape);
+        let trail_at = kind * (1 + left.len()) + rows;
+        let mut trail = if first { self.trails[0][trail_at].shared(order) } else { Trail::default() };
+        let mut state = trail.last().unwrap_or_else(|| self.begun(left, kind, begun));
+        for (place, next) in order.iter().enumerate().skip(state.seen) {
+            if state.left[next.shape] > 0 {
+                if state.bed.place(*next, &mut self.pairs) {
+                    state.left[next.shape] -= 1;
+                } else {
+                    state.left[next.shape] = 0;
+                }
+            }
+            state.seen = place + 1;
+            if first {
+                trail.keep(&state);
+            }
+            let right = |p: &Placed| p.x + self.problem.variants[p.variant].high[0];
+            if state.bed.placed.last().is_some_and(|p| right(p) > self.most_used) {
+                return Vec::new();
+            }
+        }
+        if first {
+            self.trails[1][trail_at] = trail;
+        }
+        state.bed.placed
+    }
+
+    fn begun(&self, left: &[u32], kind: usize, begun: &[Placed]) -> State {
+        let mut bed = Bed::new(self.problem.beds[kind], self.problem.variants.len());
         let mut left = left.to_vec();
         bed.placed.extend_from_slice(begun);
         begun.iter().for_each(|p| left[self.problem.variants[p.variant].shape] -= 1);
-        for &shape in order {
-            if left[shape] > 0 {
-                if bed.place(shape, &mut self.pairs) {
-                    left[shape] -= 1;
-                } else {
-                    left[shape] = 0;
-                }
-            }
-        }
-        bed.placed
+        State { seen: 0, bed, left }
     }
 }

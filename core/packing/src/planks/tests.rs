@@ -126,3 +126,131 @@ fn bad_input_is_refused_by_name() {
     assert_eq!(refused(rectangle(9.0, 9.0), &[]).why, "There is no plank to saw it from.");
     assert_eq!(refused(rectangle(9.0, 9.0), &[plank(0.0, 9.0)]).place, "planks[0].length");
 }
+
+/// Bound and cost where the best plan is known by reasoning.
+#[test]
+fn the_bound_knows_lengths_and_heights() {
+    // Rectangles in rows: 3 × 2 to a plank, 2 × 2 where it is a trifle too short, 3 × 1 where it is too narrow.
+    for (length, width, to_plank) in [(306.0, 103.0, 6), (305.0, 103.0, 4), (306.0, 102.0, 3)] {
+        let plan =
+            solved(&[plank(length, width)], &[shape(rectangle(100.0, 50.0), 12)], 3.0, Trim::default());
+        let planks = 12_u32.div_ceil(to_plank);
+        assert_eq!(
+            (plan.cost, plan.bound),
+            (1000 * i64::from(planks), 1000 * i64::from(planks)),
+            "{length} × {width}"
+        );
+    }
+}
+
+/// By area twelve of the bent legs would go on a plank, by two lines eight.
+#[test]
+fn the_bound_of_legs_is_more_than_their_area() {
+    let plan = solved(&[plank(2400.0, 200.0)], &[shape(leg(), 48)], 3.0, Trim::default());
+    assert_eq!((plan.cost, plan.bound), (8000, 6000));
+    let tilted = Shape { tilt: 1.5, ..shape(leg(), 48) };
+    let plan = solved(&[plank(2400.0, 200.0)], &[tilted], 3.0, Trim::default());
+    assert_eq!(plan.bound, 6000);
+}
+
+/// Random pieces of which a full plank is known: the bound never asks for a second one.
+#[test]
+fn the_bound_is_never_above_a_plan() {
+    let mut state = 5_u64;
+    let mut below = |n: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % n
+    };
+    for round in 0..40 {
+        let kerf = [0.0, 1.0, 3.0][below(3) as usize];
+        // A plank cut across, each length ripped, each strip cut by a slanting line: no room is left over.
+        let (mut x, mut shapes) = (0.0, Vec::new());
+        for _ in 0..1 + below(4) {
+            let (length, mut y) = (80.0 + below(300) as f64, 0.0);
+            let (strips, height) = (1 + below(4), 200.0);
+            let each = (height - (strips - 1) as f64 * kerf) / strips as f64;
+            for _ in 0..strips {
+                let lean = below(30) as f64;
+                // Two parts with slanting ends, a kerf between them measured square to the slant.
+                let gap = kerf * libm::hypot(lean, each) / each;
+                let cut = 20.0 + below((length - 60.0) as u64) as f64;
+                shapes
+                    .push(shape(vec![[0.0, 0.0], [cut, 0.0], [(cut - lean).max(0.0), each], [0.0, each]], 1));
+                let (from, top) = (cut + gap, cut + gap - lean);
+                if cut - lean > 0.0 && from < length {
+                    shapes.push(shape(vec![[from, 0.0], [length, 0.0], [length, each], [top, each]], 1));
+                }
+                y += each + kerf;
+            }
+            assert!(y - kerf <= height + 1e-9);
+            x += length + kerf;
+        }
+        let bed = [plank(x - kerf, 200.0)];
+        let problem = Problem::new(&bed, &shapes, kerf, Trim::default(), 0.0).unwrap();
+        let counts = vec![1; shapes.len()];
+        assert_eq!(bound::Bound::new(&problem).least(&problem, &counts), 1000, "round {round}");
+    }
+}
+
+/// Each piece, largest first, in a shelf of its bounding box: what a saw without templates does.
+fn by_boxes(plank: Plank, shapes: &[Shape], kerf: f64) -> i64 {
+    let mut boxes: Vec<[f64; 2]> = (shapes.iter())
+        .flat_map(|s| {
+            let [low, high] = polygon::bounds(&s.outline);
+            std::iter::repeat_n([high[0] - low[0], high[1] - low[1]], s.count as usize)
+        })
+        .collect();
+    boxes.sort_by(|a, b| b[1].total_cmp(&a[1]).then(b[0].total_cmp(&a[0])));
+    // Shelves: length used, height, by plank; a new one opens above the last.
+    let mut planks: Vec<Vec<[f64; 2]>> = Vec::new();
+    for [length, height] in boxes {
+        let shelf =
+            planks.iter_mut().flatten().find(|s| s[1] >= height && s[0] + kerf + length <= plank.length);
+        if let Some(shelf) = shelf {
+            shelf[0] += kerf + length;
+            continue;
+        }
+        let room = |p: &Vec<[f64; 2]>| p.iter().map(|s| s[1] + kerf).sum::<f64>() + height <= plank.width;
+        match planks.iter_mut().find(|p| room(p)) {
+            Some(own) => own.push([length, height]),
+            None => planks.push(vec![[length, height]]),
+        }
+    }
+    planks.len() as i64 * plank.price
+}
+
+#[test]
+fn a_quick_plan_is_sound_and_has_a_bound() {
+    let mut state = 29_u64;
+    let mut below = |n: u64| {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % n
+    };
+    for round in 0..25 {
+        let chairs = 1 + below(6) as u32;
+        let mut shapes = vec![shape(leg(), 2 * chairs)];
+        for _ in 0..1 + below(3) {
+            let (length, width, waist) =
+                (150.0 + below(350) as f64, 40.0 + below(60) as f64, below(15) as f64);
+            let outline = vec![
+                [0.0, 0.0],
+                [length / 2.0, waist],
+                [length, 0.0],
+                [length - waist, width],
+                [waist, width],
+            ];
+            shapes.push(shape(outline, chairs * (1 + below(3) as u32)));
+        }
+        let bed = plank(2400.0 + 300.0 * below(3) as f64, 180.0 + 20.0 * below(4) as f64);
+        let problem = Problem::new(&[bed], &shapes, 3.0, Trim::default(), 0.0).unwrap();
+        let area: f64 = shapes.iter().map(|s| f64::from(s.count) * area(&polygon::cleaned(&s.outline))).sum();
+        for work in [0, 2_000_000] {
+            let plan = solve(&problem, Budget::of(work), &mut |_| ControlFlow::Continue(()));
+            plan.planks.iter().for_each(|sawn| apart(&problem, sawn, 3.0));
+            assert!(plan.missing.iter().all(|&n| n == 0));
+            assert!(plan.cost <= by_boxes(bed, &shapes, 3.0), "round {round}, work {work}: {}", plan.cost);
+            let least = (area / (bed.length * bed.width)).ceil() as i64 * bed.price;
+            assert!(least <= plan.bound && plan.bound <= plan.cost, "round {round}: {}", plan.bound);
+        }
+    }
+}

@@ -23,19 +23,26 @@ impl Variant {
     }
 }
 
+/// Corners of a hollow side that lie no deeper than this are left out, mm: so a hollow curve makes few convex
+/// parts, and its neighbours keep a little more off it.
+const HOLLOW: f64 = 0.3;
+
 /// A shape at all its turns; with a tilt also at both its limits and half way.
 pub(super) fn variants(number: usize, shape: &Shape, outline: &[Point]) -> Result<Vec<Variant>, Refused> {
+    let filled = polygon::without_shallow_hollows(outline, HOLLOW);
     let tilts: &[f64] = if shape.tilt > 0.0 { &[0.0, 0.5, -0.5, 1.0, -1.0] } else { &[0.0] };
     let mut list = Vec::new();
     for &turn in &shape.turns {
         for tilt in tilts {
-            list.push(variant(number, turn + tilt * shape.tilt, outline)?);
+            let area = area(outline);
+            list.push(Variant { area, ..variant(number, turn + tilt * shape.tilt, &filled)? });
         }
     }
     Ok(list)
 }
 
-fn variant(shape: usize, turn: f64, outline: &[Point]) -> Result<Variant, Refused> {
+/// A shape at one turn, degrees.
+pub(super) fn variant(shape: usize, turn: f64, outline: &[Point]) -> Result<Variant, Refused> {
     let (sin, cos) = sin_cos(turn);
     let turned: Vec<Point> =
         outline.iter().map(|p| [p[0] * cos - p[1] * sin, p[0] * sin + p[1] * cos]).collect();
@@ -63,7 +70,9 @@ fn sin_cos(degrees: f64) -> (f64, f64) {
 /// A convex region of shifts.
 #[derive(Clone, Debug)]
 pub(super) struct Region {
-    points: Vec<Point>,
+    /// For each axis its lower and its upper side as the axis sees them, told along the axis; each point is
+    /// (place along the axis, place along the other).
+    sides: [[Vec<Point>; 2]; 2],
     pub(super) low: Point,
     pub(super) high: Point,
 }
@@ -80,23 +89,44 @@ pub(super) struct Regions {
 pub(super) const TOUCH: f64 = 1e-7;
 
 impl Region {
+    fn new(points: &[Point]) -> Self {
+        let [low, high] = bounds(points);
+        let swapped: Vec<Point> = points.iter().rev().map(|p| [p[1], p[0]]).collect();
+        let sides = [points, &swapped].map(|p| [side(p, 1.0), side(p, -1.0)]);
+        Self { sides, low, high }
+    }
+
     /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
     pub(super) fn slice(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
         if at <= self.low[axis] + TOUCH || at >= self.high[axis] - TOUCH {
             return None;
         }
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        let mut p = self.points[self.points.len() - 1];
-        for &q in &self.points {
-            if (p[axis] <= at) != (q[axis] <= at) {
-                let share = (at - p[axis]) / (q[axis] - p[axis]);
-                let value = p[1 - axis] + (q[1 - axis] - p[1 - axis]) * share;
-                (low, high) = (low.min(value), high.max(value));
-            }
-            p = q;
-        }
+        let [low, high] = [0, 1].map(|s: usize| height(&self.sides[axis][s], at));
         (high > low).then_some((low, high))
     }
+}
+
+/// The side of a convex counter-clockwise polygon that runs to the right (the lower one), or, with a sign of
+/// -1, the one that runs to the left (the upper one), both told from left to right.
+fn side(points: &[Point], sign: f64) -> Vec<Point> {
+    let n = points.len();
+    let runs = |i: usize| sign * (points[(i + 1) % n][0] - points[i % n][0]) > 0.0;
+    // The first corner of the side: what comes before it does not run this way.
+    let Some(first) = (0..n).find(|&i| runs(i) && !runs(i + n - 1)) else { return Vec::new() };
+    let mut list: Vec<Point> = (first..=first + (first..first + n).take_while(|&i| runs(i)).count())
+        .map(|i| points[i % n])
+        .collect();
+    if sign < 0.0 {
+        list.reverse();
+    }
+    list
+}
+
+/// Height of a side at x.
+fn height(side: &[Point], x: f64) -> f64 {
+    let after = side.partition_point(|p| p[0] <= x).clamp(1, side.len() - 1);
+    let (p, q) = (side[after - 1], side[after]);
+    p[1] + (q[1] - p[1]) * (x - p[0]) / (q[0] - p[0])
 }
 
 /// Shifts of `moving` from `fixed` at which they come nearer than `clear`: one convex region for each pair
@@ -108,9 +138,7 @@ pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Region
         let a = if clear > 0.0 { sum(a, &disc) } else { a.clone() };
         for b in &moving.parts {
             let over: Vec<Point> = b.iter().map(|p| [-p[0], -p[1]]).collect();
-            let points = sum(&a, &over);
-            let [low, high] = bounds(&points);
-            list.push(Region { points, low, high });
+            list.push(Region::new(&sum(&a, &over)));
         }
     }
     let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
