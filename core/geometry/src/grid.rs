@@ -1,10 +1,10 @@
 //! Flat booleans on a grid of whole numbers, by Clipper2.
 
 use crate::outline::signed_area;
-use crate::polygon::{NEAR, Polygon};
+use crate::polygon::{NEAR, Polygon, bounds_of};
 use crate::region::{Region, give_hole};
 use clipper2_rust::{FillRule, Path64, Paths64, Point64, boolean_op_64};
-use kurbo::{Point, Rect};
+use kurbo::Point;
 
 pub(crate) use clipper2_rust::ClipType;
 
@@ -59,7 +59,7 @@ fn path(own: usize, points: &[Point], loops: &[Vec<Point>]) -> Path64 {
     for (i, &a) in points.iter().enumerate() {
         let b = points[(i + 1) % points.len()];
         path.push(to_grid(a));
-        let reach = Rect::from_points(a, b).inflate(NEAR, NEAR);
+        let reach = bounds_of(&[a, b]).inflate(NEAR, NEAR);
         let length = (b - a).hypot2().sqrt();
         let mut on: Vec<(f64, Point)> = Vec::new();
         for &p in loops.iter().enumerate().filter(|&(k, _)| k != own).flat_map(|(_, l)| l) {

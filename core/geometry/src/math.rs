@@ -60,6 +60,18 @@ pub fn exp(x: f64) -> f64 {
     libm::exp(x)
 }
 
+/// The lesser of two numbers of which neither is NaN. In wasm `f64::min`, which minds NaN, is a call.
+#[inline]
+pub fn min(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers of which neither is NaN. In wasm `f64::max`, which minds NaN, is a call.
+#[inline]
+pub fn max(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
+}
+
 /// Degrees to radians.
 pub fn radians(degrees: f64) -> f64 {
     degrees * (PI / 180.0)

@@ -1,6 +1,7 @@
 //! Polygons in a plane, and the half-planes that clip them.
 
 use crate::clip::{Clipper, clip_any};
+use crate::math::{max, min};
 use crate::outline::signed_area;
 use crate::piece::is_convex;
 use kurbo::{Point, Rect, Vec2};
@@ -183,16 +184,16 @@ pub(crate) fn meet(a: &Rect, b: &Rect, slack: f64) -> bool {
 pub(crate) fn bounds_of(points: &[Point]) -> Rect {
     let nothing = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
     points.iter().fold(nothing, |r, p| Rect {
-        x0: r.x0.min(p.x),
-        y0: r.y0.min(p.y),
-        x1: r.x1.max(p.x),
-        y1: r.y1.max(p.y),
+        x0: min(r.x0, p.x),
+        y0: min(r.y0, p.y),
+        x1: max(r.x1, p.x),
+        y1: max(r.y1, p.y),
     })
 }
 
 /// Whether the stretch from `a` to `b` meets the rectangle.
 pub(crate) fn touches(a: Point, b: Point, r: &Rect) -> bool {
-    if !meet(&Rect::from_points(a, b), r, 0.0) {
+    if !meet(&bounds_of(&[a, b]), r, 0.0) {
         return false;
     }
     let step = b - a;

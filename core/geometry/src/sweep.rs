@@ -9,7 +9,7 @@
 use crate::plane_frame::PlaneFrame;
 use crate::polygon::{Corners, Polygon, meet};
 use crate::region::{Region, common, subtract};
-use crate::{Face, Place, Plane, Solid, Vec3};
+use crate::{Bounds, Face, Place, Plane, Solid, Vec3};
 use core::cell::OnceCell;
 use kurbo::{Point, Rect};
 
@@ -57,14 +57,10 @@ impl<'a> Shadow<'a> {
     /// The solid where `place` stands, seen along the unit direction `along`.
     pub fn of(solid: &'a Solid, place: &Place, along: Vec3) -> Self {
         let frame = PlaneFrame::square(&Plane { normal: along, offset: 0.0 });
-        let mut bounds = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for &v in &solid.vertices {
-            let v = place.point(v);
-            bounds = bounds.union_pt(frame.flat(v));
-            (low, high) = (low.min(frame.height(v)), high.max(frame.height(v)));
-        }
-        Self { solid, place: *place, frame, bounds, low, high, facets: OnceCell::new() }
+        let spots = solid.vertices.iter().map(|&v| frame.local(place.point(v)));
+        let Bounds { low, high } = spots.fold(Bounds::NOTHING, Bounds::with);
+        let bounds = Rect::new(low.x, low.y, high.x, high.y);
+        Self { solid, place: *place, frame, bounds, low: low.z, high: high.z, facets: OnceCell::new() }
     }
 
     /// Length along the line, mm.

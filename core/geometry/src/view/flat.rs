@@ -1,6 +1,7 @@
 //! Faces turned to the camera, laid flat in its picture.
 
 use super::{Camera, Subject};
+use crate::math::{max, min};
 use crate::{Face, Ring, Vec3};
 use kurbo::Point;
 
@@ -74,7 +75,7 @@ impl Slope {
     pub(super) fn range(&self, points: &[Point]) -> (f64, f64) {
         points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), &p| {
             let value = self.at(p);
-            (low.min(value), high.max(value))
+            (min(low, value), max(high, value))
         })
     }
 }
@@ -91,8 +92,8 @@ impl Bounds {
         let mut bounds = Self { low: [f64::INFINITY; 4], high: [f64::NEG_INFINITY; 4] };
         for p in points {
             for (k, value) in [p.x, p.y, p.x + p.y, p.x - p.y].into_iter().enumerate() {
-                bounds.low[k] = bounds.low[k].min(value);
-                bounds.high[k] = bounds.high[k].max(value);
+                bounds.low[k] = min(bounds.low[k], value);
+                bounds.high[k] = max(bounds.high[k], value);
             }
         }
         bounds
@@ -104,8 +105,8 @@ impl Bounds {
 
     /// The upright rectangle common to both, as lower left and upper right corner.
     pub(super) fn common(&self, other: &Self) -> (Point, Point) {
-        let low = |k: usize| self.low[k].max(other.low[k]);
-        let high = |k: usize| self.high[k].min(other.high[k]);
+        let low = |k: usize| max(self.low[k], other.low[k]);
+        let high = |k: usize| min(self.high[k], other.high[k]);
         (Point::new(low(0), low(1)), Point::new(high(0), high(1)))
     }
 
@@ -144,7 +145,7 @@ impl Shown {
 
     /// Whether the point of the picture lies on the face.
     pub fn covers(&self, p: Point) -> bool {
-        self.bounds.holds(p) && self.segments().filter(|&(a, b)| is_left_crossing(a, b, p)).count() % 2 == 1
+        self.bounds.holds(p) && enclose(self.rings.iter().map(|ring| ring.points.as_slice()), p)
     }
 
     /// Nearness to the eye of the face's plane at a point of the picture, mm.
@@ -158,8 +159,14 @@ pub(super) fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)>
     (0..points.len()).map(|i| (points[i], points[if i + 1 == points.len() { 0 } else { i + 1 }]))
 }
 
+/// Whether a point lies within rings of which those inside others are holes.
+pub(super) fn enclose<'a>(rings: impl Iterator<Item = &'a [Point]>, p: Point) -> bool {
+    let crossings = |ring: &[Point]| segments(ring).filter(|&(a, b)| is_left_crossing(a, b, p)).count();
+    rings.map(crossings).sum::<usize>() % 2 == 1
+}
+
 /// Whether a ray from `p` to the right meets the edge.
-pub(super) fn is_left_crossing(a: Point, b: Point, p: Point) -> bool {
+fn is_left_crossing(a: Point, b: Point, p: Point) -> bool {
     (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * ((p.y - a.y) / (b.y - a.y))
 }
 

@@ -3,6 +3,7 @@
 
 use super::flat::{Bounds, Shown, Slope};
 use super::meet::{Meet, TOUCH, lead, meet};
+use crate::math::{max, min};
 use kurbo::Point;
 
 /// What must hold between two faces.
@@ -22,9 +23,14 @@ impl Relation {
 
 /// Relation of two faces whose bounds overlap.
 pub(super) fn relate(first: &Shown, second: &Shown) -> Relation {
+    quick(first, second).unwrap_or_else(|| exact(first, second))
+}
+
+/// The same, where planes and bounds tell it.
+pub(super) fn quick(first: &Shown, second: &Shown) -> Option<Relation> {
     let lead = lead(first, second);
     let window = first.bounds.common(&second.bounds);
-    let narrow = |range: (f64, f64), next: (f64, f64)| (range.0.max(next.0), range.1.min(next.1));
+    let narrow = |range: (f64, f64), next: (f64, f64)| (max(range.0, next.0), min(range.1, next.1));
     // The lead over the common ground lies within each of these three ranges.
     let mut range = corner_range(&lead, &window);
     for face in [first, second] {
@@ -34,9 +40,9 @@ pub(super) fn relate(first: &Shown, second: &Shown) -> Relation {
         range = narrow(range, lead.range(face.outer()));
     }
     match (range.1 > TOUCH, range.0 < -TOUCH) {
-        (false, false) => Relation::NONE,
-        (true, true) => exact(first, second),
-        (over, under) => Relation { over, under, proven: false },
+        (false, false) => Some(Relation::NONE),
+        (true, true) => None,
+        (over, under) => Some(Relation { over, under, proven: false }),
     }
 }
 
