@@ -1,5 +1,6 @@
 //! Flat booleans on a grid of whole numbers, by Clipper2.
 
+use crate::math::nearest;
 use crate::outline::signed_area;
 use crate::polygon::{NEAR, Polygon, bounds_of};
 use crate::region::{Region, give_hole};
@@ -102,7 +103,7 @@ fn regions(paths: Paths64) -> Vec<Region> {
 
 /// Chair coordinates stay below 2⁴⁰ steps, so the cast cannot wrap (and would saturate).
 fn to_grid(p: Point) -> Point64 {
-    Point64::new((p.x * GRID).round() as i64, (p.y * GRID).round() as i64)
+    Point64::new(nearest(p.x * GRID), nearest(p.y * GRID))
 }
 
 fn from_grid(p: &Point64) -> Point {

@@ -6,6 +6,7 @@
 //! anything, so walls that slide along each other need no tolerance. For solids with flat faces this
 //! is exact, up to a movement without end.
 
+use crate::math::{max, min};
 use crate::plane_frame::PlaneFrame;
 use crate::polygon::{Corners, Polygon, meet};
 use crate::region::{Region, common, subtract};
@@ -81,18 +82,29 @@ impl<'a> Shadow<'a> {
             return f64::INFINITY;
         }
         let mut least = f64::INFINITY;
-        for own in &self.facets().leading {
-            if !meet(&own.region.outer.bounds, &ahead.bounds, -THIN) || own.low > ahead.high + TOUCH {
-                continue;
-            }
+        for own in self.facing(ahead) {
             for other in &ahead.facets().trailing {
-                least = least.min(own.room(other, least));
+                least = min(least, own.room(other, least));
                 if least < NONE {
                     return least;
                 }
             }
         }
         least
+    }
+
+    /// Whether this solid, moving along the line, ever meets `ahead`: whether the room is finite.
+    pub fn meets(&self, ahead: &Self) -> bool {
+        let meets = |own: &Facet| ahead.facets().trailing.iter().any(|other| own.meets(other));
+        !self.misses(ahead) && self.facing(ahead).any(meets)
+    }
+
+    /// The leading facets that may meet `ahead`.
+    fn facing(&self, ahead: &Self) -> impl Iterator<Item = &Facet> {
+        let may_meet = |own: &&Facet| {
+            meet(&own.region.outer.bounds, &ahead.bounds, -THIN) && own.low <= ahead.high + TOUCH
+        };
+        self.facets().leading.iter().filter(may_meet)
     }
 
     fn facets(&self) -> &Facets {
@@ -131,8 +143,8 @@ impl<'a> Shadow<'a> {
             },
             at,
             slope,
-            low: heights().fold(f64::INFINITY, f64::min),
-            high: heights().fold(f64::NEG_INFINITY, f64::max),
+            low: heights().fold(f64::INFINITY, min),
+            high: heights().fold(f64::NEG_INFINITY, max),
         })
     }
 }
@@ -144,23 +156,38 @@ impl Facet {
 
     /// The room up to a facet ahead, unless it is more than `known` anyway.
     fn room(&self, ahead: &Self, known: f64) -> f64 {
-        let (own, other) = (&self.region, &ahead.region);
-        let behind = ahead.high < self.low - TOUCH;
-        let farther = ahead.low - self.high >= known;
-        if behind || farther || !meet(&own.outer.bounds, &other.outer.bounds, -THIN) {
+        if ahead.low - self.high >= known || !self.may_meet(ahead) {
             return f64::INFINITY;
         }
+        let covered = self.covered(ahead);
+        covered.iter().filter_map(|region| self.gap(ahead, region)).fold(f64::INFINITY, min)
+    }
+
+    fn meets(&self, ahead: &Self) -> bool {
+        self.may_meet(ahead) && self.covered(ahead).iter().any(|region| self.gap(ahead, region).is_some())
+    }
+
+    fn may_meet(&self, ahead: &Self) -> bool {
+        ahead.high >= self.low - TOUCH && meet(&self.region.outer.bounds, &ahead.region.outer.bounds, -THIN)
+    }
+
+    /// Where both cover each other, seen along the line.
+    fn covered(&self, ahead: &Self) -> Vec<Region> {
+        let (own, other) = (&self.region, &ahead.region);
         let covered = common(&own.outer, &other.outer).into_iter().map(Region::from).collect();
-        let covered = subtract(covered, own.holes.iter().chain(&other.holes));
-        let rooms = covered.iter().filter(|region| !is_thin(region)).filter_map(|region| {
-            let gaps = || region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
-            // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
-            // touch at an edge, where rounding takes either side, so the far end decides.
-            let (least, most) =
-                gaps().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (g.min(l), g.max(m)));
-            (least >= -TOUCH || most > -least).then(|| least.max(0.0))
-        });
-        rooms.fold(f64::INFINITY, f64::min)
+        subtract(covered, own.holes.iter().chain(&other.holes))
+    }
+
+    /// The least distance to the facet ahead within a region that both cover, if it really lies ahead there.
+    fn gap(&self, ahead: &Self, region: &Region) -> Option<f64> {
+        if is_thin(region) {
+            return None;
+        }
+        let gaps = region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
+        // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
+        // touch at an edge, where rounding takes either side, so the far end decides.
+        let (least, most) = gaps.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (min(g, l), max(g, m)));
+        (least >= -TOUCH || most > -least).then(|| max(least, 0.0))
     }
 }
 

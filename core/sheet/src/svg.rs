@@ -2,6 +2,7 @@
 //! element, so that a page with a strict Content-Security-Policy shows them.
 
 use crate::{Align, Circle, Colour, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight};
+use crestrail_geometry::math::nearest;
 
 /// The typefaces of all text, the first of them that the reader has.
 const FACES: &str = "IBM Plex Sans, Helvetica Neue, Arial, sans-serif";
@@ -242,13 +243,6 @@ impl Writer {
 
 fn on_grid(value: f64, grid: i64) -> i64 {
     nearest(value * 100.0 / grid as f64) * grid
-}
-
-/// The nearest whole number, halves away from zero: `f64::round`, which in wasm is a call.
-fn nearest(value: f64) -> i64 {
-    let whole = value as i64;
-    let rest = value - whole as f64;
-    whole + i64::from(rest >= 0.5) - i64::from(rest <= -0.5)
 }
 
 fn rounded(value: f64) -> i64 {
