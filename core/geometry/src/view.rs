@@ -12,6 +12,7 @@ mod flat;
 mod graph;
 mod hidden;
 mod meet;
+mod near;
 mod order;
 mod relate;
 mod samples;

@@ -2,6 +2,7 @@
 
 use super::flat::{Bounds, Outline, Shown, enclose, segments};
 use super::meet::{TOUCH, lead, side};
+use super::near::Near;
 use super::relate::{exact, quick};
 use crate::math::{max, min};
 use kurbo::Point;
@@ -28,7 +29,8 @@ pub(super) fn without_hidden(mut faces: Vec<Shown>) -> Vec<Shown> {
     let plugs = Plugs::among(&faces);
     let large = faces.iter().filter(|f| f.bounds.area() > LARGE);
     let covers: Vec<Cover<'_>> = large.map(|face| Cover::of(face, &plugs)).collect();
-    let hidden: Vec<bool> = faces.iter().map(|face| is_hidden(face, &covers)).collect();
+    let near = Near::of(covers.iter().map(|cover| cover.face.bounds).collect());
+    let hidden: Vec<bool> = faces.iter().map(|face| is_hidden(face, &covers, &near)).collect();
     let mut hidden = hidden.into_iter();
     faces.retain(|_| !hidden.next().unwrap_or(false));
     faces
@@ -92,11 +94,11 @@ fn is_flush(plug: &Shown, face: &Shown) -> bool {
 
 /// A false answer may be wrong: a cover is passed over where more than one of its edges runs
 /// across the face.
-fn is_hidden(face: &Shown, covers: &[Cover<'_>]) -> bool {
+fn is_hidden(face: &Shown, covers: &[Cover<'_>], near: &Near) -> bool {
     if face.outer().len() > MOST_CORNERS {
         return false;
     }
-    let near = covers.iter().filter(|c| c.face.bounds.overlap(&face.bounds));
+    let near = near.to(&face.bounds).map(|index| &covers[index]);
     let over = near.map(|c| (c, c.is_quickly_over(face))).filter(|(_, is_over)| *is_over != Some(false));
     let mut over: Vec<(&Cover<'_>, Option<bool>)> = over.collect();
     let mut left = face.outer().to_vec();

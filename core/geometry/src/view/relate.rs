@@ -1,8 +1,9 @@
 //! Which of two faces must be painted first: quick answers, which may ask for an order where the
 //! faces only seem to overlap, and the exact answer where the quick ones fail.
 
-use super::flat::{Bounds, Shown, Slope};
+use super::flat::{Shown, Slope};
 use super::meet::{Meet, TOUCH, lead, meet};
+use super::near::Near;
 use crate::math::{max, min};
 use kurbo::Point;
 
@@ -64,13 +65,8 @@ fn corner_range(lead: &Slope, (low, high): &(Point, Point)) -> (f64, f64) {
 pub(super) fn near_pairs(faces: &[Shown], mut each: impl FnMut(usize, usize)) {
     let mut order: Vec<usize> = (0..faces.len()).collect();
     order.sort_by(|&a, &b| faces[a].bounds.low[0].total_cmp(&faces[b].bounds.low[0]).then(a.cmp(&b)));
-    let mut open: Vec<(usize, Bounds)> = Vec::new();
-    for at in order {
-        let bounds = faces[at].bounds;
-        open.retain(|(_, other)| other.high[0] > bounds.low[0]);
-        for (earlier, _) in open.iter().filter(|(_, other)| other.overlap(&bounds)) {
-            each(*earlier, at);
-        }
-        open.push((at, bounds));
+    let near = Near::of(order.iter().map(|&at| faces[at].bounds).collect());
+    for (rank, &at) in order.iter().enumerate() {
+        near.to(&faces[at].bounds).take_while(|&other| other < rank).for_each(|other| each(order[other], at));
     }
 }
