@@ -89,13 +89,17 @@ impl Polygon {
     /// Whether `inner` surely lies inside, clear of the boundary. False may also mean "perhaps".
     pub(crate) fn surrounds(&self, inner: &Self) -> bool {
         let Some(&first) = inner.points.first() else { return false };
-        let reach = inner.bounds.inflate(NEAR, NEAR);
+        self.surrounds_box(&inner.bounds.inflate(NEAR, NEAR), first)
+    }
+
+    /// Whether a rectangle surely lies inside, clear of the boundary; `spot` is some point of it.
+    pub(crate) fn surrounds_box(&self, reach: &Rect, spot: Point) -> bool {
         reach.x0 > self.bounds.x0
             && reach.x1 < self.bounds.x1
             && reach.y0 > self.bounds.y0
             && reach.y1 < self.bounds.y1
-            && !self.edges().any(|(a, b)| touches(a, b, &reach))
-            && self.holds(first)
+            && !self.edges().any(|(a, b)| touches(a, b, reach))
+            && self.holds(spot)
     }
 
     /// Whether all of `inner` surely lies in this polygon, maybe along its boundary.

@@ -24,12 +24,21 @@ const THIN: f64 = 1e-3;
 /// Solids may lie in each other by this much and still be taken to touch, mm.
 const TOUCH: f64 = 1e-3;
 
+/// An overlap in which a square of this side has room is more than a matter of rounding, mm: else its rim would be
+/// longer than 18 m.
+const WIDE: f64 = 3.0;
+
+/// How far inside what two facets span the middle of such a square is looked for, mm.
+const INSET: f64 = 2.0;
+
 /// Room below this is as good as none, mm: the search for the least room stops there.
 const NONE: f64 = 1.0;
 
 /// A solid seen along a line.
 pub struct Shadow<'a> {
     solid: &'a Solid,
+    /// Its corners, told across and along the line.
+    spots: Vec<Vec3>,
     place: Place,
     frame: PlaneFrame,
     /// Around all of it, across the line.
@@ -58,10 +67,10 @@ impl<'a> Shadow<'a> {
     /// The solid where `place` stands, seen along the unit direction `along`.
     pub fn of(solid: &'a Solid, place: &Place, along: Vec3) -> Self {
         let frame = PlaneFrame::square(&Plane { normal: along, offset: 0.0 });
-        let spots = solid.vertices.iter().map(|&v| frame.local(place.point(v)));
-        let Bounds { low, high } = spots.fold(Bounds::NOTHING, Bounds::with);
+        let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| frame.local(place.point(v))).collect();
+        let Bounds { low, high } = Bounds::around(&spots);
         let bounds = Rect::new(low.x, low.y, high.x, high.y);
-        Self { solid, place: *place, frame, bounds, low: low.z, high: high.z, facets: OnceCell::new() }
+        Self { solid, spots, place: *place, frame, bounds, low: low.z, high: high.z, facets: OnceCell::new() }
     }
 
     /// Length along the line, mm.
@@ -123,10 +132,11 @@ impl<'a> Shadow<'a> {
     }
 
     fn facet(&self, face: &Face) -> Option<Facet> {
-        let spot = |&corner: &u32| self.place.point(self.solid.vertices[corner as usize]);
+        let spot = |&corner: &u32| self.spots[corner as usize];
+        let seen = |spot: Vec3| Point::new(spot.x, spot.y);
         let (outer, holes) = face.rings.split_first()?;
         let flat = |corners: &[u32]| {
-            let points: Corners = corners.iter().map(|c| self.frame.flat(spot(c))).collect();
+            let points: Corners = corners.iter().map(|c| seen(spot(c))).collect();
             Polygon::any(points)
         };
         let outer_spots = || outer.corners.iter().map(spot);
@@ -134,8 +144,8 @@ impl<'a> Shadow<'a> {
         let rate = normal.dot(self.frame.normal);
         let slope = kurbo::Vec2::new(-normal.dot(self.frame.u) / rate, -normal.dot(self.frame.v) / rate);
         let first = outer_spots().next()?;
-        let at = self.frame.height(first) - slope.dot(self.frame.flat(first).to_vec2());
-        let heights = || outer_spots().map(|p| self.frame.height(p));
+        let at = first.z - slope.dot(seen(first).to_vec2());
+        let heights = || outer_spots().map(|spot| spot.z);
         Some(Facet {
             region: Region {
                 outer: flat(&outer.corners),
@@ -164,7 +174,24 @@ impl Facet {
     }
 
     fn meets(&self, ahead: &Self) -> bool {
-        self.may_meet(ahead) && self.covered(ahead).iter().any(|region| self.gap(ahead, region).is_some())
+        let meets = || self.covered(ahead).iter().any(|region| self.gap(ahead, region).is_some());
+        self.may_meet(ahead) && (self.surely_meets(ahead) || meets())
+    }
+
+    /// Whether the other lies ahead all over what both span, and one of a few places there is well within both: a quick
+    /// answer that may be wrong if it is no.
+    fn surely_meets(&self, ahead: &Self) -> bool {
+        let window = self.region.outer.bounds.intersect(ahead.region.outer.bounds);
+        let gap = |x: f64, y: f64| ahead.height(Point::new(x, y)) - self.height(Point::new(x, y));
+        let (xs, ys) = ([window.x0, window.x1], [window.y0, window.y1]);
+        if xs.iter().any(|&x| ys.iter().any(|&y| gap(x, y) < -TOUCH)) {
+            return false;
+        }
+        let places = |[low, high]: [f64; 2]| [low + INSET, (low + high) / 2.0, high - INSET];
+        let both = [&self.region, &ahead.region];
+        places(xs).iter().any(|&x| {
+            places(ys).iter().any(|&y| both.iter().all(|region| has_room_at(region, Point::new(x, y))))
+        })
     }
 
     fn may_meet(&self, ahead: &Self) -> bool {
@@ -191,6 +218,13 @@ impl Facet {
     }
 }
 
+/// Whether a wide square about a place surely lies in a region.
+fn has_room_at(region: &Region, p: Point) -> bool {
+    let square = Rect::from_center_size(p, (WIDE, WIDE));
+    region.holes.iter().all(|hole| !meet(&hole.bounds, &square, 0.0))
+        && region.outer.surrounds_box(&square, p)
+}
+
 /// Whether a region is so narrow that only rounding made it.
 fn is_thin(region: &Region) -> bool {
     let whole = |p: &Polygon| crate::outline::signed_area(&p.points);
@@ -212,7 +246,9 @@ mod tests {
 
     fn room(mover: &Solid, other: &Solid, along: Vec3) -> f64 {
         let see = |solid| Shadow::of(solid, &Place::HOME, along);
-        see(mover).room(&see(other))
+        let room = see(mover).room(&see(other));
+        assert_eq!(see(mover).meets(&see(other)), room < f64::INFINITY);
+        room
     }
 
     /// A post with a mortise in its right side, and a rail whose tenon stands in it with a little play.
