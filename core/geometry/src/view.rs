@@ -54,7 +54,8 @@ pub struct Picture {
 impl Picture {
     /// Looks at the subjects through the camera.
     pub fn take(subjects: &[Subject<'_>], camera: &Camera) -> Self {
-        let faces = subjects.iter().flat_map(|s| flat::faces_seen(s, camera)).collect();
+        let mut faces = Vec::new();
+        subjects.iter().for_each(|subject| flat::add_seen(&mut faces, subject, camera));
         let (faces, unsettled) = order::back_to_front(hidden::without_hidden(faces));
         Self { camera: *camera, faces, unsettled }
     }

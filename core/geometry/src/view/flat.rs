@@ -175,8 +175,8 @@ fn middle(points: &[Point]) -> Point {
     (sum / points.len() as f64).to_point()
 }
 
-/// The faces of a subject that are turned to the camera.
-pub(super) fn faces_seen(subject: &Subject<'_>, camera: &Camera) -> Vec<Shown> {
+/// Adds the faces of a subject that are turned to the camera.
+pub(super) fn add_seen(faces: &mut Vec<Shown>, subject: &Subject<'_>, camera: &Camera) {
     let solid = subject.solid;
     let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| subject.place.point(v)).collect();
     let flat: Vec<Point> = spots.iter().map(|&p| camera.flat(p)).collect();
@@ -192,7 +192,7 @@ pub(super) fn faces_seen(subject: &Subject<'_>, camera: &Camera) -> Vec<Shown> {
         let facing = camera.toward.dot(normal);
         Shown { owner: subject.owner, face: index, normal, rings, slope, facing, bounds, middle }
     };
-    turned.iter().map(lay).collect()
+    faces.extend(turned.iter().map(lay));
 }
 
 /// Nearness of the plane through `point`: n · (x·right + y·up + w·toward) is the same all over it.
@@ -220,19 +220,24 @@ fn outline(ring: &Ring, flat: &[Point], inner: &Sides) -> Outline {
 }
 
 /// The directed edges of the faces turned to the camera, to find where a body ends.
-struct Sides(Vec<(u32, u32)>);
+struct Sides(Vec<u64>);
 
 impl Sides {
     fn of<'a>(faces: impl Iterator<Item = &'a Face>) -> Self {
-        let mut sides: Vec<(u32, u32)> = faces
-            .flat_map(|f| &f.rings)
-            .flat_map(|r| (0..r.corners.len()).map(|i| (r.corners[i], r.corners[(i + 1) % r.corners.len()])))
-            .collect();
+        let mut sides = Vec::new();
+        for Ring { corners, .. } in faces.flat_map(|f| &f.rings) {
+            sides.extend(corners.windows(2).map(|ends| Self::side(ends[0], ends[1])));
+            sides.extend(corners.last().map(|&last| Self::side(last, corners[0])));
+        }
         sides.sort_unstable();
         Self(sides)
     }
 
     fn holds(&self, from: u32, to: u32) -> bool {
-        self.0.binary_search(&(from, to)).is_ok()
+        self.0.binary_search(&Self::side(from, to)).is_ok()
+    }
+
+    fn side(from: u32, to: u32) -> u64 {
+        (u64::from(from) << 32) | u64::from(to)
     }
 }

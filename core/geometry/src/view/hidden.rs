@@ -43,10 +43,6 @@ impl<'a> Cover<'a> {
         Self { face, rings: core::iter::once(face.outer()).chain(holes).collect() }
     }
 
-    fn segments(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.rings.iter().flat_map(|ring| segments(ring))
-    }
-
     fn covers(&self, p: Point) -> bool {
         enclose(self.rings.iter().copied(), p)
     }
@@ -131,12 +127,18 @@ fn uncovered(shape: &[Point], cover: &Cover<'_>) -> Option<Vec<Point>> {
     if !bounds.overlap(&cover.face.bounds) {
         return None;
     }
-    let mut across = cover.segments().filter(|s| runs_through(s, &bounds));
-    match (across.next(), across.next()) {
+    let mut across = None;
+    for ring in &cover.rings {
+        for edge in segments(ring).filter(|edge| runs_through(edge, &bounds)) {
+            if across.replace(edge).is_some() {
+                return None;
+            }
+        }
+    }
+    match across {
         // No edge comes near: the whole rectangle round the shape is covered, or none of it.
-        (None, _) => cover.covers(bounds.middle()).then(Vec::new),
-        (Some(edge), None) => beside(shape, &bounds, edge, cover),
-        _ => None,
+        None => cover.covers(bounds.middle()).then(Vec::new),
+        Some(edge) => beside(shape, &bounds, edge, cover),
     }
 }
 

@@ -1,6 +1,6 @@
 //! Where two flat faces cover common ground in the picture, and which of them is nearer there.
 
-use super::flat::{Shown, Slope};
+use super::flat::{Shown, Slope, segments};
 use crate::math::{max, min};
 use kurbo::Point;
 use smallvec::SmallVec;
@@ -51,10 +51,15 @@ fn search(first: &Shown, second: &Shown, mut enough: impl FnMut(Point, f64) -> b
         let value = lead.at(p);
         value.abs() > TOUCH && enough(p, value)
     };
-    let others: SmallVec<[(Point, Point); 16]> = second.segments().filter(|s| reaches(s, &window)).collect();
-    for own in first.segments().filter(|s| reaches(s, &window)) {
-        if others.iter().filter_map(|other| crossing(&own, other)).any(&mut tell) {
-            return true;
+    let mut others: SmallVec<[(Point, Point); 16]> = SmallVec::new();
+    for ring in &second.rings {
+        others.extend(segments(&ring.points).filter(|s| reaches(s, &window)));
+    }
+    for ring in &first.rings {
+        for own in segments(&ring.points).filter(|s| reaches(s, &window)) {
+            if others.iter().filter_map(|other| crossing(&own, other)).any(&mut tell) {
+                return true;
+            }
         }
     }
     let mut corners = |of: &Shown, within: &Shown| {

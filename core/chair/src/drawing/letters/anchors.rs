@@ -65,9 +65,12 @@ struct Lettered<'a> {
 
 /// The anchors of all letters that can be seen, in the order of the letters.
 pub(super) fn find<'a>(scene: &'a Scene<'_>) -> Vec<Anchor<'a>> {
-    let found = search(scene).into_iter().filter_map(|Lettered { letter, part, count, ends }| {
+    let (mut letters, of_part) = letters(scene);
+    search(scene, &mut letters, &of_part);
+    let found = letters.into_iter().enumerate().filter_map(|(index, lettered)| {
+        let Lettered { letter, part, count, ends } = lettered;
         let tiny = ends.is_none();
-        let ends = ends.or_else(|| small(scene, letter))?;
+        let ends = ends.or_else(|| small(scene, |part| of_part[part] == index))?;
         Some(Anchor { letter, part, count, left: ends.left.1, right: ends.right.1, tiny })
     });
     found.collect()
@@ -85,8 +88,8 @@ fn letters<'a>(scene: &'a Scene<'_>) -> (Vec<Lettered<'a>>, Vec<usize>) {
     (letters.map(|(letter, (part, count))| Lettered { letter, part, count, ends: None }).collect(), of_part)
 }
 
-/// All letters in order; for those of which more is seen than specks of the grid, the best places.
-fn search<'a>(scene: &'a Scene<'_>) -> Vec<Lettered<'a>> {
+/// Finds the best places of letters of which more is seen than specks of the grid.
+fn search(scene: &Scene<'_>, letters: &mut [Lettered<'_>], of_part: &[usize]) {
     let samples = &sampled(scene);
     let owners = owners(scene, samples);
     let depths = depths(&owners, samples.columns);
@@ -103,14 +106,12 @@ fn search<'a>(scene: &'a Scene<'_>) -> Vec<Lettered<'a>> {
         sights[owner].cells += 1.0;
         sights[owner].heights += at.y;
     }
-    let (mut letters, of_part) = letters(scene);
     for (owner, depth, at) in cells().filter(|&(_, depth, _)| depth > 0) {
         let sight = sights[owner];
         let shallow = SHALLOW * f64::from(DEEP - depth.min(DEEP));
         let astray = shallow + MIDDLE * (at.y - sight.heights / sight.cells).abs();
         Ends::offer(&mut letters[of_part[owner]].ends, at, astray);
     }
-    letters
 }
 
 impl Ends {
@@ -144,29 +145,32 @@ fn owners(scene: &Scene<'_>, samples: &Samples) -> Vec<u32> {
 
 /// For each cell, how many steps it is to the nearest cell that shows another part, or nothing.
 fn depths(owners: &[u32], columns: usize) -> Vec<u16> {
+    let rows = owners.len() / columns;
     let mut depths = vec![0_u16; owners.len()];
     let step = |depths: &[u16], at: usize, other: usize| {
         if owners[at] == owners[other] { depths[other].saturating_add(1) } else { 0 }
     };
-    for at in columns..owners.len() {
-        depths[at] = if at % columns == 0 {
-            0
-        } else {
-            step(&depths, at, at - 1).min(step(&depths, at, at - columns))
-        };
+    // The first row and the first column stay at zero.
+    for row in 1..rows {
+        for at in row * columns + 1..(row + 1) * columns {
+            depths[at] = step(&depths, at, at - 1).min(step(&depths, at, at - columns));
+        }
     }
-    for at in (0..owners.len().saturating_sub(columns)).rev() {
-        let back = if at % columns + 1 == columns { 0 } else { step(&depths, at, at + 1) };
-        depths[at] = depths[at].min(back).min(step(&depths, at, at + columns));
+    for row in (0..rows.saturating_sub(1)).rev() {
+        depths[(row + 1) * columns - 1] = 0;
+        for at in (row * columns..(row + 1) * columns - 1).rev() {
+            let back = step(&depths, at, at + 1).min(step(&depths, at, at + columns));
+            depths[at] = depths[at].min(back);
+        }
     }
     depths
 }
 
-/// Seen places on parts too small for the grid: the middles of their faces.
-fn small(scene: &Scene<'_>, letter: &str) -> Option<Ends> {
+/// Seen places on parts too small for the grid: the middles of their faces; `is_own` tells which parts carry the letter.
+fn small(scene: &Scene<'_>, is_own: impl Fn(usize) -> bool) -> Option<Ends> {
     let faces = &scene.picture.faces;
     let mut ends = None;
-    for (i, face) in faces.iter().enumerate().filter(|(_, f)| scene.chair.parts[f.owner].letter == letter) {
+    for (i, face) in faces.iter().enumerate().filter(|(_, f)| is_own(f.owner)) {
         let points = &face.rings[0].points;
         let sum = points.iter().fold(kurbo::Vec2::ZERO, |s, p| s + p.to_vec2());
         let middle = (sum / points.len() as f64).to_point();
