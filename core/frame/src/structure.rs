@@ -145,10 +145,15 @@ impl Structure {
 /// The upper half of a bar's matrix, as far as its nodes' movements are free.
 fn entries([i, j]: [Rows; 2], blocks: &Blocks) -> Vec<Entry> {
     let rows: [Option<usize>; 12] = core::array::from_fn(|k| if k < 6 { i[k] } else { j[k - 6] });
-    let pairs = (0..12).flat_map(|r| (r..12).map(move |c| (r, c)));
-    let entry = |(r, c): (usize, usize)| Some(Entry { from: 12 * r + c, to: blocks.at(rows[r]?, rows[c]?)? });
     let mut entries = Vec::with_capacity(12 * 13 / 2);
-    entries.extend(pairs.filter_map(entry));
+    for (r, row) in rows.iter().enumerate() {
+        let Some(row) = *row else { continue };
+        for (c, column) in rows.iter().enumerate().skip(r) {
+            if let Some(to) = column.and_then(|column| blocks.at(row, column)) {
+                entries.push(Entry { from: 12 * r + c, to });
+            }
+        }
+    }
     entries
 }
 

@@ -156,7 +156,8 @@ impl Shown {
 
 /// Edges of a closed ring.
 pub(super) fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    (0..points.len()).map(|i| (points[i], points[if i + 1 == points.len() { 0 } else { i + 1 }]))
+    let closing = points.last().copied().zip(points.first().copied());
+    points.windows(2).map(|ends| (ends[0], ends[1])).chain(closing)
 }
 
 /// Whether a point lies within rings of which those inside others are holes.
