@@ -26,6 +26,7 @@ pub use flat::{Edge, Outline, Shown};
 pub use samples::Samples;
 
 use crate::{Place, Solid};
+use kurbo::Point;
 
 /// A solid and where it stands.
 #[derive(Clone, Copy, Debug)]
@@ -58,5 +59,10 @@ impl Picture {
         subjects.iter().for_each(|subject| flat::add_seen(&mut faces, subject, camera));
         let (faces, unsettled) = order::back_to_front(hidden::without_hidden(faces));
         Self { camera: *camera, faces, unsettled }
+    }
+
+    /// Index of the face that is seen at a point of the picture.
+    pub fn seen_at(&self, p: Point) -> Option<usize> {
+        self.faces.iter().rposition(|face| face.covers(p))
     }
 }

@@ -168,13 +168,12 @@ fn depths(owners: &[u32], columns: usize) -> Vec<u16> {
 
 /// Seen places on parts too small for the grid: the middles of their faces; `is_own` tells which parts carry the letter.
 fn small(scene: &Scene<'_>, is_own: impl Fn(usize) -> bool) -> Option<Ends> {
-    let faces = &scene.picture.faces;
     let mut ends = None;
-    for (i, face) in faces.iter().enumerate().filter(|(_, f)| is_own(f.owner)) {
+    for (i, face) in scene.picture.faces.iter().enumerate().filter(|(_, face)| is_own(face.owner)) {
         let points = &face.rings[0].points;
         let sum = points.iter().fold(kurbo::Vec2::ZERO, |s, p| s + p.to_vec2());
         let middle = (sum / points.len() as f64).to_point();
-        if face.covers(middle) && !faces[i + 1..].iter().any(|f| f.covers(middle)) {
+        if scene.picture.seen_at(middle) == Some(i) {
             Ends::offer(&mut ends, scene.frame.pixel(middle), 0.0);
         }
     }

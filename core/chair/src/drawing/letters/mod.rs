@@ -145,9 +145,9 @@ pub(super) mod tests {
     pub(crate) fn assert_rightly_anchored(scene: &Scene<'_>) {
         for label in place(scene) {
             let p = scene.frame.millimetre(label.anchor.at(label.side));
-            let top =
-                scene.picture.faces.iter().rfind(|f| f.covers(p)).expect("a face at the end of a leader");
-            assert_eq!(scene.chair.parts[top.owner].letter, label.anchor.letter);
+            let top = scene.picture.seen_at(p).expect("a face at the end of a leader");
+            let part = &scene.chair.parts[scene.picture.faces[top].owner];
+            assert_eq!(part.letter, label.anchor.letter);
         }
     }
 }
