@@ -170,30 +170,47 @@ fn changes(panels: &[Panel], at: usize) -> Vec<usize> {
 fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f64; MOST], usize> {
     let width = panel.width;
     let (mut pivots, mut inverse) = ([1.0; MOST], [1.0; MOST]);
-    for row in 0..panel.rows() {
-        let (above, rest) = own.split_at_mut(row * width);
+    let (head, below) = own.split_at_mut(width * width);
+    for row in 0..width {
+        let (above, rest) = head.split_at_mut(row * width);
         let line = &mut rest[..width];
-        for column in 0..width.min(row) {
-            let other = &above[column * width..][..column];
-            let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
-            line[column] -= taken;
+        reduce(&mut line[..row], above, width);
+        for column in 0..row {
+            let reduced = line[column];
+            line[column] *= inverse[column];
+            line[row] -= reduced * line[column];
         }
-        if row < width {
-            for column in 0..row {
-                let reduced = line[column];
-                line[column] *= inverse[column];
-                line[row] -= reduced * line[column];
-            }
-            if line[row].is_nan() || line[row] <= 0.0 {
-                return Err(row);
-            }
-            (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
-        } else {
-            plain.extend_from_slice(line);
-            line.iter_mut().zip(inverse).for_each(|(entry, inverse)| *entry *= inverse);
+        if line[row].is_nan() || line[row] <= 0.0 {
+            return Err(row);
         }
+        (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
+    }
+    reduce_all(below, head, width);
+    plain.extend_from_slice(below);
+    for line in below.chunks_exact_mut(width.max(1)) {
+        line.iter_mut().zip(inverse).for_each(|(entry, inverse)| *entry *= inverse);
     }
     Ok(pivots)
+}
+
+/// Takes from the rows below a panel's own what these make of them.
+fn reduce_all(below: &mut [f64], head: &[f64], width: usize) {
+    // Most panels are as wide as can be: told so, the compiler writes their loops out.
+    if let Ok(head) = <&[[f64; MOST]; MOST]>::try_from(head.as_chunks::<MOST>().0) {
+        below.as_chunks_mut::<MOST>().0.iter_mut().for_each(|line| reduce(line, head.as_flattened(), MOST));
+    } else {
+        below.chunks_exact_mut(width.max(1)).for_each(|line| reduce(line, head, width));
+    }
+}
+
+/// Takes from the entries of a row what the rows above make of them.
+#[inline(always)]
+fn reduce(line: &mut [f64], above: &[f64], width: usize) {
+    for column in 0..line.len() {
+        let other = &above[column * width..][..column];
+        let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
+        line[column] -= taken;
+    }
 }
 
 /// Takes from each entry of a block the scalar product of a row of `from` and one of `by`; sizes are rows and columns of the
@@ -269,7 +286,7 @@ impl Factors<'_> {
         }
         for block in &panel.below {
             for (value, line) in side[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
-                *value -= line.iter().zip(known).map(|(l, value)| l * value).sum::<f64>();
+                *value -= product(line, &known);
             }
         }
     }
@@ -280,7 +297,7 @@ impl Factors<'_> {
             let mut taken = [0.0; MOST];
             for block in &panel.below {
                 for (&value, line) in side[block.first..][..block.rows].iter().zip(lines.by_ref()) {
-                    taken.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * value);
+                    add(&mut taken, line, value);
                 }
             }
             let own = &mut side[panel.first..][..panel.width];
@@ -290,6 +307,23 @@ impl Factors<'_> {
                 own[..row].iter_mut().zip(line).for_each(|(value, l)| *value -= l * known);
             }
         }
+    }
+}
+
+/// Scalar product of a row and what is known of its columns.
+fn product(line: &[f64], known: &[f64; MOST]) -> f64 {
+    // Most rows are as long as can be: told so, the compiler writes the loop out.
+    match <&[f64; MOST]>::try_from(line) {
+        Ok(line) => line.iter().zip(known).map(|(l, value)| l * value).sum(),
+        Err(_) => line.iter().zip(known).map(|(l, value)| l * value).sum(),
+    }
+}
+
+/// Adds a row `by` times to the sums of its columns.
+fn add(sums: &mut [f64; MOST], line: &[f64], by: f64) {
+    match <&[f64; MOST]>::try_from(line) {
+        Ok(line) => sums.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * by),
+        Err(_) => sums.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * by),
     }
 }
 

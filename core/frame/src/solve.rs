@@ -132,7 +132,9 @@ impl Stiff<'_> {
         let (mut force, mut moment) = (f64::MIN_POSITIVE, 0.0_f64);
         for (k, value) in members.iter().flat_map(|member| member.ends.iter().enumerate()) {
             let most = if k % 6 < 3 { &mut force } else { &mut moment };
-            *most = most.max(value.abs());
+            if value.abs() > *most {
+                *most = value.abs();
+            }
         }
         let long = self.structure.longest;
         let scale = [force + moment / long, moment + force * long];

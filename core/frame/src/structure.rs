@@ -19,8 +19,19 @@ pub struct Structure {
     pub(crate) supports: Vec<Support>,
     pub(crate) rows: Vec<Rows>,
     blocks: Blocks,
+    /// For each bar, where the entries of its matrix go.
+    entries: Vec<Vec<Entry>>,
     /// Length of the longest member, mm.
     pub(crate) longest: f64,
+}
+
+/// An entry of a bar's matrix that counts: both its movements are free.
+#[derive(Clone, Copy, Debug)]
+struct Entry {
+    /// Its place in the bar's matrix, row after row.
+    from: usize,
+    /// Where it is stored in the matrix of the whole.
+    to: usize,
 }
 
 impl Structure {
@@ -38,8 +49,10 @@ impl Structure {
             .collect();
         let turns = turns(frame.nodes.len(), &pairs);
         let rows = numbered(&turns, &held);
+        let blocks = Blocks::new(&turns, |node| rows[node].iter().flatten().count());
         Ok(Self {
-            blocks: Blocks::new(&turns, |node| rows[node].iter().flatten().count()),
+            entries: bars.iter().map(|bar| entries(bar.ends.map(|node| rows[node]), &blocks)).collect(),
+            blocks,
             longest: bars.iter().map(|bar| bar.length).fold(0.0, f64::max),
             supports: frame.supports.clone(),
             bars,
@@ -65,8 +78,9 @@ impl Structure {
     pub fn factorise(&self) -> Result<Stiff<'_>, Trouble> {
         let stiffnesses: Vec<Stiffness> = self.bars.iter().map(Stiffness::new).collect();
         let mut values = vec![0.0; self.blocks.stored()];
-        for (bar, stiffness) in self.bars.iter().zip(&stiffnesses) {
-            self.add(&mut values, bar, &stiffness.matrix(bar));
+        for ((bar, stiffness), entries) in self.bars.iter().zip(&stiffnesses).zip(&self.entries) {
+            let matrix = stiffness.matrix(bar);
+            entries.iter().for_each(|&Entry { from, to }| values[to] += matrix.as_flattened()[from]);
         }
         let factors = self.blocks.factorise(values).map_err(|row| self.loose(row))?;
         let noise = factors.doubtful().find(|&(row, pivot)| {
@@ -101,19 +115,6 @@ impl Structure {
         values
     }
 
-    fn add(&self, values: &mut [f64], bar: &Bar, matrix: &[[f64; 12]; 12]) {
-        let [i, j] = bar.ends.map(|node| self.rows[node]);
-        let rows: [Option<usize>; 12] = core::array::from_fn(|k| if k < 6 { i[k] } else { j[k - 6] });
-        for (r, line) in matrix.iter().enumerate() {
-            let Some(row) = rows[r] else { continue };
-            for (value, column) in line.iter().zip(rows).skip(r) {
-                if let Some(at) = column.and_then(|column| self.blocks.at(row, column)) {
-                    values[at] += value;
-                }
-            }
-        }
-    }
-
     /// The trouble of a row whose pivot is slack.
     fn loose(&self, row: usize) -> Trouble {
         let find = |rows: &Rows| rows.iter().position(|&r| r == Some(row));
@@ -139,6 +140,21 @@ impl Structure {
     pub fn unknowns(&self) -> usize {
         self.blocks.order()
     }
+}
+
+/// The upper half of a bar's matrix, as far as its nodes' movements are free.
+fn entries([i, j]: [Rows; 2], blocks: &Blocks) -> Vec<Entry> {
+    let rows: [Option<usize>; 12] = core::array::from_fn(|k| if k < 6 { i[k] } else { j[k - 6] });
+    let mut entries = Vec::with_capacity(12 * 13 / 2);
+    for (r, row) in rows.iter().enumerate() {
+        let Some(row) = *row else { continue };
+        for (c, column) in rows.iter().enumerate().skip(r) {
+            if let Some(to) = column.and_then(|column| blocks.at(row, column)) {
+                entries.push(Entry { from: 12 * r + c, to });
+            }
+        }
+    }
+    entries
 }
 
 /// What supports hold of each node.

@@ -1,6 +1,7 @@
 //! Boxes along the axes.
 
 use crate::Vec3;
+use crate::math::{max, min};
 
 /// The smallest box along the axes around some points, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,8 +28,8 @@ impl Bounds {
     pub fn with(self, p: Vec3) -> Self {
         let (l, h) = (self.low, self.high);
         Self {
-            low: Vec3::new(l.x.min(p.x), l.y.min(p.y), l.z.min(p.z)),
-            high: Vec3::new(h.x.max(p.x), h.y.max(p.y), h.z.max(p.z)),
+            low: Vec3::new(min(l.x, p.x), min(l.y, p.y), min(l.z, p.z)),
+            high: Vec3::new(max(h.x, p.x), max(h.y, p.y), max(h.z, p.z)),
         }
     }
 

@@ -1,10 +1,13 @@
 //! Flat booleans on a grid of whole numbers, by Clipper2.
 
+use crate::math::nearest;
 use crate::outline::signed_area;
-use crate::polygon::{NEAR, Polygon};
+use crate::polygon::{NEAR, Polygon, bounds_of};
 use crate::region::{Region, give_hole};
-use clipper2_rust::{EndType, FillRule, JoinType, Path64, Paths64, Point64, boolean_op_64, inflate_paths_64};
-use kurbo::{Point, Rect};
+use clipper2_rust::{
+    EndType, FillRule, JoinType, Path64, Paths64, Point64, boolean_op_64, inflate_paths_64,
+};
+use kurbo::Point;
 
 pub(crate) use clipper2_rust::ClipType;
 
@@ -69,7 +72,7 @@ fn path(own: usize, points: &[Point], loops: &[Vec<Point>]) -> Path64 {
     for (i, &a) in points.iter().enumerate() {
         let b = points[(i + 1) % points.len()];
         path.push(to_grid(a));
-        let reach = Rect::from_points(a, b).inflate(NEAR, NEAR);
+        let reach = bounds_of(&[a, b]).inflate(NEAR, NEAR);
         let length = (b - a).hypot2().sqrt();
         let mut on: Vec<(f64, Point)> = Vec::new();
         for &p in loops.iter().enumerate().filter(|&(k, _)| k != own).flat_map(|(_, l)| l) {
@@ -112,7 +115,7 @@ fn regions(paths: Paths64) -> Vec<Region> {
 
 /// Chair coordinates stay below 2⁴⁰ steps, so the cast cannot wrap (and would saturate).
 fn to_grid(p: Point) -> Point64 {
-    Point64::new((p.x * GRID).round() as i64, (p.y * GRID).round() as i64)
+    Point64::new(nearest(p.x * GRID), nearest(p.y * GRID))
 }
 
 fn from_grid(p: &Point64) -> Point {

@@ -60,6 +60,26 @@ pub fn exp(x: f64) -> f64 {
     libm::exp(x)
 }
 
+/// The lesser of two numbers of which neither is NaN. In wasm `f64::min`, which minds NaN, is a call.
+#[inline]
+pub fn min(a: f64, b: f64) -> f64 {
+    if b < a { b } else { a }
+}
+
+/// The greater of two numbers of which neither is NaN. In wasm `f64::max`, which minds NaN, is a call.
+#[inline]
+pub fn max(a: f64, b: f64) -> f64 {
+    if b > a { b } else { a }
+}
+
+/// The whole number nearest to `x`, halves away from zero. In wasm `f64::round` is a call.
+#[inline]
+pub fn nearest(x: f64) -> i64 {
+    let whole = x as i64;
+    let rest = x - whole as f64;
+    whole.saturating_add(i64::from(rest >= 0.5) - i64::from(rest <= -0.5))
+}
+
 /// Degrees to radians.
 pub fn radians(degrees: f64) -> f64 {
     degrees * (PI / 180.0)
@@ -68,4 +88,19 @@ pub fn radians(degrees: f64) -> f64 {
 /// Radians to degrees.
 pub fn degrees(radians: f64) -> f64 {
     radians * (180.0 / PI)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nearest_rounds_as_the_standard_library_does() {
+        let last = 4_503_599_627_370_495.5; // 2⁵² − ½, the last half.
+        let whole =
+            [0.0, 0.5, 1.5, 2.5, 0.499_999_999_999_999_94, 7.2, 7.8, last, 1e17, 1e300, f64::INFINITY];
+        for x in whole.into_iter().flat_map(|x| [x, -x]).chain([f64::NAN]) {
+            assert_eq!(nearest(x), x.round() as i64, "{x}");
+        }
+    }
 }

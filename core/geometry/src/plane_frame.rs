@@ -65,6 +65,12 @@ impl PlaneFrame {
         Point::new(self.u.dot(d), self.v.dot(d))
     }
 
+    /// The same, and its height above the plane.
+    pub(crate) fn local(&self, p: Vec3) -> Vec3 {
+        let d = p - self.origin;
+        Vec3::new(self.u.dot(d), self.v.dot(d), self.normal.dot(d))
+    }
+
     /// The point of the plane with these coordinates.
     pub(crate) fn lift(&self, p: Point) -> Vec3 {
         self.origin + self.u * p.x + self.v * p.y

@@ -1,6 +1,7 @@
 //! Polygons in a plane, and the half-planes that clip them.
 
 use crate::clip::{Clipper, clip_any};
+use crate::math::{max, min};
 use crate::outline::signed_area;
 use crate::piece::is_convex;
 use kurbo::{Point, Rect, Vec2};
@@ -88,13 +89,17 @@ impl Polygon {
     /// Whether `inner` surely lies inside, clear of the boundary. False may also mean "perhaps".
     pub(crate) fn surrounds(&self, inner: &Self) -> bool {
         let Some(&first) = inner.points.first() else { return false };
-        let reach = inner.bounds.inflate(NEAR, NEAR);
+        self.surrounds_box(&inner.bounds.inflate(NEAR, NEAR), first)
+    }
+
+    /// Whether a rectangle surely lies inside, clear of the boundary; `spot` is some point of it.
+    pub(crate) fn surrounds_box(&self, reach: &Rect, spot: Point) -> bool {
         reach.x0 > self.bounds.x0
             && reach.x1 < self.bounds.x1
             && reach.y0 > self.bounds.y0
             && reach.y1 < self.bounds.y1
-            && !self.edges().any(|(a, b)| touches(a, b, &reach))
-            && self.holds(first)
+            && !self.edges().any(|(a, b)| touches(a, b, reach))
+            && self.holds(spot)
     }
 
     /// Whether all of `inner` surely lies in this polygon, maybe along its boundary.
@@ -183,16 +188,16 @@ pub(crate) fn meet(a: &Rect, b: &Rect, slack: f64) -> bool {
 pub(crate) fn bounds_of(points: &[Point]) -> Rect {
     let nothing = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
     points.iter().fold(nothing, |r, p| Rect {
-        x0: r.x0.min(p.x),
-        y0: r.y0.min(p.y),
-        x1: r.x1.max(p.x),
-        y1: r.y1.max(p.y),
+        x0: min(r.x0, p.x),
+        y0: min(r.y0, p.y),
+        x1: max(r.x1, p.x),
+        y1: max(r.y1, p.y),
     })
 }
 
 /// Whether the stretch from `a` to `b` meets the rectangle.
 pub(crate) fn touches(a: Point, b: Point, r: &Rect) -> bool {
-    if !meet(&Rect::from_points(a, b), r, 0.0) {
+    if !meet(&bounds_of(&[a, b]), r, 0.0) {
         return false;
     }
     let step = b - a;

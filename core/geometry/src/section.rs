@@ -1,5 +1,6 @@
 //! Sections: where a plane runs through the inside of a body.
 
+use crate::math::{max, min};
 use crate::piece::SAME_DIRECTION;
 use crate::piece::{Piece, Shape, square};
 use crate::plane_frame::{Meeting, PlaneFrame};
@@ -102,7 +103,7 @@ fn across(prism: &Prism, convex: bool, frame: &PlaneFrame, rate: f64) -> Vec<Pol
     for p in &prism.outline {
         let foot = place.origin + place.x * p.x + place.y * p.y;
         let z = -frame.height(foot) / rate;
-        (least, most) = (least.min(z), most.max(z));
+        (least, most) = (min(least, z), max(most, z));
         points.push(frame.flat(foot + place.z * z));
     }
     if most <= prism.from + NEAR || least >= prism.to - NEAR {

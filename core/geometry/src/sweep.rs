@@ -6,10 +6,11 @@
 //! anything, so walls that slide along each other need no tolerance. For solids with flat faces this
 //! is exact, up to a movement without end.
 
+use crate::math::{max, min};
 use crate::plane_frame::PlaneFrame;
 use crate::polygon::{Corners, Polygon, meet};
 use crate::region::{Region, common, subtract};
-use crate::{Face, Place, Plane, Solid, Vec3};
+use crate::{Bounds, Face, Place, Plane, Solid, Vec3};
 use core::cell::OnceCell;
 use kurbo::{Point, Rect};
 
@@ -23,12 +24,21 @@ const THIN: f64 = 1e-3;
 /// Solids may lie in each other by this much and still be taken to touch, mm.
 const TOUCH: f64 = 1e-3;
 
+/// An overlap in which a square of this side has room is more than a matter of rounding, mm: else its rim would be
+/// longer than 18 m.
+const WIDE: f64 = 3.0;
+
+/// How far inside what two facets span the middle of such a square is looked for, mm.
+const INSET: f64 = 2.0;
+
 /// Room below this is as good as none, mm: the search for the least room stops there.
 const NONE: f64 = 1.0;
 
 /// A solid seen along a line.
 pub struct Shadow<'a> {
     solid: &'a Solid,
+    /// Its corners, told across and along the line.
+    spots: Vec<Vec3>,
     place: Place,
     frame: PlaneFrame,
     /// Around all of it, across the line.
@@ -57,14 +67,10 @@ impl<'a> Shadow<'a> {
     /// The solid where `place` stands, seen along the unit direction `along`.
     pub fn of(solid: &'a Solid, place: &Place, along: Vec3) -> Self {
         let frame = PlaneFrame::square(&Plane { normal: along, offset: 0.0 });
-        let mut bounds = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for &v in &solid.vertices {
-            let v = place.point(v);
-            bounds = bounds.union_pt(frame.flat(v));
-            (low, high) = (low.min(frame.height(v)), high.max(frame.height(v)));
-        }
-        Self { solid, place: *place, frame, bounds, low, high, facets: OnceCell::new() }
+        let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| frame.local(place.point(v))).collect();
+        let Bounds { low, high } = Bounds::around(&spots);
+        let bounds = Rect::new(low.x, low.y, high.x, high.y);
+        Self { solid, spots, place: *place, frame, bounds, low: low.z, high: high.z, facets: OnceCell::new() }
     }
 
     /// Length along the line, mm.
@@ -85,18 +91,29 @@ impl<'a> Shadow<'a> {
             return f64::INFINITY;
         }
         let mut least = f64::INFINITY;
-        for own in &self.facets().leading {
-            if !meet(&own.region.outer.bounds, &ahead.bounds, -THIN) || own.low > ahead.high + TOUCH {
-                continue;
-            }
+        for own in self.facing(ahead) {
             for other in &ahead.facets().trailing {
-                least = least.min(own.room(other, least));
+                least = min(least, own.room(other, least));
                 if least < NONE {
                     return least;
                 }
             }
         }
         least
+    }
+
+    /// Whether this solid, moving along the line, ever meets `ahead`: whether the room is finite.
+    pub fn meets(&self, ahead: &Self) -> bool {
+        let meets = |own: &Facet| ahead.facets().trailing.iter().any(|other| own.meets(other));
+        !self.misses(ahead) && self.facing(ahead).any(meets)
+    }
+
+    /// The leading facets that may meet `ahead`.
+    fn facing(&self, ahead: &Self) -> impl Iterator<Item = &Facet> {
+        let may_meet = |own: &&Facet| {
+            meet(&own.region.outer.bounds, &ahead.bounds, -THIN) && own.low <= ahead.high + TOUCH
+        };
+        self.facets().leading.iter().filter(may_meet)
     }
 
     fn facets(&self) -> &Facets {
@@ -115,10 +132,11 @@ impl<'a> Shadow<'a> {
     }
 
     fn facet(&self, face: &Face) -> Option<Facet> {
-        let spot = |&corner: &u32| self.place.point(self.solid.vertices[corner as usize]);
+        let spot = |&corner: &u32| self.spots[corner as usize];
+        let seen = |spot: Vec3| Point::new(spot.x, spot.y);
         let (outer, holes) = face.rings.split_first()?;
         let flat = |corners: &[u32]| {
-            let points: Corners = corners.iter().map(|c| self.frame.flat(spot(c))).collect();
+            let points: Corners = corners.iter().map(|c| seen(spot(c))).collect();
             Polygon::any(points)
         };
         let outer_spots = || outer.corners.iter().map(spot);
@@ -126,8 +144,8 @@ impl<'a> Shadow<'a> {
         let rate = normal.dot(self.frame.normal);
         let slope = kurbo::Vec2::new(-normal.dot(self.frame.u) / rate, -normal.dot(self.frame.v) / rate);
         let first = outer_spots().next()?;
-        let at = self.frame.height(first) - slope.dot(self.frame.flat(first).to_vec2());
-        let heights = || outer_spots().map(|p| self.frame.height(p));
+        let at = first.z - slope.dot(seen(first).to_vec2());
+        let heights = || outer_spots().map(|spot| spot.z);
         Some(Facet {
             region: Region {
                 outer: flat(&outer.corners),
@@ -135,8 +153,8 @@ impl<'a> Shadow<'a> {
             },
             at,
             slope,
-            low: heights().fold(f64::INFINITY, f64::min),
-            high: heights().fold(f64::NEG_INFINITY, f64::max),
+            low: heights().fold(f64::INFINITY, min),
+            high: heights().fold(f64::NEG_INFINITY, max),
         })
     }
 }
@@ -148,24 +166,63 @@ impl Facet {
 
     /// The room up to a facet ahead, unless it is more than `known` anyway.
     fn room(&self, ahead: &Self, known: f64) -> f64 {
-        let (own, other) = (&self.region, &ahead.region);
-        let behind = ahead.high < self.low - TOUCH;
-        let farther = ahead.low - self.high >= known;
-        if behind || farther || !meet(&own.outer.bounds, &other.outer.bounds, -THIN) {
+        if ahead.low - self.high >= known || !self.may_meet(ahead) {
             return f64::INFINITY;
         }
-        let covered = common(&own.outer, &other.outer).into_iter().map(Region::from).collect();
-        let covered = subtract(covered, own.holes.iter().chain(&other.holes));
-        let rooms = covered.iter().filter(|region| !is_thin(region)).filter_map(|region| {
-            let gaps = || region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
-            // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
-            // touch at an edge, where rounding takes either side, so the far end decides.
-            let (least, most) =
-                gaps().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (g.min(l), g.max(m)));
-            (least >= -TOUCH || most > -least).then(|| least.max(0.0))
-        });
-        rooms.fold(f64::INFINITY, f64::min)
+        let covered = self.covered(ahead);
+        covered.iter().filter_map(|region| self.gap(ahead, region)).fold(f64::INFINITY, min)
     }
+
+    fn meets(&self, ahead: &Self) -> bool {
+        let meets = || self.covered(ahead).iter().any(|region| self.gap(ahead, region).is_some());
+        self.may_meet(ahead) && (self.surely_meets(ahead) || meets())
+    }
+
+    /// Whether the other lies ahead all over what both span, and one of a few places there is well within both: a quick
+    /// answer that may be wrong if it is no.
+    fn surely_meets(&self, ahead: &Self) -> bool {
+        let window = self.region.outer.bounds.intersect(ahead.region.outer.bounds);
+        let gap = |x: f64, y: f64| ahead.height(Point::new(x, y)) - self.height(Point::new(x, y));
+        let (xs, ys) = ([window.x0, window.x1], [window.y0, window.y1]);
+        if xs.iter().any(|&x| ys.iter().any(|&y| gap(x, y) < -TOUCH)) {
+            return false;
+        }
+        let places = |[low, high]: [f64; 2]| [low + INSET, (low + high) / 2.0, high - INSET];
+        let both = [&self.region, &ahead.region];
+        places(xs).iter().any(|&x| {
+            places(ys).iter().any(|&y| both.iter().all(|region| has_room_at(region, Point::new(x, y))))
+        })
+    }
+
+    fn may_meet(&self, ahead: &Self) -> bool {
+        ahead.high >= self.low - TOUCH && meet(&self.region.outer.bounds, &ahead.region.outer.bounds, -THIN)
+    }
+
+    /// Where both cover each other, seen along the line.
+    fn covered(&self, ahead: &Self) -> Vec<Region> {
+        let (own, other) = (&self.region, &ahead.region);
+        let covered = common(&own.outer, &other.outer).into_iter().map(Region::from).collect();
+        subtract(covered, own.holes.iter().chain(&other.holes))
+    }
+
+    /// The least distance to the facet ahead within a region that both cover, if it really lies ahead there.
+    fn gap(&self, ahead: &Self, region: &Region) -> Option<f64> {
+        if is_thin(region) {
+            return None;
+        }
+        let gaps = region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
+        // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
+        // touch at an edge, where rounding takes either side, so the far end decides.
+        let (least, most) = gaps.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (min(g, l), max(g, m)));
+        (least >= -TOUCH || most > -least).then(|| max(least, 0.0))
+    }
+}
+
+/// Whether a wide square about a place surely lies in a region.
+fn has_room_at(region: &Region, p: Point) -> bool {
+    let square = Rect::from_center_size(p, (WIDE, WIDE));
+    region.holes.iter().all(|hole| !meet(&hole.bounds, &square, 0.0))
+        && region.outer.surrounds_box(&square, p)
 }
 
 /// Whether a region is so narrow that only rounding made it.
@@ -189,7 +246,9 @@ mod tests {
 
     fn room(mover: &Solid, other: &Solid, along: Vec3) -> f64 {
         let see = |solid| Shadow::of(solid, &Place::HOME, along);
-        see(mover).room(&see(other))
+        let room = see(mover).room(&see(other));
+        assert_eq!(see(mover).meets(&see(other)), room < f64::INFINITY);
+        room
     }
 
     /// A post with a mortise in its right side, and a rail whose tenon stands in it with a little play.

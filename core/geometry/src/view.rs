@@ -12,6 +12,7 @@ mod flat;
 mod graph;
 mod hidden;
 mod meet;
+mod near;
 mod order;
 mod relate;
 mod samples;
@@ -25,6 +26,7 @@ pub use flat::{Edge, Outline, Shown};
 pub use samples::Samples;
 
 use crate::{Place, Solid};
+use kurbo::Point;
 
 /// A solid and where it stands.
 #[derive(Clone, Copy, Debug)]
@@ -53,8 +55,14 @@ pub struct Picture {
 impl Picture {
     /// Looks at the subjects through the camera.
     pub fn take(subjects: &[Subject<'_>], camera: &Camera) -> Self {
-        let faces = subjects.iter().flat_map(|s| flat::faces_seen(s, camera)).collect();
+        let mut faces = Vec::new();
+        subjects.iter().for_each(|subject| flat::add_seen(&mut faces, subject, camera));
         let (faces, unsettled) = order::back_to_front(hidden::without_hidden(faces));
         Self { camera: *camera, faces, unsettled }
+    }
+
+    /// Index of the face that is seen at a point of the picture.
+    pub fn seen_at(&self, p: Point) -> Option<usize> {
+        self.faces.iter().rposition(|face| face.covers(p))
     }
 }

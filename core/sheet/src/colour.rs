@@ -28,18 +28,27 @@ impl Colour {
             blue: mix(self.blue, other.blue),
         }
     }
+
+    /// Appends it as in CSS: `#f7f3ea`, or `#fff` where that says the same.
+    pub(crate) fn write(self, out: &mut String) {
+        let digit = |value: u8| char::from(b"0123456789abcdef"[usize::from(value)]);
+        let channels = [self.red, self.green, self.blue];
+        let short = channels.iter().all(|c| c >> 4 == c & 15);
+        out.push('#');
+        for channel in channels {
+            if !short {
+                out.push(digit(channel >> 4));
+            }
+            out.push(digit(channel & 15));
+        }
+    }
 }
 
 impl fmt::Display for Colour {
-    /// As in CSS: `#f7f3ea`, or `#fff` where that says the same.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let channels = [self.red, self.green, self.blue];
-        f.write_str("#")?;
-        if channels.iter().all(|c| c >> 4 == c & 15) {
-            channels.iter().try_for_each(|c| write!(f, "{:x}", c & 15))
-        } else {
-            channels.iter().try_for_each(|c| write!(f, "{c:02x}"))
-        }
+        let mut text = String::with_capacity(7);
+        self.write(&mut text);
+        f.write_str(&text)
     }
 }
 

@@ -1,8 +1,8 @@
 //! SVG from a sheet. Looks are told by presentation attributes only, never by a style attribute or
 //! element, so that a page with a strict Content-Security-Policy shows them.
 
-use crate::{Align, Circle, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight};
-use core::fmt::Write;
+use crate::{Align, Circle, Colour, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight};
+use crestrail_geometry::math::nearest;
 
 /// The typefaces of all text, the first of them that the reader has.
 const FACES: &str = "IBM Plex Sans, Helvetica Neue, Arial, sans-serif";
@@ -135,18 +135,24 @@ impl Writer {
 
     fn paint(&mut self, fill: Option<&Fill>, stroke: Option<&Stroke>) {
         if let Some(fill) = fill {
-            let _ = write!(self.0, " fill=\"{}\"", fill.colour);
+            self.colour(" fill=\"", fill.colour);
             self.opacity("fill-opacity", fill.opacity);
             if fill.rule == Rule::Union {
                 self.0.push_str(" fill-rule=\"nonzero\"");
             }
         }
         if let Some(stroke) = stroke {
-            let _ = write!(self.0, " stroke=\"{}\"", stroke.colour);
+            self.colour(" stroke=\"", stroke.colour);
             self.opacity("stroke-opacity", stroke.opacity);
             self.attribute("stroke-width", stroke.width);
             self.dashes(&stroke.dashes);
         }
+    }
+
+    fn colour(&mut self, attribute: &str, colour: Colour) {
+        self.0.push_str(attribute);
+        colour.write(&mut self.0);
+        self.0.push('"');
     }
 
     fn opacity(&mut self, name: &str, value: f64) {
@@ -216,9 +222,9 @@ impl Writer {
         }
         if rest > 0 {
             self.0.push('.');
-            self.digits(rest / 10);
+            self.digit(rest / 10);
             if rest % 10 > 0 {
-                self.digits(rest % 10);
+                self.digit(rest % 10);
             }
         }
     }
@@ -227,12 +233,16 @@ impl Writer {
         if value >= 10 {
             self.digits(value / 10);
         }
-        self.0.push(char::from(b'0' + (value % 10) as u8));
+        self.digit(value % 10);
+    }
+
+    fn digit(&mut self, value: u64) {
+        self.0.push(char::from(b'0' + value as u8));
     }
 }
 
 fn on_grid(value: f64, grid: i64) -> i64 {
-    (value * 100.0 / grid as f64).round() as i64 * grid
+    nearest(value * 100.0 / grid as f64) * grid
 }
 
 fn rounded(value: f64) -> i64 {

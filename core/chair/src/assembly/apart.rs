@@ -118,7 +118,10 @@ impl<'p, 'a> Apart<'p, 'a> {
     /// The set drawn apart along a line, if parts that need to be free as far as `needed` come apart
     /// along it, and each that is not free for ever then gets away another way.
     fn draw_along(&self, set: &[usize], way: Way, needed: f64) -> Option<Drawn> {
-        let split = Split::of(set, |a, b| self.pieces.room(way, a, b) < needed)?;
+        let split = match needed {
+            f64::INFINITY => Split::of(set, |a, b| self.pieces.meets(way, a, b)),
+            needed => Split::of(set, |a, b| self.pieces.room(way, a, b) < needed),
+        }?;
         let mut standing = self.with_own_pegs(&split.middle);
         let mut moves = Vec::new();
         for (side, off) in [(&split.ahead, way), (&split.behind, way.back())] {

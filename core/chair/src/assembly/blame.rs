@@ -29,7 +29,8 @@ fn comes_apart(pieces: &Pieces<'_>, set: &[usize], held: &Held<'_>) -> bool {
         let mirrored = pair.map(PartId::mirrored);
         [pair, mirrored].iter().any(|pair| *pair == [guest, host] || *pair == [host, guest])
     };
-    pieces.ways().filter(|way| way.forward).any(|way: Way| {
-        Split::of(set, |a, b| !same(a, b) && pieces.room(way, a, b) < f64::INFINITY).is_some()
-    })
+    pieces
+        .ways()
+        .filter(|way| way.forward)
+        .any(|way: Way| Split::of(set, |a, b| !same(a, b) && pieces.meets(way, a, b)).is_some())
 }

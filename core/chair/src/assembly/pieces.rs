@@ -56,7 +56,21 @@ pub(super) struct Pieces<'a> {
     /// For each part its mirror image, if it has one.
     twins: Vec<Option<usize>>,
     shadows: Vec<Vec<OnceCell<Shadow<'a>>>>,
-    rooms: RefCell<BTreeMap<(Way, usize, usize), f64>>,
+    known: RefCell<BTreeMap<Question, Answer>>,
+}
+
+/// A way, the piece that moves along it, and the piece that may stand in its way.
+type Question = (Way, usize, usize);
+
+/// What is known of the room between two pieces.
+#[derive(Clone, Copy)]
+enum Answer {
+    /// The one never meets the other.
+    Free,
+    /// It does; the room is not worked out.
+    Meets,
+    /// The room until then, mm.
+    Room(f64),
 }
 
 impl<'a> Pieces<'a> {
@@ -89,9 +103,9 @@ impl<'a> Pieces<'a> {
         let mirrored = lines.iter().filter_map(|line| find(&lines, line.mirrored_x())).collect();
         let empty = || parts.iter().map(|_| OnceCell::new()).collect();
         let shadows = lines.iter().map(|_| empty()).collect();
-        let rooms = RefCell::default();
+        let known = RefCell::default();
         let joints = joints.iter().filter_map(held).collect();
-        Self { parts, joints, lines, mirrored, twins: twins(parts), shadows, rooms }
+        Self { parts, joints, lines, mirrored, twins: twins(parts), shadows, known }
     }
 
     pub(super) fn id(&self, piece: usize) -> PartId {
@@ -159,30 +173,55 @@ impl<'a> Pieces<'a> {
         Some(image)
     }
 
-    /// How far a piece can move before it meets another, mm.
+    /// How far a piece can move before it meets another, mm; infinite if it never does.
     pub(super) fn room(&self, way: Way, mover: usize, other: usize) -> f64 {
+        let room = |a: &Shadow<'_>, b: &Shadow<'_>| match a.room(b) {
+            f64::INFINITY => Answer::Free,
+            room => Answer::Room(room),
+        };
+        match self.answer(way, mover, other, |known| !matches!(known, Answer::Meets), room) {
+            Answer::Room(room) => room,
+            Answer::Free | Answer::Meets => f64::INFINITY,
+        }
+    }
+
+    /// Whether a piece that moves on for ever meets another: quicker to tell than the room.
+    pub(super) fn meets(&self, way: Way, mover: usize, other: usize) -> bool {
+        let meets = |a: &Shadow<'_>, b: &Shadow<'_>| if a.meets(b) { Answer::Meets } else { Answer::Free };
+        !matches!(self.answer(way, mover, other, |_| true, meets), Answer::Free)
+    }
+
+    /// What is known of the room, if that is enough, or is then found.
+    fn answer(
+        &self,
+        way: Way,
+        mover: usize,
+        other: usize,
+        is_enough: impl Fn(&Answer) -> bool,
+        find: impl Fn(&Shadow<'a>, &Shadow<'a>) -> Answer,
+    ) -> Answer {
         // A piece that moves back is met as if the other moved forward.
         let (way, mover, other) = if way.forward { (way, mover, other) } else { (way.back(), other, mover) };
         if self.shadow(way.line, mover).misses(self.shadow(way.line, other)) {
-            return f64::INFINITY;
+            return Answer::Free;
         }
-        let key = self.smaller_image((way, mover, other));
-        if let Some(&room) = self.rooms.borrow().get(&key) {
-            return room;
+        let question = self.smaller_image((way, mover, other));
+        if let Some(known) = self.known.borrow().get(&question).copied().filter(is_enough) {
+            return known;
         }
-        let (way, mover, other) = key;
-        let room = self.shadow(way.line, mover).room(self.shadow(way.line, other));
-        self.rooms.borrow_mut().insert(key, room);
-        room
+        let (way, mover, other) = question;
+        let found = find(self.shadow(way.line, mover), self.shadow(way.line, other));
+        self.known.borrow_mut().insert(question, found);
+        found
     }
 
     /// The same question on the other side of the chair, where that one comes first.
-    fn smaller_image(&self, key: (Way, usize, usize)) -> (Way, usize, usize) {
-        let (way, mover, other) = key;
+    fn smaller_image(&self, question: Question) -> Question {
+        let (way, mover, other) = question;
         let image = self.mirrored[way.line];
-        let (Some(mover), Some(other)) = (self.twins[mover], self.twins[other]) else { return key };
+        let (Some(mover), Some(other)) = (self.twins[mover], self.twins[other]) else { return question };
         let image = if image.forward { (image, mover, other) } else { (image.back(), other, mover) };
-        key.min(image)
+        question.min(image)
     }
 
     /// How far a loose tenon or dowel reaches into the host of its joint, and into the guest, mm.
@@ -205,7 +244,7 @@ impl<'a> Pieces<'a> {
 
     /// Whether a piece can move for ever past the others.
     pub(super) fn is_free(&self, way: Way, mover: usize, others: &[usize]) -> bool {
-        others.iter().all(|&other| self.room(way, mover, other) == f64::INFINITY)
+        others.iter().all(|&other| !self.meets(way, mover, other))
     }
 
     /// Whether pieces that were first moved by `start` can move on for ever past the others.
@@ -214,8 +253,7 @@ impl<'a> Pieces<'a> {
         let started = |&i: &usize| Shadow::of(self.parts[i].1, &self.parts[i].0.place.moved(start), along);
         let free = |mover: &Shadow<'_>, other: &Shadow<'_>| {
             // What moves back is met as if the other moved forward.
-            let room = if way.forward { mover.room(other) } else { other.room(mover) };
-            room == f64::INFINITY
+            !if way.forward { mover.meets(other) } else { other.meets(mover) }
         };
         let others = || others.iter().map(|&i| self.shadow(way.line, i));
         movers.iter().map(started).all(|mover| others().all(|other| free(&mover, other)))

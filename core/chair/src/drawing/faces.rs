@@ -24,7 +24,9 @@ pub(super) fn items(scene: &Scene<'_>) -> impl Iterator<Item = Item> {
             Some(shares) => scene.palette.verdict(shares.verdict(run[0].owner)),
             None => scene.palette.tint(part.material),
         };
-        let items = run.iter().flat_map(|face| face_items(scene, part, tint, face)).collect();
+        // Of most faces the inside, sharp edges and outline.
+        let mut items = Vec::with_capacity(3 * run.len());
+        run.iter().for_each(|face| draw(scene, part, tint, face, &mut items));
         Item::Group(Group { data: data(part), items })
     })
 }
@@ -34,10 +36,10 @@ pub(super) fn data(part: &Part) -> Vec<(&'static str, String)> {
     vec![("letter", part.letter.clone()), ("part", part.id.to_string())]
 }
 
-fn face_items(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown) -> Vec<Item> {
+fn draw(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown, items: &mut Vec<Item>) {
     let colour =
         scene.palette.face(tint, face.normal, &scene.picture.camera, is_end_grain(part, face.normal));
-    let mut items = vec![filled(scene, face, colour)];
+    items.push(filled(scene, face, colour));
     let verdict = scene.shares.as_ref().and_then(|shares| shares.verdict(face.owner));
     items.extend(verdict.and_then(|verdict| hatch::over(scene, face, verdict)));
     for (thick, width) in [(false, SHARP), (true, SILHOUETTE)] {
@@ -54,7 +56,6 @@ fn face_items(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown) -> Vec
             items.push(Item::Path(Path { traces, fill: None, stroke: Some(stroke) }));
         }
     }
-    items
 }
 
 fn is_end_grain(part: &Part, normal: Vec3) -> bool {
@@ -83,17 +84,14 @@ fn lines(scene: &Scene<'_>, ring: &Outline, wanted: impl Fn(Edge) -> bool) -> Ve
         return vec![Trace { points: (0..n).map(pixel).collect(), closed: true }];
     };
     let mut traces: Vec<Trace> = Vec::new();
-    for i in other..other + n {
-        if !wanted(ring.edges[i % n]) {
-            continue;
+    let mut from = other;
+    while from < other + n {
+        // The last edge of all is the unwanted one where this began.
+        let to = (from..other + n).find(|&i| !wanted(ring.edges[i % n])).unwrap_or(other + n);
+        if to > from {
+            traces.push(Trace { points: (from..=to).map(pixel).collect(), closed: false });
         }
-        if wanted(ring.edges[(i + n - 1) % n]) {
-            if let Some(trace) = traces.last_mut() {
-                trace.points.push(pixel(i + 1));
-            }
-        } else {
-            traces.push(Trace { points: vec![pixel(i), pixel(i + 1)], closed: false });
-        }
+        from = to + 1;
     }
     traces
 }

@@ -1,6 +1,7 @@
 //! Faces turned to the camera, laid flat in its picture.
 
 use super::{Camera, Subject};
+use crate::math::{max, min};
 use crate::{Face, Ring, Vec3};
 use kurbo::Point;
 
@@ -74,7 +75,7 @@ impl Slope {
     pub(super) fn range(&self, points: &[Point]) -> (f64, f64) {
         points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), &p| {
             let value = self.at(p);
-            (low.min(value), high.max(value))
+            (min(low, value), max(high, value))
         })
     }
 }
@@ -91,8 +92,8 @@ impl Bounds {
         let mut bounds = Self { low: [f64::INFINITY; 4], high: [f64::NEG_INFINITY; 4] };
         for p in points {
             for (k, value) in [p.x, p.y, p.x + p.y, p.x - p.y].into_iter().enumerate() {
-                bounds.low[k] = bounds.low[k].min(value);
-                bounds.high[k] = bounds.high[k].max(value);
+                bounds.low[k] = min(bounds.low[k], value);
+                bounds.high[k] = max(bounds.high[k], value);
             }
         }
         bounds
@@ -104,8 +105,8 @@ impl Bounds {
 
     /// The upright rectangle common to both, as lower left and upper right corner.
     pub(super) fn common(&self, other: &Self) -> (Point, Point) {
-        let low = |k: usize| self.low[k].max(other.low[k]);
-        let high = |k: usize| self.high[k].min(other.high[k]);
+        let low = |k: usize| max(self.low[k], other.low[k]);
+        let high = |k: usize| min(self.high[k], other.high[k]);
         (Point::new(low(0), low(1)), Point::new(high(0), high(1)))
     }
 
@@ -144,7 +145,7 @@ impl Shown {
 
     /// Whether the point of the picture lies on the face.
     pub fn covers(&self, p: Point) -> bool {
-        self.bounds.holds(p) && self.segments().filter(|&(a, b)| is_left_crossing(a, b, p)).count() % 2 == 1
+        self.bounds.holds(p) && enclose(self.rings.iter().map(|ring| ring.points.as_slice()), p)
     }
 
     /// Nearness to the eye of the face's plane at a point of the picture, mm.
@@ -155,11 +156,18 @@ impl Shown {
 
 /// Edges of a closed ring.
 pub(super) fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    (0..points.len()).map(|i| (points[i], points[if i + 1 == points.len() { 0 } else { i + 1 }]))
+    let closing = points.last().copied().zip(points.first().copied());
+    points.windows(2).map(|ends| (ends[0], ends[1])).chain(closing)
+}
+
+/// Whether a point lies within rings of which those inside others are holes.
+pub(super) fn enclose<'a>(rings: impl Iterator<Item = &'a [Point]>, p: Point) -> bool {
+    let crossings = |ring: &[Point]| segments(ring).filter(|&(a, b)| is_left_crossing(a, b, p)).count();
+    rings.map(crossings).sum::<usize>() % 2 == 1
 }
 
 /// Whether a ray from `p` to the right meets the edge.
-pub(super) fn is_left_crossing(a: Point, b: Point, p: Point) -> bool {
+fn is_left_crossing(a: Point, b: Point, p: Point) -> bool {
     (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * ((p.y - a.y) / (b.y - a.y))
 }
 
@@ -168,8 +176,8 @@ fn middle(points: &[Point]) -> Point {
     (sum / points.len() as f64).to_point()
 }
 
-/// The faces of a subject that are turned to the camera.
-pub(super) fn faces_seen(subject: &Subject<'_>, camera: &Camera) -> Vec<Shown> {
+/// Adds the faces of a subject that are turned to the camera.
+pub(super) fn add_seen(faces: &mut Vec<Shown>, subject: &Subject<'_>, camera: &Camera) {
     let solid = subject.solid;
     let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| subject.place.point(v)).collect();
     let flat: Vec<Point> = spots.iter().map(|&p| camera.flat(p)).collect();
@@ -185,7 +193,7 @@ pub(super) fn faces_seen(subject: &Subject<'_>, camera: &Camera) -> Vec<Shown> {
         let facing = camera.toward.dot(normal);
         Shown { owner: subject.owner, face: index, normal, rings, slope, facing, bounds, middle }
     };
-    turned.iter().map(lay).collect()
+    faces.extend(turned.iter().map(lay));
 }
 
 /// Nearness of the plane through `point`: n · (x·right + y·up + w·toward) is the same all over it.
@@ -213,19 +221,24 @@ fn outline(ring: &Ring, flat: &[Point], inner: &Sides) -> Outline {
 }
 
 /// The directed edges of the faces turned to the camera, to find where a body ends.
-struct Sides(Vec<(u32, u32)>);
+struct Sides(Vec<u64>);
 
 impl Sides {
     fn of<'a>(faces: impl Iterator<Item = &'a Face>) -> Self {
-        let mut sides: Vec<(u32, u32)> = faces
-            .flat_map(|f| &f.rings)
-            .flat_map(|r| (0..r.corners.len()).map(|i| (r.corners[i], r.corners[(i + 1) % r.corners.len()])))
-            .collect();
+        let mut sides = Vec::new();
+        for Ring { corners, .. } in faces.flat_map(|f| &f.rings) {
+            sides.extend(corners.windows(2).map(|ends| Self::side(ends[0], ends[1])));
+            sides.extend(corners.last().map(|&last| Self::side(last, corners[0])));
+        }
         sides.sort_unstable();
         Self(sides)
     }
 
     fn holds(&self, from: u32, to: u32) -> bool {
-        self.0.binary_search(&(from, to)).is_ok()
+        self.0.binary_search(&Self::side(from, to)).is_ok()
+    }
+
+    fn side(from: u32, to: u32) -> u64 {
+        (u64::from(from) << 32) | u64::from(to)
     }
 }

@@ -1,8 +1,10 @@
 //! Faces that are certainly covered, such as the inside of a closed joint.
 
-use super::flat::{Bounds, Outline, Shown, is_left_crossing, segments};
+use super::flat::{Bounds, Outline, Shown, enclose, segments};
 use super::meet::{TOUCH, lead, side};
-use super::relate::relate;
+use super::near::Near;
+use super::relate::{exact, quick};
+use crate::math::{max, min};
 use kurbo::Point;
 
 /// Only faces with few corners are looked at; larger ones are the outsides of parts.
@@ -24,40 +26,57 @@ struct Cover<'a> {
 
 /// The faces without those that are wholly covered, as far as that is quick to see.
 pub(super) fn without_hidden(mut faces: Vec<Shown>) -> Vec<Shown> {
+    let plugs = Plugs::among(&faces);
     let large = faces.iter().filter(|f| f.bounds.area() > LARGE);
-    let covers: Vec<Cover<'_>> = large.map(|face| Cover::of(face, &faces)).collect();
-    let hidden: Vec<bool> = faces.iter().map(|face| is_hidden(face, &covers)).collect();
+    let covers: Vec<Cover<'_>> = large.map(|face| Cover::of(face, &plugs)).collect();
+    let near = Near::of(covers.iter().map(|cover| cover.face.bounds).collect());
+    let hidden: Vec<bool> = faces.iter().map(|face| is_hidden(face, &covers, &near)).collect();
     let mut hidden = hidden.into_iter();
     faces.retain(|_| !hidden.next().unwrap_or(false));
     faces
 }
 
 impl<'a> Cover<'a> {
-    fn of(face: &'a Shown, faces: &[Shown]) -> Self {
-        let is_open = |ring: &&Outline| !is_plugged(face, ring, faces);
+    fn of(face: &'a Shown, plugs: &Plugs<'_>) -> Self {
+        let is_open = |ring: &&Outline| !plugs.fill(face, ring);
         let holes = face.rings[1..].iter().filter(is_open).map(|ring| ring.points.as_slice());
         Self { face, rings: core::iter::once(face.outer()).chain(holes).collect() }
     }
 
-    fn segments(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        self.rings.iter().flat_map(|ring| segments(ring))
-    }
-
     fn covers(&self, p: Point) -> bool {
-        self.segments().filter(|&(a, b)| is_left_crossing(a, b, p)).count() % 2 == 1
+        enclose(self.rings.iter().copied(), p)
     }
 
-    /// Whether the other face lies under this one wherever both are.
+    /// Whether the other face lies under this one wherever both are; `None` where that takes a closer look.
+    fn is_quickly_over(&self, other: &Shown) -> Option<bool> {
+        quick(self.face, other).map(|relation| relation.over && !relation.under)
+    }
+
+    /// The same for certain.
     fn is_over(&self, other: &Shown) -> bool {
-        let relation = relate(self.face, other);
+        let relation = exact(self.face, other);
         relation.over && !relation.under
     }
 }
 
-fn is_plugged(face: &Shown, hole: &Outline, faces: &[Shown]) -> bool {
-    let bounds = Bounds::of(&hole.points);
-    let alike = faces.iter().filter(|f| f.outer().len() == hole.points.len() && fits(&f.bounds, &bounds));
-    alike.into_iter().any(|plug| is_flush(plug, face))
+/// All faces in the order of their left ends, to find those that fill a hole.
+struct Plugs<'a>(Vec<&'a Shown>);
+
+impl<'a> Plugs<'a> {
+    fn among(faces: &'a [Shown]) -> Self {
+        let mut all: Vec<&Shown> = faces.iter().collect();
+        all.sort_unstable_by(|a, b| a.bounds.low[0].total_cmp(&b.bounds.low[0]));
+        Self(all)
+    }
+
+    /// Whether one of them fills the hole of a face flush.
+    fn fill(&self, face: &Shown, hole: &Outline) -> bool {
+        let bounds = Bounds::of(&hole.points);
+        let first = self.0.partition_point(|plug| plug.bounds.low[0] <= bounds.low[0] - SNUG);
+        let near = self.0[first..].iter().take_while(|plug| plug.bounds.low[0] < bounds.low[0] + SNUG);
+        let alike = near.filter(|f| fits(&f.bounds, &bounds) && f.outer().len() == hole.points.len());
+        alike.into_iter().any(|plug| is_flush(plug, face))
+    }
 }
 
 fn fits(plug: &Bounds, hole: &Bounds) -> bool {
@@ -71,55 +90,79 @@ fn is_flush(plug: &Shown, face: &Shown) -> bool {
 
 /// A false answer may be wrong: a cover is passed over where more than one of its edges runs
 /// across the face.
-fn is_hidden(face: &Shown, covers: &[Cover<'_>]) -> bool {
+fn is_hidden(face: &Shown, covers: &[Cover<'_>], near: &Near) -> bool {
     if face.outer().len() > MOST_CORNERS {
         return false;
     }
-    let near = covers.iter().filter(|c| c.face.bounds.overlap(&face.bounds) && c.is_over(face));
-    let near: Vec<&Cover<'_>> = near.collect();
+    let near = near.to(&face.bounds).map(|index| &covers[index]);
+    let over = near.map(|c| (c, c.is_quickly_over(face))).filter(|(_, is_over)| *is_over != Some(false));
+    let mut over: Vec<(&Cover<'_>, Option<bool>)> = over.collect();
     let mut left = face.outer().to_vec();
+    let mut spent = is_spent(&left);
     // Twice: what is left after the first time may be small enough for a cover passed over before.
-    for cover in near.iter().chain(&near) {
-        left = uncovered(left, cover);
-        if left.len() < 3 || area(&left).abs() < SPECK {
-            return true;
+    for _ in 0..2 {
+        for (cover, is_over) in &mut over {
+            let less = uncovered(&left, cover);
+            // Whether it is over matters only where it changes anything, and may be hard to tell.
+            if (spent || less.is_some()) && *is_over.get_or_insert_with(|| cover.is_over(face)) {
+                left = less.unwrap_or(left);
+                spent = is_spent(&left);
+                if spent {
+                    return true;
+                }
+            }
         }
     }
     false
 }
 
-/// What is left of a flat shape beside the cover, or all of it where that is hard to say.
-fn uncovered(shape: Vec<Point>, cover: &Cover<'_>) -> Vec<Point> {
-    let bounds = Bounds::of(&shape);
+/// Whether next to nothing is left of a shape.
+fn is_spent(shape: &[Point]) -> bool {
+    shape.len() < 3 || area(shape).abs() < SPECK
+}
+
+/// What is left of a flat shape beside the cover; `None` for all of it, also where that is hard to say.
+fn uncovered(shape: &[Point], cover: &Cover<'_>) -> Option<Vec<Point>> {
+    let bounds = Bounds::of(shape);
     if !bounds.overlap(&cover.face.bounds) {
-        return shape;
+        return None;
     }
-    let mut across = cover.segments().filter(|s| runs_through(s, &bounds));
-    match (across.next(), across.next()) {
+    let mut across = None;
+    for ring in &cover.rings {
+        for edge in segments(ring).filter(|edge| runs_through(edge, &bounds)) {
+            if across.replace(edge).is_some() {
+                return None;
+            }
+        }
+    }
+    match across {
         // No edge comes near: the whole rectangle round the shape is covered, or none of it.
-        (None, _) if cover.covers(bounds.middle()) => Vec::new(),
-        (Some((a, b)), None) => beside(shape, &bounds, (a, b), cover),
-        _ => shape,
+        None => cover.covers(bounds.middle()).then(Vec::new),
+        Some(edge) => beside(shape, &bounds, edge, cover),
     }
 }
 
 fn runs_through(&(a, b): &(Point, Point), bounds: &Bounds) -> bool {
     let (low, high) = (bounds.low, bounds.high);
-    let apart =
-        a.x.max(b.x) < low[0] || a.x.min(b.x) > high[0] || a.y.max(b.y) < low[1] || a.y.min(b.y) > high[1];
+    let apart = max(a.x, b.x) < low[0]
+        || min(a.x, b.x) > high[0]
+        || max(a.y, b.y) < low[1]
+        || min(a.y, b.y) > high[1];
+    if apart {
+        return false;
+    }
     let corners = [(low[0], low[1]), (low[0], high[1]), (high[0], low[1]), (high[0], high[1])];
     let sides = corners.map(|(x, y)| side(a, b, Point::new(x, y)));
-    !apart && !sides.iter().all(|&s| s > 0.0) && !sides.iter().all(|&s| s < 0.0)
+    !sides.iter().all(|&s| s > 0.0) && !sides.iter().all(|&s| s < 0.0)
 }
 
 /// The part of the shape on the outer side of the cover's only edge that runs through it.
-fn beside(shape: Vec<Point>, bounds: &Bounds, (a, b): (Point, Point), cover: &Cover<'_>) -> Vec<Point> {
-    let far = shape.iter().copied().max_by(|p, q| side(a, b, *p).abs().total_cmp(&side(a, b, *q).abs()));
-    let Some(far) = far else { return shape };
+fn beside(shape: &[Point], bounds: &Bounds, (a, b): (Point, Point), cover: &Cover<'_>) -> Option<Vec<Point>> {
+    let far = shape.iter().copied().max_by(|p, q| side(a, b, *p).abs().total_cmp(&side(a, b, *q).abs()))?;
     // Not at the corner itself, which may lie on another edge of the cover.
     let probe = far.lerp(bounds.middle(), 0.1);
     if side(a, b, probe) * side(a, b, far) <= 0.0 {
-        return shape;
+        return None;
     }
     let keeps_far = !cover.covers(probe);
     let sign = if (side(a, b, far) > 0.0) == keeps_far { 1.0 } else { -1.0 };
@@ -136,7 +179,7 @@ fn beside(shape: Vec<Point>, bounds: &Bounds, (a, b): (Point, Point), cover: &Co
             left.push(p.lerp(q, s / (s - t)));
         }
     }
-    left
+    Some(left)
 }
 
 fn area(points: &[Point]) -> f64 {

@@ -8,8 +8,7 @@
 use super::cut::cut;
 use super::flat::{Shown, Slope};
 use super::graph::Graph;
-use super::meet::{TOUCH, lead, meet};
-use super::relate::exact;
+use super::meet::{TOUCH, lead, lies_over, meet};
 use kurbo::Point;
 use std::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
@@ -63,7 +62,7 @@ fn prove(graph: &mut Graph, stuck: &[usize]) -> bool {
         .collect();
     let mut removed = false;
     for (id, over, under) in doubtful {
-        if exact(&graph.faces[over], &graph.faces[under]).over {
+        if lies_over(&graph.faces[over], &graph.faces[under]) {
             graph.mark_proven(id);
         } else {
             graph.remove(id);

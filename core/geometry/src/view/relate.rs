@@ -1,8 +1,10 @@
 //! Which of two faces must be painted first: quick answers, which may ask for an order where the
 //! faces only seem to overlap, and the exact answer where the quick ones fail.
 
-use super::flat::{Bounds, Shown, Slope};
+use super::flat::{Shown, Slope};
 use super::meet::{Meet, TOUCH, lead, meet};
+use super::near::Near;
+use crate::math::{max, min};
 use kurbo::Point;
 
 /// What must hold between two faces.
@@ -22,9 +24,14 @@ impl Relation {
 
 /// Relation of two faces whose bounds overlap.
 pub(super) fn relate(first: &Shown, second: &Shown) -> Relation {
+    quick(first, second).unwrap_or_else(|| exact(first, second))
+}
+
+/// The same, where planes and bounds tell it.
+pub(super) fn quick(first: &Shown, second: &Shown) -> Option<Relation> {
     let lead = lead(first, second);
     let window = first.bounds.common(&second.bounds);
-    let narrow = |range: (f64, f64), next: (f64, f64)| (range.0.max(next.0), range.1.min(next.1));
+    let narrow = |range: (f64, f64), next: (f64, f64)| (max(range.0, next.0), min(range.1, next.1));
     // The lead over the common ground lies within each of these three ranges.
     let mut range = corner_range(&lead, &window);
     for face in [first, second] {
@@ -34,9 +41,9 @@ pub(super) fn relate(first: &Shown, second: &Shown) -> Relation {
         range = narrow(range, lead.range(face.outer()));
     }
     match (range.1 > TOUCH, range.0 < -TOUCH) {
-        (false, false) => Relation::NONE,
-        (true, true) => exact(first, second),
-        (over, under) => Relation { over, under, proven: false },
+        (false, false) => Some(Relation::NONE),
+        (true, true) => None,
+        (over, under) => Some(Relation { over, under, proven: false }),
     }
 }
 
@@ -58,13 +65,8 @@ fn corner_range(lead: &Slope, (low, high): &(Point, Point)) -> (f64, f64) {
 pub(super) fn near_pairs(faces: &[Shown], mut each: impl FnMut(usize, usize)) {
     let mut order: Vec<usize> = (0..faces.len()).collect();
     order.sort_by(|&a, &b| faces[a].bounds.low[0].total_cmp(&faces[b].bounds.low[0]).then(a.cmp(&b)));
-    let mut open: Vec<(usize, Bounds)> = Vec::new();
-    for at in order {
-        let bounds = faces[at].bounds;
-        open.retain(|(_, other)| other.high[0] > bounds.low[0]);
-        for (earlier, _) in open.iter().filter(|(_, other)| other.overlap(&bounds)) {
-            each(*earlier, at);
-        }
-        open.push((at, bounds));
+    let near = Near::of(order.iter().map(|&at| faces[at].bounds).collect());
+    for (rank, &at) in order.iter().enumerate() {
+        near.to(&faces[at].bounds).take_while(|&other| other < rank).for_each(|other| each(order[other], at));
     }
 }

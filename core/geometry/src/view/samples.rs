@@ -40,6 +40,11 @@ impl Samples {
         self.top[row * self.columns + column].map(|i| i as usize)
     }
 
+    /// For each cell, row by row, the index of the face seen in its middle.
+    pub fn faces(&self) -> impl Iterator<Item = Option<usize>> + '_ {
+        self.top.iter().map(|face| face.map(|i| i as usize))
+    }
+
     fn paint(&mut self, rings: &[Outline], index: u32, crossings: &mut Vec<f64>) {
         let span = rings[0]
             .points

@@ -48,18 +48,22 @@ pub(super) struct Capacity {
     pub(super) pull: f64,
 }
 
+/// What a joint holds; `None` where its guest is of no timber.
+pub(super) fn of_joint(chair: &Chair, joint: &Joint) -> Option<Capacity> {
+    let species = chair.part(joint.guest)?.material.species()?;
+    Some(mean(joint, &species.strength))
+}
+
 /// How much of a joint's capacity a case uses.
-pub(super) fn of(chair: &Chair, seat: &Seat<'_>, forces: &MemberForces, case: &Case) -> Worst {
+pub(super) fn used(mean: Option<&Capacity>, seat: &Seat<'_>, forces: &MemberForces, case: &Case) -> Worst {
     let joint = seat.joint;
     let inner = forces.along(seat.shoulder);
     let [x, y, z] = seat.axes;
     let moment = x * inner.t + y * inner.my + z * inner.mz;
     let force = x * inner.n + y * inner.vy + z * inner.vz;
-    let strength = chair.part(joint.guest).and_then(|p| p.material.species()).map(|s| &s.strength);
-    let Some(strength) = strength else {
+    let Some(mean) = mean else {
         return Worst { share: 0.0, demand: 0.0, capacity: 1.0, case: case.name };
     };
-    let mean = mean(joint, strength);
     let allowed = factor(case.service);
     let part = |demand: f64, capacity: f64| demand.abs() / (capacity * allowed);
     // The force within the guest pulls where it is positive along the member; only a pull opens the joint.

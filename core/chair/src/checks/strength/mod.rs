@@ -17,6 +17,7 @@ use crate::finding::{AtMost, Finding, Topic, Verdict};
 use crate::joint::Joint;
 use crate::part::{PartId, Role};
 use crate::service::Service;
+use capacity::Capacity;
 use cases::Case;
 use crestrail_frame::{LoadCase, Solution, Structure, Trouble};
 use frame::Model;
@@ -90,6 +91,8 @@ impl Found {
         let none = Worst { share: 0.0, demand: 0.0, capacity: 0.0, case: "" };
         let mut found =
             Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
+        let capacities: Vec<Option<Capacity>> =
+            model.seats.iter().map(|seat| capacity::of_joint(chair, seat.joint)).collect();
         for stops in cases.chunk_by(|a, b| a.supports == b.supports) {
             let mut frame = model.frame.clone();
             frame.supports.clone_from(&stops[0].supports);
@@ -99,16 +102,16 @@ impl Found {
                 let stiff = structure.factorise()?;
                 for case in stops {
                     let loads = LoadCase { nodes: case.loads.clone(), members: Vec::new() };
-                    found.take(chair, model, case, &stiff.solve(&loads)?);
+                    found.take(model, &capacities, case, &stiff.solve(&loads)?);
                 }
             }
         }
         Ok(found)
     }
 
-    fn take(&mut self, chair: &Chair, model: &Model<'_>, case: &Case, solution: &Solution) {
-        for (seat, known) in model.seats.iter().zip(&mut self.seats) {
-            known.worsen(capacity::of(chair, seat, &solution.members[seat.member], case));
+    fn take(&mut self, model: &Model<'_>, capacities: &[Option<Capacity>], case: &Case, solution: &Solution) {
+        for ((seat, capacity), known) in model.seats.iter().zip(capacities).zip(&mut self.seats) {
+            known.worsen(capacity::used(capacity.as_ref(), seat, &solution.members[seat.member], case));
         }
         for ((beam, forces), known) in model.beams.iter().zip(&solution.members).zip(&mut self.beams) {
             known.worsen(members::of(beam, forces, case));

@@ -17,9 +17,9 @@ const SHALLOW: f64 = 40.0;
 const MIDDLE: f64 = 0.2;
 
 /// A letter and the places that its line may end at, on the sheet.
-#[derive(Clone, Debug)]
-pub(super) struct Anchor {
-    pub(super) letter: String,
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Anchor<'a> {
+    pub(super) letter: &'a str,
     /// Index of one part that carries it.
     pub(super) part: usize,
     /// How many parts carry it.
@@ -30,7 +30,7 @@ pub(super) struct Anchor {
     pub(super) tiny: bool,
 }
 
-impl Anchor {
+impl Anchor<'_> {
     pub(super) fn at(&self, side: Side) -> Point {
         match side {
             Side::Left => self.left,
@@ -53,60 +53,77 @@ struct Sight {
     heights: f64,
 }
 
+/// A letter, and what is known of the parts that carry it.
+struct Lettered<'a> {
+    letter: &'a str,
+    /// Index of the first of them.
+    part: usize,
+    count: usize,
+    /// Its best places, if more is seen of it than specks of the grid.
+    ends: Option<Ends>,
+}
+
 /// The anchors of all letters that can be seen, in the order of the letters.
-pub(super) fn find(scene: &Scene<'_>) -> Vec<Anchor> {
-    let mut letters: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
-    for (index, part) in scene.chair.parts.iter().enumerate() {
-        letters.entry(&part.letter).or_insert((index, 0)).1 += 1;
-    }
-    let wide = search(scene);
-    let found = letters.into_iter().filter_map(|(letter, (part, count))| {
-        let (ends, tiny) = match wide.get(letter) {
-            Some(ends) => (*ends, false),
-            None => (small(scene, letter)?, true),
-        };
-        Some(Anchor { letter: letter.to_owned(), part, count, left: ends.left.1, right: ends.right.1, tiny })
+pub(super) fn find<'a>(scene: &'a Scene<'_>) -> Vec<Anchor<'a>> {
+    let (mut letters, of_part) = letters(scene);
+    search(scene, &mut letters, &of_part);
+    let found = letters.into_iter().enumerate().filter_map(|(index, lettered)| {
+        let Lettered { letter, part, count, ends } = lettered;
+        let tiny = ends.is_none();
+        let ends = ends.or_else(|| small(scene, |part| of_part[part] == index))?;
+        Some(Anchor { letter, part, count, left: ends.left.1, right: ends.right.1, tiny })
     });
     found.collect()
 }
 
-/// For each letter of which more is seen than specks of the grid, its best places.
-fn search<'a>(scene: &'a Scene<'_>) -> BTreeMap<&'a str, Ends> {
-    let samples = sampled(scene);
-    let depths = depths(scene, &samples);
+/// All letters in order, without places; and for each part its letter's index.
+fn letters<'a>(scene: &'a Scene<'_>) -> (Vec<Lettered<'a>>, Vec<usize>) {
+    let parts = &scene.chair.parts;
+    let mut firsts: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    for (index, part) in parts.iter().enumerate() {
+        firsts.entry(&part.letter).or_insert((index, 0)).1 += 1;
+    }
+    let of_part = parts.iter().map(|part| firsts.range(..part.letter.as_str()).count()).collect();
+    let letters = firsts.into_iter();
+    (letters.map(|(letter, (part, count))| Lettered { letter, part, count, ends: None }).collect(), of_part)
+}
+
+/// Finds the best places of letters of which more is seen than specks of the grid.
+fn search(scene: &Scene<'_>, letters: &mut [Lettered<'_>], of_part: &[usize]) {
+    let samples = &sampled(scene);
+    let owners = owners(scene, samples);
+    let depths = depths(&owners, samples.columns);
     let cells = || {
-        (0..depths.len()).filter_map(|i| Some((i, samples.face(i % samples.columns, i / samples.columns)?)))
+        let cells = owners.chunks_exact(samples.columns).zip(depths.chunks_exact(samples.columns));
+        cells.enumerate().flat_map(|(row, (owners, depths))| {
+            let seen = owners.iter().zip(depths).enumerate().filter(|(_, (owner, _))| **owner != NOBODY);
+            let at = move |column: usize| scene.frame.pixel(samples.point(column, row));
+            seen.map(move |(column, (owner, depth))| (*owner as usize, *depth, at(column)))
+        })
     };
-    let at = |i: usize| scene.frame.pixel(samples.point(i % samples.columns, i / samples.columns));
     let mut sights = vec![Sight::default(); scene.chair.parts.len()];
-    for (i, face) in cells() {
-        let sight = &mut sights[scene.picture.faces[face].owner];
-        sight.cells += 1.0;
-        sight.heights += at(i).y;
+    for (owner, _, at) in cells() {
+        sights[owner].cells += 1.0;
+        sights[owner].heights += at.y;
     }
-    let mut ends: BTreeMap<&str, Ends> = BTreeMap::new();
-    for (i, face) in cells() {
-        let owner = scene.picture.faces[face].owner;
+    for (owner, depth, at) in cells().filter(|&(_, depth, _)| depth > 0) {
         let sight = sights[owner];
-        if depths[i] > 0 {
-            let shallow = SHALLOW * f64::from(DEEP - depths[i].min(DEEP));
-            let astray = shallow + MIDDLE * (at(i).y - sight.heights / sight.cells).abs();
-            Ends::offer(&mut ends, &scene.chair.parts[owner].letter, at(i), astray);
-        }
+        let shallow = SHALLOW * f64::from(DEEP - depth.min(DEEP));
+        let astray = shallow + MIDDLE * (at.y - sight.heights / sight.cells).abs();
+        Ends::offer(&mut letters[of_part[owner]].ends, at, astray);
     }
-    ends
 }
 
 impl Ends {
     /// Takes a place in if it is better for one side than the last; `astray` speaks against it.
-    fn offer<'a>(ends: &mut BTreeMap<&'a str, Self>, letter: &'a str, at: Point, astray: f64) {
+    fn offer(ends: &mut Option<Self>, at: Point, astray: f64) {
         let (left, right) = ((at.x + astray, at), (astray - at.x, at));
-        let entry = ends.entry(letter).or_insert(Self { left, right });
-        if left.0 < entry.left.0 {
-            entry.left = left;
+        let best = ends.get_or_insert(Self { left, right });
+        if left.0 < best.left.0 {
+            best.left = left;
         }
-        if right.0 < entry.right.0 {
-            entry.right = right;
+        if right.0 < best.right.0 {
+            best.right = right;
         }
     }
 }
@@ -117,40 +134,48 @@ fn sampled(scene: &Scene<'_>) -> Samples {
     Samples::of(&scene.picture, area, CELL * scene.frame.weight / scene.frame.scale)
 }
 
+/// Stands for the owner of a cell in which nothing is seen.
+const NOBODY: u32 = u32::MAX;
+
+/// For each cell, the part seen in its middle.
+fn owners(scene: &Scene<'_>, samples: &Samples) -> Vec<u32> {
+    let owner = |face: Option<usize>| face.map_or(NOBODY, |face| scene.picture.faces[face].owner as u32);
+    samples.faces().map(owner).collect()
+}
+
 /// For each cell, how many steps it is to the nearest cell that shows another part, or nothing.
-fn depths(scene: &Scene<'_>, samples: &Samples) -> Vec<u16> {
-    let (columns, rows) = (samples.columns, samples.rows);
-    let owner = |i: usize| samples.face(i % columns, i / columns).map(|f| scene.picture.faces[f].owner);
-    let owners: Vec<Option<usize>> = (0..columns * rows).map(owner).collect();
+fn depths(owners: &[u32], columns: usize) -> Vec<u16> {
+    let rows = owners.len() / columns;
     let mut depths = vec![0_u16; owners.len()];
     let step = |depths: &[u16], at: usize, other: usize| {
         if owners[at] == owners[other] { depths[other].saturating_add(1) } else { 0 }
     };
-    for at in columns..owners.len() {
-        depths[at] = if at % columns == 0 {
-            0
-        } else {
-            step(&depths, at, at - 1).min(step(&depths, at, at - columns))
-        };
+    // The first row and the first column stay at zero.
+    for row in 1..rows {
+        for at in row * columns + 1..(row + 1) * columns {
+            depths[at] = step(&depths, at, at - 1).min(step(&depths, at, at - columns));
+        }
     }
-    for at in (0..owners.len().saturating_sub(columns)).rev() {
-        let back = if at % columns + 1 == columns { 0 } else { step(&depths, at, at + 1) };
-        depths[at] = depths[at].min(back).min(step(&depths, at, at + columns));
+    for row in (0..rows.saturating_sub(1)).rev() {
+        depths[(row + 1) * columns - 1] = 0;
+        for at in (row * columns..(row + 1) * columns - 1).rev() {
+            let back = step(&depths, at, at + 1).min(step(&depths, at, at + columns));
+            depths[at] = depths[at].min(back);
+        }
     }
     depths
 }
 
-/// Seen places on parts too small for the grid: the middles of their faces.
-fn small(scene: &Scene<'_>, letter: &str) -> Option<Ends> {
-    let faces = &scene.picture.faces;
-    let mut ends = BTreeMap::new();
-    for (i, face) in faces.iter().enumerate().filter(|(_, f)| scene.chair.parts[f.owner].letter == letter) {
+/// Seen places on parts too small for the grid: the middles of their faces; `is_own` tells which parts carry the letter.
+fn small(scene: &Scene<'_>, is_own: impl Fn(usize) -> bool) -> Option<Ends> {
+    let mut ends = None;
+    for (i, face) in scene.picture.faces.iter().enumerate().filter(|(_, face)| is_own(face.owner)) {
         let points = &face.rings[0].points;
         let sum = points.iter().fold(kurbo::Vec2::ZERO, |s, p| s + p.to_vec2());
         let middle = (sum / points.len() as f64).to_point();
-        if face.covers(middle) && !faces[i + 1..].iter().any(|f| f.covers(middle)) {
-            Ends::offer(&mut ends, letter, scene.frame.pixel(middle), 0.0);
+        if scene.picture.seen_at(middle) == Some(i) {
+            Ends::offer(&mut ends, scene.frame.pixel(middle), 0.0);
         }
     }
-    ends.remove(letter)
+    ends
 }

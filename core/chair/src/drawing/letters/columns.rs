@@ -1,10 +1,10 @@
 //! Where the letters stand: in a column on either side, so that neither they nor their lines meet.
 
 use super::anchors::Anchor;
-use super::{Label, RADIUS, Side, rim};
+use super::{Label, RADIUS, Side, leads::Leads};
 use crate::drawing::Scene;
 use crate::part::Role;
-use kurbo::{Line, Point};
+use kurbo::Point;
 
 /// From the chair's outline to the middle of the circles, pixels at weight 1.
 const ASIDE: f64 = 34.0;
@@ -18,19 +18,19 @@ const UNEVEN: usize = 2;
 
 /// Puts each letter into a column, in such an order that lines do not cross. The slats of the
 /// seat, many and side by side, stay together on the side that makes for shorter lines.
-pub(super) fn place(scene: &Scene<'_>, anchors: Vec<Anchor>) -> Vec<Label> {
+pub(super) fn place<'a>(scene: &Scene<'_>, anchors: Vec<Anchor<'a>>) -> Vec<Label<'a>> {
     let spans = edges(scene);
-    let (slats, mut others): (Vec<Anchor>, Vec<Anchor>) =
+    let (slats, mut others): (Vec<Anchor<'_>>, Vec<Anchor<'_>>) =
         anchors.into_iter().partition(|a| scene.chair.parts[a.part].id.role == Role::SeatSlat);
-    let cost = |a: &Anchor| (a.at(Side::Left).x - spans.0) - (spans.1 - a.at(Side::Right).x);
-    others.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(&b.letter)));
+    let cost = |a: &Anchor<'_>| (a.at(Side::Left).x - spans.0) - (spans.1 - a.at(Side::Right).x);
+    others.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(b.letter)));
     let near = others.iter().filter(|a| cost(a) < 0.0).count();
     let arrange = |side: Side, split: usize| {
         let labels = arranged(scene, sides(&slats, side, &others, split, spans));
-        (clashes(scene, &labels), length(&labels), labels)
+        (Leads::of(scene, &labels).meetings(), length(&labels), labels)
     };
-    let better =
-        |a: &(usize, f64, Vec<Label>), b: &(usize, f64, Vec<Label>)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1));
+    type Arranged<'a> = (usize, f64, Vec<Label<'a>>);
+    let better = |a: &Arranged<'_>, b: &Arranged<'_>| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1));
     let both = [Side::Left, Side::Right];
     let usual = both.into_iter().map(|side| arrange(side, fair_split(near, slats.len(), others.len(), side)));
     let best = usual.min_by(better).filter(|found| found.0 == 0);
@@ -43,10 +43,10 @@ pub(super) fn place(scene: &Scene<'_>, anchors: Vec<Anchor>) -> Vec<Label> {
 
 /// Leaves out letters that clash with most others until none do: where very many slats leave no
 /// room for all letters, those between two others can be told by counting.
-fn thinned(scene: &Scene<'_>, mut labels: Vec<Label>) -> Vec<Label> {
+fn thinned<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>> {
     loop {
-        let met =
-            |i: usize| (0..labels.len()).filter(|&j| j != i && meet(scene, &labels[i], &labels[j])).count();
+        let leads = Leads::of(scene, &labels);
+        let met = |i: usize| (0..labels.len()).filter(|&j| j != i && leads.meet(i, j)).count();
         match (0..labels.len()).map(|i| (met(i), i)).max() {
             Some((met, worst)) if met > 0 => labels.remove(worst),
             _ => return labels,
@@ -62,23 +62,23 @@ fn fair_split(near: usize, slats: usize, others: usize, side: Side) -> usize {
     near.clamp(even.saturating_sub(UNEVEN), even + UNEVEN)
 }
 
-fn length(labels: &[Label]) -> f64 {
-    labels.iter().map(|l| l.centre.distance(l.anchor.at(l.side))).sum()
+fn length(labels: &[Label<'_>]) -> f64 {
+    labels.iter().map(|l| (l.centre - l.anchor.at(l.side)).hypot2().sqrt()).sum()
 }
 
 /// Sets heights, lets letters change places until their lines are clear of each other, and sets
 /// the heights again if that keeps them so.
-fn arranged(scene: &Scene<'_>, mut labels: Vec<Label>) -> Vec<Label> {
+fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>> {
     labels.sort_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
     settle(scene, &mut labels);
     // Where lines cross within a column, each exchange shortens them on the whole, so that this
     // ends; this many are far more than ever needed.
     for _ in 0..2 * labels.len() {
-        let Some((i, j)) = clash(scene, &labels) else { break };
+        let Some((i, j)) = Leads::of(scene, &labels).first_meeting() else { break };
         exchange(&mut labels, i, j);
         let mut settled = labels.clone();
         settle(scene, &mut settled);
-        if clash(scene, &settled).is_none() {
+        if Leads::of(scene, &settled).first_meeting().is_none() {
             return settled;
         }
     }
@@ -95,10 +95,16 @@ fn edges(scene: &Scene<'_>) -> (f64, f64) {
 }
 
 /// The slats go to their side, the first `split` of the others to the left.
-fn sides(slats: &[Anchor], side: Side, others: &[Anchor], split: usize, spans: (f64, f64)) -> Vec<Label> {
-    let label = |anchor: &Anchor, side: Side| {
+fn sides<'a>(
+    slats: &[Anchor<'a>],
+    side: Side,
+    others: &[Anchor<'a>],
+    split: usize,
+    spans: (f64, f64),
+) -> Vec<Label<'a>> {
+    let label = |anchor: &Anchor<'a>, side: Side| {
         let x = if side == Side::Left { spans.0 } else { spans.1 };
-        Label { anchor: anchor.clone(), side, centre: Point::new(x, 0.0) }
+        Label { anchor: *anchor, side, centre: Point::new(x, 0.0) }
     };
     let of = |i: usize| if i < split { Side::Left } else { Side::Right };
     let others = others.iter().enumerate().map(|(i, anchor)| label(anchor, of(i)));
@@ -106,9 +112,9 @@ fn sides(slats: &[Anchor], side: Side, others: &[Anchor], split: usize, spans: (
 }
 
 /// Sets the heights in both columns, keeping the order.
-fn settle(scene: &Scene<'_>, labels: &mut [Label]) {
+fn settle(scene: &Scene<'_>, labels: &mut [Label<'_>]) {
     for side in [Side::Left, Side::Right] {
-        let mut column: Vec<&mut Label> = labels.iter_mut().filter(|l| l.side == side).collect();
+        let mut column: Vec<&mut Label<'_>> = labels.iter_mut().filter(|l| l.side == side).collect();
         let wanted: Vec<f64> = column.iter().map(|l| l.anchor.at(side).y).collect();
         let weight = scene.frame.weight;
         let margin = (RADIUS + 2.0) * weight;
@@ -136,43 +142,11 @@ fn spread(wanted: &[f64], pitch: f64, (low, high): (f64, f64)) -> Vec<f64> {
     levels.enumerate().map(|(i, level)| level.min(high - last).max(low) + pitch * i as f64).collect()
 }
 
-/// Two labels whose lines cross, or of which one's line runs through the other's circle.
-fn clash(scene: &Scene<'_>, labels: &[Label]) -> Option<(usize, usize)> {
-    pairs(labels.len()).find(|&(i, j)| meet(scene, &labels[i], &labels[j]))
-}
-
-fn clashes(scene: &Scene<'_>, labels: &[Label]) -> usize {
-    pairs(labels.len()).filter(|&(i, j)| meet(scene, &labels[i], &labels[j])).count()
-}
-
-fn pairs(n: usize) -> impl Iterator<Item = (usize, usize)> {
-    (0..n).flat_map(|j| (0..j).map(move |i| (i, j)))
-}
-
-fn meet(scene: &Scene<'_>, a: &Label, b: &Label) -> bool {
-    let line = |label: &Label| Line::new(rim(scene, label), label.anchor.at(label.side));
-    let (a_line, b_line, clear) = (line(a), line(b), (RADIUS + 3.0) * scene.frame.weight);
-    cross(a_line, b_line) || distance(a_line, b.centre) < clear || distance(b_line, a.centre) < clear
-}
-
 /// The two change places.
-fn exchange(labels: &mut [Label], i: usize, j: usize) {
-    let (a, b) = (labels[i].clone(), labels[j].clone());
+fn exchange(labels: &mut [Label<'_>], i: usize, j: usize) {
+    let (a, b) = (labels[i], labels[j]);
     labels[i].anchor = b.anchor;
     labels[j].anchor = a.anchor;
-}
-
-/// Whether two lines cross.
-pub(super) fn cross(a: Line, b: Line) -> bool {
-    let side = |l: Line, p: Point| (l.p1 - l.p0).cross(p - l.p0);
-    side(a, b.p0) * side(a, b.p1) < 0.0 && side(b, a.p0) * side(b, a.p1) < 0.0
-}
-
-/// Distance of a point from a line between two points.
-pub(super) fn distance(line: Line, p: Point) -> f64 {
-    let way = line.p1 - line.p0;
-    let share = ((p - line.p0).dot(way) / way.hypot2()).clamp(0.0, 1.0);
-    (line.p0 + way * share).distance(p)
 }
 
 #[cfg(test)]

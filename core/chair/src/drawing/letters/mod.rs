@@ -2,11 +2,12 @@
 
 mod anchors;
 mod columns;
+mod leads;
 
 use super::{Scene, faces};
 use anchors::Anchor;
 use crestrail_sheet::{Align, Circle, Fill, Group, Item, Path, Stroke, Text, Weight};
-use kurbo::Point;
+use kurbo::{Line, Point};
 
 /// Sizes in pixels at weight 1.
 const RADIUS: f64 = 11.5;
@@ -17,9 +18,9 @@ const HALO: f64 = 2.6;
 const DOT: f64 = 1.9;
 
 /// A letter with its place.
-#[derive(Clone, Debug)]
-struct Label {
-    anchor: Anchor,
+#[derive(Clone, Copy, Debug)]
+struct Label<'a> {
+    anchor: Anchor<'a>,
     side: Side,
     /// Middle of the circle on the sheet.
     centre: Point,
@@ -40,19 +41,24 @@ pub(super) fn items(scene: &Scene<'_>) -> Vec<Item> {
     leaders.chain(tags).collect()
 }
 
-fn place(scene: &Scene<'_>) -> Vec<Label> {
+fn place<'a>(scene: &'a Scene<'_>) -> Vec<Label<'a>> {
     columns::place(scene, anchors::find(scene))
 }
 
-/// Where the line from the part meets the circle.
-fn rim(scene: &Scene<'_>, label: &Label) -> Point {
-    let way = label.anchor.at(label.side) - label.centre;
-    label.centre + way.normalize() * (RADIUS * scene.frame.weight)
+/// The line from the circle to the part.
+fn line(scene: &Scene<'_>, label: &Label<'_>) -> Line {
+    Line::new(rim(scene, label), label.anchor.at(label.side))
 }
 
-fn leader(scene: &Scene<'_>, label: &Label) -> Item {
+/// Where the line from the part meets the circle.
+fn rim(scene: &Scene<'_>, label: &Label<'_>) -> Point {
+    let way = label.anchor.at(label.side) - label.centre;
+    label.centre + way / way.hypot2().sqrt() * (RADIUS * scene.frame.weight)
+}
+
+fn leader(scene: &Scene<'_>, label: &Label<'_>) -> Item {
     let (palette, weight) = (&scene.palette, scene.frame.weight);
-    let (at, rim) = (label.anchor.at(label.side), rim(scene, label));
+    let Line { p0: rim, p1: at } = line(scene, label);
     let halo = Stroke { opacity: 0.8, ..Stroke::solid(palette.paper, HALO * weight) };
     let dot = Circle {
         centre: at,
@@ -68,7 +74,7 @@ fn leader(scene: &Scene<'_>, label: &Label) -> Item {
     Item::Group(Group { data: vec![("layer", "leader".to_owned())], items })
 }
 
-fn tag(scene: &Scene<'_>, label: &Label) -> Item {
+fn tag(scene: &Scene<'_>, label: &Label<'_>) -> Item {
     let (palette, weight) = (&scene.palette, scene.frame.weight);
     let circle = Circle {
         centre: label.centre,
@@ -82,11 +88,11 @@ fn tag(scene: &Scene<'_>, label: &Label) -> Item {
     Item::Group(Group { data: faces::data(part).into_iter().take(1).collect(), items })
 }
 
-fn letter(scene: &Scene<'_>, label: &Label) -> Text {
+fn letter(scene: &Scene<'_>, label: &Label<'_>) -> Text {
     let wide = label.anchor.letter.chars().count() > 1;
     let size = FONT * scene.frame.weight * if wide { 0.85 } else { 1.0 };
     Text {
-        words: label.anchor.letter.clone(),
+        words: label.anchor.letter.to_owned(),
         // Capitals are about 0.7 of the size high.
         at: label.centre + kurbo::Vec2::new(0.0, 0.35 * size),
         align: Align::Middle,
@@ -97,7 +103,7 @@ fn letter(scene: &Scene<'_>, label: &Label) -> Text {
 }
 
 /// How many parts carry the letter, on the outer side of the circle.
-fn count(scene: &Scene<'_>, label: &Label) -> Option<Text> {
+fn count(scene: &Scene<'_>, label: &Label<'_>) -> Option<Text> {
     let size = COUNT_FONT * scene.frame.weight;
     let aside = (RADIUS + 4.0) * scene.frame.weight;
     let (step, align) = match label.side {
@@ -117,21 +123,20 @@ fn count(scene: &Scene<'_>, label: &Label) -> Option<Text> {
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
-    use kurbo::Line;
 
     /// Every leader as a line, with its circle; and the checks that none of them meet.
     pub(crate) fn assert_apart(scene: &Scene<'_>) {
         let radius = RADIUS * scene.frame.weight;
         let labels = place(scene);
         for (i, a) in labels.iter().enumerate() {
-            let own = Line::new(rim(scene, a), a.anchor.at(a.side));
+            let own = line(scene, a);
             for b in &labels[i + 1..] {
-                let other = Line::new(rim(scene, b), b.anchor.at(b.side));
+                let other = line(scene, b);
                 let names = (&a.anchor.letter, &b.anchor.letter, scene.view);
-                assert!(a.centre.distance(b.centre) > 2.0 * radius, "circles meet: {names:?}");
-                assert!(!columns::cross(own, other), "leaders cross: {names:?}");
-                assert!(columns::distance(own, b.centre) > radius, "leader through circle: {names:?}");
-                assert!(columns::distance(other, a.centre) > radius, "leader through circle: {names:?}");
+                assert!((a.centre - b.centre).hypot2() > 4.0 * radius * radius, "circles meet: {names:?}");
+                assert!(!leads::cross(own, other), "leaders cross: {names:?}");
+                assert!(leads::distance(own, b.centre) > radius, "leader through circle: {names:?}");
+                assert!(leads::distance(other, a.centre) > radius, "leader through circle: {names:?}");
             }
         }
     }
@@ -140,9 +145,9 @@ pub(super) mod tests {
     pub(crate) fn assert_rightly_anchored(scene: &Scene<'_>) {
         for label in place(scene) {
             let p = scene.frame.millimetre(label.anchor.at(label.side));
-            let top =
-                scene.picture.faces.iter().rfind(|f| f.covers(p)).expect("a face at the end of a leader");
-            assert_eq!(scene.chair.parts[top.owner].letter, label.anchor.letter);
+            let top = scene.picture.seen_at(p).expect("a face at the end of a leader");
+            let part = &scene.chair.parts[scene.picture.faces[top].owner];
+            assert_eq!(part.letter, label.anchor.letter);
         }
     }
 }
