@@ -100,17 +100,21 @@ impl Blocks {
         self.stored
     }
 
-    /// Where the entry of two rows is stored; none where their nodes never meet.
-    pub(crate) fn at(&self, one: usize, other: usize) -> Option<usize> {
-        let (column, row) = (one.min(other), one.max(other));
+    /// Where the block of two nodes begins, by a row of the later and a column of the earlier (the same for a node's own block, of
+    /// which only the lower half counts), and how long its lines are; none where the nodes never meet.
+    pub(crate) fn block(&self, row: usize, column: usize) -> Option<(usize, usize)> {
         let panel = &self.panels[self.owner[column]];
-        let local = if self.owner[row] == self.owner[column] {
-            row - panel.first
-        } else {
-            let block = panel.below.iter().find(|block| block.panel == self.owner[row])?;
-            block.at + row - block.first
+        let later = self.owner[row];
+        let start = if later == self.owner[column] { panel.start } else { panel.place_of(later)? };
+        Some((start, panel.width))
+    }
+
+    fn diagonal(&self, values: &[f64]) -> Vec<f64> {
+        let of = |panel: &Panel| {
+            let (start, width) = (panel.start, panel.width);
+            (0..width).map(move |row| values[start + row * width + row])
         };
-        Some(panel.start + local * panel.width + column - panel.first)
+        self.panels.iter().flat_map(of).collect()
     }
 
     /// Factorises in place. The error is the row whose pivot is not above zero.
@@ -118,8 +122,7 @@ impl Blocks {
     pub(crate) fn factorise(&self, mut values: Vec<f64>) -> Result<Factors<'_>, usize> {
         let mut inverse = Vec::with_capacity(self.order());
         let mut doubtful = Vec::new();
-        let whole: Vec<f64> =
-            (0..self.order()).map(|row| self.at(row, row).map_or(0.0, |at| values[at])).collect();
+        let whole = self.diagonal(&values);
         let mut plain = Vec::new();
         for panel in &self.panels {
             let (done, later) = values.split_at_mut(panel.start + panel.rows() * panel.width);
@@ -319,10 +322,11 @@ mod tests {
 
     fn stored(blocks: &Blocks, rows: &[Vec<f64>]) -> Vec<f64> {
         let mut values = vec![0.0; blocks.stored()];
+        let inner = |row: usize| row - blocks.panels[blocks.owner[row]].first;
         for (r, line) in rows.iter().enumerate() {
-            for (c, &value) in line.iter().enumerate() {
-                match blocks.at(r, c) {
-                    Some(at) => values[at] = value,
+            for (c, &value) in line.iter().enumerate().take(r + 1) {
+                match blocks.block(r, c) {
+                    Some((start, width)) => values[start + inner(r) * width + inner(c)] = value,
                     None => assert_eq!(value, 0.0, "no room for row {r}, column {c}"),
                 }
             }

@@ -6,7 +6,7 @@ use crate::check;
 use crate::model::{End, Frame, Springs, Support};
 use crate::order::{Turn, turns};
 use crate::solve::Stiff;
-use crate::stiffness::Stiffness;
+use crate::stiffness::{Matrices, Stiffness};
 use crate::trouble::{Trouble, movement};
 
 /// The rows of a node's six movements in the matrix; none where a support holds it.
@@ -101,14 +101,46 @@ impl Structure {
         values
     }
 
-    fn add(&self, values: &mut [f64], bar: &Bar, matrix: &[[f64; 12]; 12]) {
-        let [i, j] = bar.ends.map(|node| self.rows[node]);
-        let rows: [Option<usize>; 12] = core::array::from_fn(|k| if k < 6 { i[k] } else { j[k - 6] });
-        for (r, line) in matrix.iter().enumerate() {
-            let Some(row) = rows[r] else { continue };
-            for (value, column) in line.iter().zip(rows).skip(r) {
-                if let Some(at) = column.and_then(|column| self.blocks.at(row, column)) {
-                    values[at] += value;
+    fn add(&self, values: &mut [f64], bar: &Bar, matrices: &Matrices) {
+        let [i, j] = bar.ends;
+        let [at_i, at_j] = [&self.rows[i], &self.rows[j]];
+        self.add_block(values, [at_i, at_i], |r, c| matrices.ii[r][c]);
+        self.add_block(values, [at_j, at_j], |r, c| matrices.jj[r][c]);
+        // The node that is eliminated first gives the columns.
+        let first = |rows: &Rows| rows.iter().flatten().next().copied();
+        if first(at_i) < first(at_j) {
+            self.add_block(values, [at_j, at_i], |r, c| matrices.ij[c][r]);
+        } else {
+            self.add_block(values, [at_i, at_j], |r, c| matrices.ij[r][c]);
+        }
+    }
+
+    /// Adds what two nodes have between them; the block knows of a node's own only the lower half.
+    #[inline(always)]
+    fn add_block(
+        &self,
+        values: &mut [f64],
+        [rows, columns]: [&Rows; 2],
+        entry: impl Fn(usize, usize) -> f64,
+    ) {
+        let first = |rows: &Rows| rows.iter().flatten().next().copied();
+        let (Some(row), Some(column)) = (first(rows), first(columns)) else { return };
+        let Some((start, width)) = self.blocks.block(row, column) else { return };
+        if width == 6 && rows.iter().all(Option::is_some) {
+            let (lines, _) = values[start..][..36].as_chunks_mut::<6>();
+            for (r, line) in lines.iter_mut().enumerate() {
+                for (c, value) in line.iter_mut().enumerate() {
+                    *value += entry(r, c);
+                }
+            }
+            return;
+        }
+        for (r, at) in rows.iter().enumerate() {
+            let Some(at) = at else { continue };
+            let line = &mut values[start + (at - row) * width..][..width];
+            for (c, at) in columns.iter().enumerate() {
+                if let Some(at) = at {
+                    line[at - column] += entry(r, c);
                 }
             }
         }
