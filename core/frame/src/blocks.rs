@@ -172,42 +172,70 @@ fn changes(panels: &[Panel], at: usize) -> Vec<usize> {
 /// below before they are divided by the pivots.
 fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f64; MOST], usize> {
     let width = panel.width;
+    let (own, below) = own.split_at_mut(width * width);
     let (mut pivots, mut inverse) = ([1.0; MOST], [1.0; MOST]);
-    for row in 0..panel.rows() {
+    for row in 0..width {
         let (above, rest) = own.split_at_mut(row * width);
         let line = &mut rest[..width];
-        for column in 0..width.min(row) {
-            let other = &above[column * width..][..column];
-            let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
-            line[column] -= taken;
+        reduce(&mut line[..row], above, width);
+        for column in 0..row {
+            let reduced = line[column];
+            line[column] *= inverse[column];
+            line[row] -= reduced * line[column];
         }
-        if row < width {
-            for column in 0..row {
-                let reduced = line[column];
-                line[column] *= inverse[column];
-                line[row] -= reduced * line[column];
-            }
-            if line[row].is_nan() || line[row] <= 0.0 {
-                return Err(row);
-            }
-            (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
-        } else {
-            plain.extend_from_slice(line);
-            line.iter_mut().zip(inverse).for_each(|(entry, inverse)| *entry *= inverse);
+        if line[row].is_nan() || line[row] <= 0.0 {
+            return Err(row);
         }
+        (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
+    }
+    if width == MOST {
+        let own = &*own.as_chunks().0;
+        below.as_chunks_mut().0.iter_mut().for_each(|line| reduce_six(line, own));
+    } else {
+        below.chunks_exact_mut(width.max(1)).for_each(|line| reduce(line, own, width));
+    }
+    plain.extend_from_slice(below);
+    for line in below.chunks_exact_mut(width.max(1)) {
+        line.iter_mut().zip(inverse).for_each(|(entry, inverse)| *entry *= inverse);
     }
     Ok(pivots)
+}
+
+/// Takes from each entry of a line what the columns before it make of it, L's first lines being known.
+fn reduce(line: &mut [f64], known: &[f64], width: usize) {
+    for column in 0..line.len() {
+        let other = &known[column * width..][..column];
+        let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
+        line[column] -= taken;
+    }
+}
+
+/// The same for six columns, written so that a compiler lays it out without a loop.
+#[inline(always)]
+fn reduce_six(line: &mut [f64; MOST], known: &[[f64; MOST]]) {
+    let Some(known) = known.first_chunk::<MOST>() else { return };
+    for column in 1..MOST {
+        let mut taken = 0.0;
+        for k in 0..column {
+            taken += line[k] * known[column][k];
+        }
+        line[column] -= taken;
+    }
 }
 
 /// Takes from each entry of a block the scalar product of a row of `from` and one of `by`; sizes are rows and columns of the
 /// block and the length of the products.
 fn take(target: &mut [f64], from: &[f64], by: &[f64], [rows, columns, length]: [usize; 3]) {
     if [rows, columns, length] == [MOST; 3] {
-        let (from, by) = (from.as_chunks::<MOST>().0, by.as_chunks::<MOST>().0);
-        for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from) {
-            for (entry, by) in line.iter_mut().zip(by) {
-                *entry -= six(from, by);
+        let Some(by) = by.as_chunks::<MOST>().0.first_chunk::<MOST>() else { return };
+        // Turned over, so that the entries of a line are worked out side by side.
+        let by: [[f64; MOST]; MOST] = core::array::from_fn(|k| by.map(|line| line[k]));
+        for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from.as_chunks::<MOST>().0) {
+            let mut left = *line;
+            for (by, from) in by.iter().zip(from) {
+                left.iter_mut().zip(by).for_each(|(left, by)| *left -= from * by);
             }
+            *line = left;
         }
         return;
     }
@@ -216,11 +244,6 @@ fn take(target: &mut [f64], from: &[f64], by: &[f64], [rows, columns, length]: [
             *entry -= from.iter().zip(by).map(|(a, b)| a * b).sum::<f64>();
         }
     }
-}
-
-/// Scalar product of six, in two sums side by side.
-fn six(a: &[f64; MOST], b: &[f64; MOST]) -> f64 {
-    (a[0] * b[0] + a[2] * b[2] + a[4] * b[4]) + (a[1] * b[1] + a[3] * b[3] + a[5] * b[5])
 }
 
 /// L and D: the panels without the ones on L's diagonal, and one over each pivot.
