@@ -265,58 +265,76 @@ impl Factors<'_> {
     /// The movement x in which `row` moves by one and those before it follow without force, those after it not at all.
     /// But for rounding x · K x is the row's pivot.
     pub(crate) fn mode(&self, row: usize) -> Vec<f64> {
-        let mut side = vec![0.0; self.blocks.order()];
-        side[row] = 1.0;
+        let mut side = vec![[0.0]; self.blocks.order()];
+        side[row] = [1.0];
         self.substitute_back(&mut side);
-        side
+        side.into_flattened()
     }
 
-    /// Turns the right-hand side into the solution.
+    /// Turns right-hand sides, side by side in each row, into their solutions.
     #[inline(never)]
-    pub(crate) fn solve(&self, side: &mut [f64]) {
+    pub(crate) fn solve<const N: usize>(&self, sides: &mut [[f64; N]]) {
         for panel in &self.blocks.panels {
-            self.substitute(panel, side);
+            self.substitute(panel, sides);
         }
-        side.iter_mut().zip(&self.inverse).for_each(|(value, inverse)| *value *= inverse);
-        self.substitute_back(side);
+        for (values, inverse) in sides.iter_mut().zip(&self.inverse) {
+            values.iter_mut().for_each(|value| *value *= inverse);
+        }
+        self.substitute_back(sides);
     }
 
     fn lines(&self, panel: &Panel) -> core::slice::ChunksExact<'_, f64> {
         self.values[panel.start..][..panel.rows() * panel.width].chunks_exact(panel.width.max(1))
     }
 
-    fn substitute(&self, panel: &Panel, side: &mut [f64]) {
+    fn substitute<const N: usize>(&self, panel: &Panel, sides: &mut [[f64; N]]) {
         let mut lines = self.lines(panel);
-        let mut known = [0.0; MOST];
+        let mut known = [[0.0; N]; MOST];
         for (row, line) in lines.by_ref().take(panel.width).enumerate() {
-            let taken: f64 = line[..row].iter().zip(known).map(|(l, value)| l * value).sum();
-            side[panel.first + row] -= taken;
-            known[row] = side[panel.first + row];
+            let values = &mut sides[panel.first + row];
+            line[..row].iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known));
+            known[row] = *values;
         }
         for block in &panel.below {
-            for (value, line) in side[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
-                *value -= line.iter().zip(known).map(|(l, value)| l * value).sum::<f64>();
+            for (values, line) in sides[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
+                match line.first_chunk::<MOST>() {
+                    Some(line) => {
+                        line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known))
+                    }
+                    None => line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known)),
+                }
             }
         }
     }
 
-    fn substitute_back(&self, side: &mut [f64]) {
+    fn substitute_back<const N: usize>(&self, sides: &mut [[f64; N]]) {
         for panel in self.blocks.panels.iter().rev() {
             let mut lines = self.lines(panel).skip(panel.width);
-            let mut taken = [0.0; MOST];
+            let mut left = [[0.0; N]; MOST];
+            let own = panel.first..panel.first + panel.width;
+            left.iter_mut().zip(&sides[own.clone()]).for_each(|(left, values)| *left = *values);
             for block in &panel.below {
-                for (&value, line) in side[block.first..][..block.rows].iter().zip(lines.by_ref()) {
-                    taken.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * value);
+                for (values, line) in sides[block.first..][..block.rows].iter().zip(lines.by_ref()) {
+                    match line.first_chunk::<MOST>() {
+                        Some(line) => {
+                            left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values))
+                        }
+                        None => left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values)),
+                    }
                 }
             }
-            let own = &mut side[panel.first..][..panel.width];
-            own.iter_mut().zip(taken).for_each(|(value, taken)| *value -= taken);
             for (row, line) in self.lines(panel).take(panel.width).enumerate().rev() {
-                let known = own[row];
-                own[..row].iter_mut().zip(line).for_each(|(value, l)| *value -= l * known);
+                let known = left[row];
+                left[..row].iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, &known));
             }
+            sides[own].copy_from_slice(&left[..panel.width]);
         }
     }
+}
+
+#[inline(always)]
+fn take_times<const N: usize>(from: &mut [f64; N], by: f64, values: &[f64; N]) {
+    from.iter_mut().zip(values).for_each(|(from, value)| *from -= by * value);
 }
 
 #[cfg(test)]
@@ -362,11 +380,13 @@ mod tests {
         let (blocks, rows) = ring();
         let factors = blocks.factorise(stored(&blocks, &rows)).expect("positive");
         let side: Vec<f64> = (0..blocks.order()).map(|k| k as f64 - 3.5).collect();
-        let mut x = side.clone();
+        let mut x: Vec<[f64; 2]> = side.iter().map(|&value| [value, -2.0 * value]).collect();
         factors.solve(&mut x);
         for (line, wanted) in rows.iter().zip(side) {
-            let sum: f64 = line.iter().zip(&x).map(|(a, x)| a * x).sum();
-            assert!((sum - wanted).abs() < 1e-12, "{sum} is not {wanted}");
+            for (k, wanted) in [wanted, -2.0 * wanted].into_iter().enumerate() {
+                let sum: f64 = line.iter().zip(&x).map(|(a, x)| a * x[k]).sum();
+                assert!((sum - wanted).abs() < 1e-12, "{sum} is not {wanted}");
+            }
         }
     }
 

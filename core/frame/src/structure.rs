@@ -93,14 +93,6 @@ impl Structure {
         self.rows.iter().map(|rows| rows.map(value)).collect()
     }
 
-    /// The other way: what stands in the rows.
-    pub(crate) fn gathered(&self, nodes: &[[f64; 6]]) -> Vec<f64> {
-        let mut values = vec![0.0; self.unknowns()];
-        let both = self.rows.as_flattened().iter().zip(nodes.as_flattened());
-        both.for_each(|(row, value)| row.iter().for_each(|&row| values[row] = *value));
-        values
-    }
-
     fn add(&self, values: &mut [f64], bar: &Bar, matrices: &Matrices) {
         let [i, j] = bar.ends;
         let [at_i, at_j] = [&self.rows[i], &self.rows[j]];
