@@ -9,6 +9,7 @@ mod capacity;
 mod cases;
 mod frame;
 mod members;
+mod stops;
 
 use super::Share;
 use super::sitting::Sitting;
@@ -18,7 +19,7 @@ use crate::joint::Joint;
 use crate::part::{PartId, Role};
 use crate::service::Service;
 use cases::Case;
-use crestrail_frame::{LoadCase, Solution, Structure, Trouble};
+use crestrail_frame::{Solution, Structure, Trouble};
 use frame::Model;
 
 /// Rotational stiffness of joints that is tried, N·mm/rad; `None` is rigid. Furniture joints lie between 2 and
@@ -90,16 +91,15 @@ impl Found {
         let none = Worst { share: 0.0, demand: 0.0, capacity: 0.0, case: "" };
         let mut found =
             Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
-        for stops in cases.chunk_by(|a, b| a.supports == b.supports) {
+        for standing in stops::standing(model, cases) {
             let mut frame = model.frame.clone();
-            frame.supports.clone_from(&stops[0].supports);
+            frame.supports = standing.supports.to_vec();
             let mut structure = Structure::new(&frame)?;
             for &stiffness in tried {
                 model.soften(&mut structure, stiffness)?;
-                let stiff = structure.factorise()?;
-                for case in stops {
-                    let loads = LoadCase { nodes: case.loads.clone(), members: Vec::new() };
-                    found.take(chair, model, case, &stiff.solve(&loads)?);
+                let solutions = structure.factorise()?.solve_all(&standing.loads)?;
+                for (case, solution) in standing.cases.iter().zip(&solutions) {
+                    found.take(chair, model, case, solution);
                 }
             }
         }
