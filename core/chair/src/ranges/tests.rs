@@ -1,4 +1,5 @@
 use super::*;
+use crate::report::service;
 use serde_json::{Value, json};
 
 fn search(values: &Value) -> (Design, RangeSearch) {
@@ -96,4 +97,34 @@ fn a_grid_begins_beside_the_present_value() {
         seek.learn(None);
     }
     assert_eq!(values(&seek), Some(json!(520.0)));
+}
+
+/// Whatever stands at a knob that is said not to shape the chair, its parts and joints are the same, to the last bit.
+#[test]
+fn knobs_that_do_not_shape_the_chair_leave_it_alone() {
+    let timber = |design: &Design| {
+        let timber = crate::resolve::timber(design, &Bench::default()).unwrap();
+        format!("{:?} {:?} {:?} {:?}", timber.parts, timber.joints, timber.housings, timber.settled)
+    };
+    for (family, _) in <crate::choices::Family as crate::choices::Choice>::ALL {
+        let design = Design::of(*family);
+        let same = timber(&design);
+        let mut tried = 0;
+        for knob in design.knobs().iter().filter(|knob| !knob.shapes()) {
+            let values: Vec<Value> = match knob.kind {
+                Kind::Range { min, max, .. } => vec![json!(min), json!(max)],
+                Kind::Count { min, max, .. } => vec![json!(min), json!(max)],
+                Kind::Choice { .. } => knob.picks().iter().map(|pick| json!(pick.name)).collect(),
+            };
+            for value in values {
+                tried += 1;
+                assert!(timber(&design.with(knob.name, &value).unwrap()) == same, "{} at {value}", knob.name);
+            }
+        }
+        assert!(tried > 10);
+        let other = if design.seat_height() > 450.0 { 440.0 } else { 460.0 };
+        if let Ok(other) = design.with("seat_height", &json!(other)) {
+            assert!(timber(&other) != same);
+        }
+    }
 }

@@ -46,19 +46,28 @@ struct Worst {
 
 /// What is found about joints and members; a single finding says so where the frame cannot be worked out.
 pub(super) fn findings(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
-    found(chair, sitting, service, &STIFFNESS)
+    found(chair, sitting, service, &STIFFNESS, |_| true)
 }
 
-/// The same with the softest joints and rigid ones alone: for a search that must be quick (see `EXTREMES`).
-pub(super) fn quick_findings(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
-    found(chair, sitting, service, &EXTREMES)
+/// Of the same what fails, with the softest joints and rigid ones alone: for a search that must be quick (see `EXTREMES`).
+pub(super) fn failures(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
+    found(chair, sitting, service, &EXTREMES, |worst| LIMIT.verdict(worst.share) == Verdict::Fails)
 }
 
-fn found(chair: &Chair, sitting: &Sitting, service: &Service, tried: &[Option<f64>]) -> Vec<Finding> {
+fn found(
+    chair: &Chair,
+    sitting: &Sitting,
+    service: &Service,
+    tried: &[Option<f64>],
+    wanted: impl Fn(&Worst) -> bool,
+) -> Vec<Finding> {
     let model = Model::of(chair, sitting);
     let cases = cases::all(&model, sitting, service);
     match Found::of(chair, &model, &cases, tried) {
-        Ok(found) => found.findings(&model),
+        Ok(found) => {
+            let worst = found.worst(&model).into_iter().filter(|(_, worst)| wanted(worst));
+            worst.map(|(of, worst)| of.finding(worst)).collect()
+        }
         Err(trouble) => vec![not_worked_out(&trouble)],
     }
 }
@@ -116,20 +125,42 @@ impl Found {
     }
 
     /// The worst joint of each pair of roles, and the worst part of each role.
-    fn findings(&self, model: &Model<'_>) -> Vec<Finding> {
-        let mut found: Vec<Finding> = Vec::new();
-        let joints =
-            model.seats.iter().zip(&self.seats).map(|(seat, worst)| joint_finding(seat.joint, worst));
-        let parts =
-            model.beams.iter().zip(&self.beams).map(|(beam, worst)| part_finding(beam.part.id, worst));
-        for finding in joints.chain(parts) {
-            match found.iter_mut().find(|known| known.subject == finding.subject) {
-                Some(known) if known.used >= finding.used => {}
-                Some(known) => *known = finding,
-                None => found.push(finding),
+    fn worst<'a>(&'a self, model: &'a Model<'_>) -> Vec<(Of<'a>, &'a Worst)> {
+        let mut found: Vec<(Of<'a>, &Worst)> = Vec::new();
+        let joints = model.seats.iter().map(|seat| Of::Joint(seat.joint)).zip(&self.seats);
+        let parts = model.beams.iter().map(|beam| Of::Part(beam.part.id)).zip(&self.beams);
+        for (of, worst) in joints.chain(parts) {
+            match found.iter_mut().find(|(known, _)| known.names() == of.names()) {
+                Some((_, known)) if known.share >= worst.share => {}
+                Some(known) => *known = (of, worst),
+                None => found.push((of, worst)),
             }
         }
         found
+    }
+}
+
+/// What is worked out of a frame.
+#[derive(Clone, Copy)]
+enum Of<'a> {
+    Joint(&'a Joint),
+    Part(PartId),
+}
+
+impl Of<'_> {
+    /// Of those with the same names only the worst is told.
+    fn names(&self) -> [&'static str; 2] {
+        match self {
+            Self::Joint(joint) => [joint.guest.role.name(), joint.host.role.name()],
+            Self::Part(part) => [part.role.name(), ""],
+        }
+    }
+
+    fn finding(self, worst: &Worst) -> Finding {
+        match self {
+            Self::Joint(joint) => joint_finding(joint, worst),
+            Self::Part(part) => part_finding(part, worst),
+        }
     }
 }
 
