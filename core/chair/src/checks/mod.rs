@@ -63,7 +63,8 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
         let sitting = Sitting::of(chair)?;
         fails(tipping::findings(&sitting, service)).or_else(|| fails(fit::findings(chair, &sitting, service)))
     };
-    let found = fails(joinery::findings(chair, service.pegged))
+    let found = joinery::failures(chair, service.pegged)
+        .find(|finding| !known(finding))
         .or_else(|| fails(openings::findings(chair)))
         .or_else(|| fails(assembly::findings(chair)))
         .or_else(|| fails(movement::findings(chair, &service.climate)))

@@ -12,14 +12,10 @@ pub(super) struct Space {
 /// A corner counts as inside a plane up to this, mm.
 const ON_PLANE: f64 = 1e-6;
 
-/// Planes whose normals have a smaller sine than the root of this between them run alike; those of a chair
-/// do so to the last figures, or differ by far more.
-const ALIKE: f64 = 1e-20;
-
 impl Space {
     /// The space inside all of the planes.
     pub(super) fn within(planes: Vec<Plane>) -> Self {
-        let corners = corners(&planes);
+        let corners = Plane::corners(&planes, ON_PLANE);
         Self { planes, corners }
     }
 
@@ -56,23 +52,6 @@ impl Space {
         let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
         (low <= high).then_some([low, high])
     }
-}
-
-fn corners(planes: &[Plane]) -> Vec<Vec3> {
-    let mut found = Vec::with_capacity(8);
-    for (i, a) in planes.iter().enumerate() {
-        for (j, b) in planes.iter().enumerate().skip(i + 1) {
-            // Planes of a tenon come in pairs that run alike, and have no line in common.
-            if a.normal.cross(b.normal).dot(a.normal.cross(b.normal)) < ALIKE {
-                continue;
-            }
-            for c in &planes[j + 1..] {
-                let corner = Plane::corner(a, b, c);
-                found.extend(corner.filter(|p| planes.iter().all(|plane| plane.distance(*p) <= ON_PLANE)));
-            }
-        }
-    }
-    found
 }
 
 #[cfg(test)]
