@@ -28,8 +28,9 @@ impl Prism {
         let (start, way) = (self.place.local_point(p), self.place.local_direction(d));
         let caps =
             [Plane { normal: Vec3::Z, offset: self.to }, Plane { normal: -Vec3::Z, offset: -self.from }];
-        let corners = self.outline.iter().zip(self.outline.iter().cycle().skip(1));
-        let sides = corners.filter_map(|(&a, &b)| Some((cross(start, way, a, b)?, [a, b])));
+        let closing = self.outline.last().copied().zip(self.outline.first().copied());
+        let edges = self.outline.windows(2).map(|ends| (ends[0], ends[1])).chain(closing);
+        let sides = edges.filter_map(|(a, b)| Some((cross(start, way, a, b)?, [a, b])));
         let side = sides.min_by(|a, b| a.0.total_cmp(&b.0));
         let side = side.map(|(distance, edge)| Exit { distance, face: wall(edge) });
         let exit = nearest(caps.iter().filter_map(|cap| leave(cap, start, way)).chain(side))?;
@@ -58,10 +59,12 @@ fn cross(start: Vec3, way: Vec3, a: Point, b: Point) -> Option<f64> {
         return None;
     }
     let to_a = a - Point::new(start.x, start.y);
-    let distance = to_a.cross(edge) / rate;
-    let along = to_a.cross(flat) / rate;
-    let ahead = distance > -1e-9 && (-1e-9..=1.0 + 1e-9).contains(&along);
-    ahead.then_some(distance)
+    // Along the edge first: most edges are passed by, and need no division.
+    let along = to_a.cross(flat);
+    if along < -1e-9 * rate || along > (1.0 + 1e-9) * rate {
+        return None;
+    }
+    Some(to_a.cross(edge) / rate).filter(|distance| *distance > -1e-9)
 }
 
 /// The side wall over an edge of the outline.
