@@ -189,7 +189,7 @@ fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f6
         (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
     }
     if width == MOST {
-        let own = &*own.as_chunks().0;
+        let own: &[[f64; MOST]] = own.as_chunks().0;
         below.as_chunks_mut().0.iter_mut().for_each(|line| reduce_six(line, own));
     } else {
         below.chunks_exact_mut(width.max(1)).for_each(|line| reduce(line, own, width));
@@ -299,7 +299,7 @@ impl Factors<'_> {
             for (values, line) in sides[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
                 match line.first_chunk::<MOST>() {
                     Some(line) => {
-                        line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known))
+                        line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known));
                     }
                     None => line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known)),
                 }
@@ -317,7 +317,7 @@ impl Factors<'_> {
                 for (values, line) in sides[block.first..][..block.rows].iter().zip(lines.by_ref()) {
                     match line.first_chunk::<MOST>() {
                         Some(line) => {
-                            left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values))
+                            left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values));
                         }
                         None => left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values)),
                     }
