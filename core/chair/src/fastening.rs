@@ -18,8 +18,8 @@ struct Piece<'a> {
 /// The pegs and other inserts as parts; those made alike share a letter.
 pub(crate) fn parts(design: &Design, joints: &[Joint]) -> Vec<Part> {
     let pieces: Vec<Piece<'_>> = joints.iter().flat_map(of).collect();
-    let letters = |piece: &Piece<'_>| letter(piece, &pieces);
-    pieces.iter().map(|piece| part(design, piece, letters(piece))).collect()
+    let makes: Vec<(Role, Make)> = pieces.iter().map(|piece| (piece.id.role, make(piece))).collect();
+    pieces.iter().zip(&makes).map(|(piece, make)| part(design, piece, letter(make, &makes))).collect()
 }
 
 fn of(joint: &Joint) -> Vec<Piece<'_>> {
@@ -65,13 +65,12 @@ fn tenths(v: f64) -> i64 {
     (v * 10.0).round() as i64
 }
 
-fn letter(piece: &Piece<'_>, all: &[Piece<'_>]) -> String {
-    let alike = all.iter().filter(|p| p.id.role == piece.id.role);
-    let mut makes: Vec<Make> = alike.map(make).collect();
+fn letter(own: &(Role, Make), all: &[(Role, Make)]) -> String {
+    let mut makes: Vec<&Make> = all.iter().filter(|(role, _)| *role == own.0).map(|(_, make)| make).collect();
     makes.sort_unstable();
     makes.dedup();
-    let letter = lettering::of(piece.id.role);
-    match makes.binary_search(&make(piece)) {
+    let letter = lettering::of(own.0);
+    match makes.binary_search(&&own.1) {
         Ok(place) if makes.len() > 1 => format!("{letter}{}", place + 1),
         _ => letter.to_owned(),
     }

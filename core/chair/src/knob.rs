@@ -20,6 +20,14 @@ pub struct Knob {
     pub applies: &'static [Applies],
 }
 
+impl Knob {
+    /// Whether parts or joints depend on it: who uses the chair and where is told to the checks alone, and what is sawn
+    /// off again to the lists.
+    pub fn shapes(&self) -> bool {
+        self.group != Group::Use && !self.name.starts_with("allowance_")
+    }
+}
+
 /// The values a knob takes.
 #[derive(Clone, Copy, Debug)]
 pub enum Kind {

@@ -9,10 +9,10 @@ use crestrail_geometry::{Body, Vec3};
 
 /// Gives every part but pegs its letter.
 pub(crate) fn letter(parts: &mut [Part], joints: &[Joint], housings: &[Housing]) {
-    let makes: Vec<String> = parts.iter().map(|part| make(part, joints, housings)).collect();
+    let makes: Vec<Vec<i64>> = parts.iter().map(|part| make(part, joints, housings)).collect();
     let roles: Vec<Role> = parts.iter().map(|part| part.id.role).collect();
     for (i, part) in parts.iter_mut().enumerate().filter(|(_, part)| part.letter.is_empty()) {
-        let mut alike: Vec<&String> = Vec::new();
+        let mut alike: Vec<&Vec<i64>> = Vec::new();
         for (make, _) in makes.iter().zip(&roles).filter(|(_, role)| **role == roles[i]) {
             if !alike.contains(&make) {
                 alike.push(make);
@@ -56,57 +56,56 @@ pub(crate) fn of(role: Role) -> &'static str {
     }
 }
 
-/// What one has to know to make a part: its size, its timber and its joints, to a hundredth of a mm.
-fn make(part: &Part, joints: &[Joint], housings: &[Housing]) -> String {
-    let mut make = format!(
-        "{} {}",
-        point(Vec3::new(part.size.length, part.size.width, part.size.thickness)),
-        stock(&part.stock)
-    );
+/// What one has to know to make a part: its size, its timber and its joints, to a hundredth of a mm. Every list in it follows
+/// its length, and each joint or slot a figure that says which it is, so that two parts have the same figures only if they are alike.
+fn make(part: &Part, joints: &[Joint], housings: &[Housing]) -> Vec<i64> {
+    let mut make = point(Vec3::new(part.size.length, part.size.width, part.size.thickness)).to_vec();
+    stock(&part.stock, &mut make);
     for joint in joints {
-        let local = |v: Vec3| point(part.place.local_point(v));
+        let pegs = joint.pegs.len() as i64;
+        let mouth = || point(part.place.local_point(joint.mouth.origin));
         if joint.guest == part.id {
             let t = &joint.tenon;
-            let size = point(Vec3::new(t.length, t.width, t.thickness));
-            let kind = (joint.kind, joint.corners.iter().map(|c| c.way).collect::<Vec<_>>());
-            let pegs = joint.pegs.len();
-            make.push_str(&format!(" t{}{size}{kind:?}p{pegs}", local(joint.mouth.origin)));
-            if let Some(haunch) = t.haunch {
-                make.push_str(&format!("h{}", point(Vec3::new(haunch.length, haunch.width, 0.0))));
-            }
+            make.extend([GUEST, joint.kind as i64, pegs, joint.corners.len() as i64]);
+            make.extend(joint.corners.iter().map(|corner| corner.way as i64));
+            make.extend(mouth());
+            make.extend(point(Vec3::new(t.length, t.width, t.thickness)));
+            let haunch = t.haunch.map_or([-1.0; 2], |haunch| [haunch.length, haunch.width]);
+            make.extend(haunch.map(hundredths));
         }
         if joint.host == part.id {
             let m = &joint.mortise;
-            make.push_str(&format!(
-                " m{}{}p{}",
-                local(joint.mouth.origin),
-                point(Vec3::new(m.depth, m.width, m.thickness)),
-                joint.pegs.len()
-            ));
+            make.extend([HOST, pegs]);
+            make.extend(mouth());
+            make.extend(point(Vec3::new(m.depth, m.width, m.thickness)));
         }
     }
     for housing in housings.iter().filter(|h| h.host == part.id && h.cut == Cut::Slot) {
-        make.push_str(&format!(" s{}", stock(&housing.body.local_to(&part.place))));
+        make.push(SLOT);
+        stock(&housing.body.local_to(&part.place), &mut make);
     }
     make
 }
 
-fn stock(body: &Body) -> String {
-    match body {
-        Body::Convex(planes) => {
-            planes.iter().map(|p| format!("{}{}", point(p.normal * 100.0), hundredths(p.offset))).collect()
-        }
-        Body::Prism(prism) => prism
-            .outline
-            .iter()
-            .map(|p| point(Vec3::new(p.x, p.y, 0.0)))
-            .chain(prism.clip.iter().map(|p| format!("{}{}", point(p.normal * 100.0), hundredths(p.offset))))
-            .collect(),
+const GUEST: i64 = 1;
+const HOST: i64 = 2;
+const SLOT: i64 = 3;
+
+fn stock(body: &Body, make: &mut Vec<i64>) {
+    let (outline, planes) = match body {
+        Body::Convex(planes) => (&[][..], planes),
+        Body::Prism(prism) => (&*prism.outline, &prism.clip),
+    };
+    make.extend([outline.len() as i64, planes.len() as i64]);
+    make.extend(outline.iter().flat_map(|p| [p.x, p.y].map(hundredths)));
+    for plane in planes {
+        make.extend(point(plane.normal * 100.0));
+        make.push(hundredths(plane.offset));
     }
 }
 
-fn point(v: Vec3) -> String {
-    format!("({},{},{})", hundredths(v.x), hundredths(v.y), hundredths(v.z))
+fn point(v: Vec3) -> [i64; 3] {
+    [v.x, v.y, v.z].map(hundredths)
 }
 
 fn hundredths(v: f64) -> i64 {

@@ -35,6 +35,7 @@ fn main() -> Result<(), Trouble> {
     tell("factorise", factorise, factorise.1);
     tell("check and lay out", timed(|| Structure::new(&frame)), factorise.1);
     tell("a load case", timed(|| stiff.solve(&cases[0])), factorise.1);
+    tell("four load cases", timed(|| stiff.solve_all(&cases[..4])), factorise.1);
     drop(stiff);
     let whole = timed(|| run(&frame, &mut structure, &cases));
     tell("5 stiffnesses × 6 cases", whole, factorise.1);
@@ -52,9 +53,7 @@ fn run(frame: &Frame, structure: &mut Structure, cases: &[LoadCase]) -> Result<f
             structure.set_springs(member, end, springs)?;
         }
         let stiff = structure.factorise()?;
-        for case in cases {
-            sum += stiff.solve(case)?.displacements[frame.nodes.len() - 1][1];
-        }
+        sum += stiff.solve_all(cases)?.iter().map(|s| s.displacements[frame.nodes.len() - 1][1]).sum::<f64>();
     }
     Ok(sum)
 }

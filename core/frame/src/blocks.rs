@@ -100,17 +100,21 @@ impl Blocks {
         self.stored
     }
 
-    /// Where the entry of two rows is stored; none where their nodes never meet.
-    pub(crate) fn at(&self, one: usize, other: usize) -> Option<usize> {
-        let (column, row) = (one.min(other), one.max(other));
+    /// Where the block of two nodes begins, by a row of the later and a column of the earlier (the same for a node's own block, of
+    /// which only the lower half counts), and how long its lines are; none where the nodes never meet.
+    pub(crate) fn block(&self, row: usize, column: usize) -> Option<(usize, usize)> {
         let panel = &self.panels[self.owner[column]];
-        let local = if self.owner[row] == self.owner[column] {
-            row - panel.first
-        } else {
-            let block = panel.below.iter().find(|block| block.panel == self.owner[row])?;
-            block.at + row - block.first
+        let later = self.owner[row];
+        let start = if later == self.owner[column] { panel.start } else { panel.place_of(later)? };
+        Some((start, panel.width))
+    }
+
+    fn diagonal(&self, values: &[f64]) -> Vec<f64> {
+        let of = |panel: &Panel| {
+            let (start, width) = (panel.start, panel.width);
+            (0..width).map(move |row| values[start + row * width + row])
         };
-        Some(panel.start + local * panel.width + column - panel.first)
+        self.panels.iter().flat_map(of).collect()
     }
 
     /// Factorises in place. The error is the row whose pivot is not above zero.
@@ -118,8 +122,7 @@ impl Blocks {
     pub(crate) fn factorise(&self, mut values: Vec<f64>) -> Result<Factors<'_>, usize> {
         let mut inverse = Vec::with_capacity(self.order());
         let mut doubtful = Vec::new();
-        let whole: Vec<f64> =
-            (0..self.order()).map(|row| self.at(row, row).map_or(0.0, |at| values[at])).collect();
+        let whole = self.diagonal(&values);
         let mut plain = Vec::new();
         for panel in &self.panels {
             let (done, later) = values.split_at_mut(panel.start + panel.rows() * panel.width);
@@ -169,10 +172,10 @@ fn changes(panels: &[Panel], at: usize) -> Vec<usize> {
 /// below before they are divided by the pivots.
 fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f64; MOST], usize> {
     let width = panel.width;
+    let (own, below) = own.split_at_mut(width * width);
     let (mut pivots, mut inverse) = ([1.0; MOST], [1.0; MOST]);
-    let (head, below) = own.split_at_mut(width * width);
     for row in 0..width {
-        let (above, rest) = head.split_at_mut(row * width);
+        let (above, rest) = own.split_at_mut(row * width);
         let line = &mut rest[..width];
         reduce(&mut line[..row], above, width);
         for column in 0..row {
@@ -185,7 +188,12 @@ fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f6
         }
         (pivots[row], inverse[row]) = (line[row], 1.0 / line[row]);
     }
-    reduce_all(below, head, width);
+    if width == MOST {
+        let own: &[[f64; MOST]] = own.as_chunks().0;
+        below.as_chunks_mut().0.iter_mut().for_each(|line| reduce_six(line, own));
+    } else {
+        below.chunks_exact_mut(width.max(1)).for_each(|line| reduce(line, own, width));
+    }
     plain.extend_from_slice(below);
     for line in below.chunks_exact_mut(width.max(1)) {
         line.iter_mut().zip(inverse).for_each(|(entry, inverse)| *entry *= inverse);
@@ -193,22 +201,24 @@ fn eliminate(panel: &Panel, own: &mut [f64], plain: &mut Vec<f64>) -> Result<[f6
     Ok(pivots)
 }
 
-/// Takes from the rows below a panel's own what these make of them.
-fn reduce_all(below: &mut [f64], head: &[f64], width: usize) {
-    // Most panels are as wide as can be: told so, the compiler writes their loops out.
-    if let Ok(head) = <&[[f64; MOST]; MOST]>::try_from(head.as_chunks::<MOST>().0) {
-        below.as_chunks_mut::<MOST>().0.iter_mut().for_each(|line| reduce(line, head.as_flattened(), MOST));
-    } else {
-        below.chunks_exact_mut(width.max(1)).for_each(|line| reduce(line, head, width));
+/// Takes from each entry of a line what the columns before it make of it, L's first lines being known.
+fn reduce(line: &mut [f64], known: &[f64], width: usize) {
+    for column in 0..line.len() {
+        let other = &known[column * width..][..column];
+        let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
+        line[column] -= taken;
     }
 }
 
-/// Takes from the entries of a row what the rows above make of them.
+/// The same for six columns, written so that a compiler lays it out without a loop.
 #[inline(always)]
-fn reduce(line: &mut [f64], above: &[f64], width: usize) {
-    for column in 0..line.len() {
-        let other = &above[column * width..][..column];
-        let taken: f64 = line[..column].iter().zip(other).map(|(a, b)| a * b).sum();
+fn reduce_six(line: &mut [f64; MOST], known: &[[f64; MOST]]) {
+    let Some(known) = known.first_chunk::<MOST>() else { return };
+    for column in 1..MOST {
+        let mut taken = 0.0;
+        for k in 0..column {
+            taken += line[k] * known[column][k];
+        }
         line[column] -= taken;
     }
 }
@@ -217,11 +227,15 @@ fn reduce(line: &mut [f64], above: &[f64], width: usize) {
 /// block and the length of the products.
 fn take(target: &mut [f64], from: &[f64], by: &[f64], [rows, columns, length]: [usize; 3]) {
     if [rows, columns, length] == [MOST; 3] {
-        let (from, by) = (from.as_chunks::<MOST>().0, by.as_chunks::<MOST>().0);
-        for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from) {
-            for (entry, by) in line.iter_mut().zip(by) {
-                *entry -= six(from, by);
+        let Some(by) = by.as_chunks::<MOST>().0.first_chunk::<MOST>() else { return };
+        // Turned over, so that the entries of a line are worked out side by side.
+        let by: [[f64; MOST]; MOST] = core::array::from_fn(|k| by.map(|line| line[k]));
+        for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from.as_chunks::<MOST>().0) {
+            let mut left = *line;
+            for (by, from) in by.iter().zip(from) {
+                left.iter_mut().zip(by).for_each(|(left, by)| *left -= from * by);
             }
+            *line = left;
         }
         return;
     }
@@ -230,11 +244,6 @@ fn take(target: &mut [f64], from: &[f64], by: &[f64], [rows, columns, length]: [
             *entry -= from.iter().zip(by).map(|(a, b)| a * b).sum::<f64>();
         }
     }
-}
-
-/// Scalar product of six, in two sums side by side.
-fn six(a: &[f64; MOST], b: &[f64; MOST]) -> f64 {
-    (a[0] * b[0] + a[2] * b[2] + a[4] * b[4]) + (a[1] * b[1] + a[3] * b[3] + a[5] * b[5])
 }
 
 /// L and D: the panels without the ones on L's diagonal, and one over each pivot.
@@ -256,75 +265,76 @@ impl Factors<'_> {
     /// The movement x in which `row` moves by one and those before it follow without force, those after it not at all.
     /// But for rounding x · K x is the row's pivot.
     pub(crate) fn mode(&self, row: usize) -> Vec<f64> {
-        let mut side = vec![0.0; self.blocks.order()];
-        side[row] = 1.0;
+        let mut side = vec![[0.0]; self.blocks.order()];
+        side[row] = [1.0];
         self.substitute_back(&mut side);
-        side
+        side.into_flattened()
     }
 
-    /// Turns the right-hand side into the solution.
+    /// Turns right-hand sides, side by side in each row, into their solutions.
     #[inline(never)]
-    pub(crate) fn solve(&self, side: &mut [f64]) {
+    pub(crate) fn solve<const N: usize>(&self, sides: &mut [[f64; N]]) {
         for panel in &self.blocks.panels {
-            self.substitute(panel, side);
+            self.substitute(panel, sides);
         }
-        side.iter_mut().zip(&self.inverse).for_each(|(value, inverse)| *value *= inverse);
-        self.substitute_back(side);
+        for (values, inverse) in sides.iter_mut().zip(&self.inverse) {
+            values.iter_mut().for_each(|value| *value *= inverse);
+        }
+        self.substitute_back(sides);
     }
 
     fn lines(&self, panel: &Panel) -> core::slice::ChunksExact<'_, f64> {
         self.values[panel.start..][..panel.rows() * panel.width].chunks_exact(panel.width.max(1))
     }
 
-    fn substitute(&self, panel: &Panel, side: &mut [f64]) {
+    fn substitute<const N: usize>(&self, panel: &Panel, sides: &mut [[f64; N]]) {
         let mut lines = self.lines(panel);
-        let mut known = [0.0; MOST];
+        let mut known = [[0.0; N]; MOST];
         for (row, line) in lines.by_ref().take(panel.width).enumerate() {
-            let taken: f64 = line[..row].iter().zip(known).map(|(l, value)| l * value).sum();
-            side[panel.first + row] -= taken;
-            known[row] = side[panel.first + row];
+            let values = &mut sides[panel.first + row];
+            line[..row].iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known));
+            known[row] = *values;
         }
         for block in &panel.below {
-            for (value, line) in side[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
-                *value -= product(line, &known);
-            }
-        }
-    }
-
-    fn substitute_back(&self, side: &mut [f64]) {
-        for panel in self.blocks.panels.iter().rev() {
-            let mut lines = self.lines(panel).skip(panel.width);
-            let mut taken = [0.0; MOST];
-            for block in &panel.below {
-                for (&value, line) in side[block.first..][..block.rows].iter().zip(lines.by_ref()) {
-                    add(&mut taken, line, value);
+            for (values, line) in sides[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
+                match line.first_chunk::<MOST>() {
+                    Some(line) => {
+                        line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known));
+                    }
+                    None => line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known)),
                 }
             }
-            let own = &mut side[panel.first..][..panel.width];
-            own.iter_mut().zip(taken).for_each(|(value, taken)| *value -= taken);
-            for (row, line) in self.lines(panel).take(panel.width).enumerate().rev() {
-                let known = own[row];
-                own[..row].iter_mut().zip(line).for_each(|(value, l)| *value -= l * known);
+        }
+    }
+
+    fn substitute_back<const N: usize>(&self, sides: &mut [[f64; N]]) {
+        for panel in self.blocks.panels.iter().rev() {
+            let mut lines = self.lines(panel).skip(panel.width);
+            let mut left = [[0.0; N]; MOST];
+            let own = panel.first..panel.first + panel.width;
+            left.iter_mut().zip(&sides[own.clone()]).for_each(|(left, values)| *left = *values);
+            for block in &panel.below {
+                for (values, line) in sides[block.first..][..block.rows].iter().zip(lines.by_ref()) {
+                    match line.first_chunk::<MOST>() {
+                        Some(line) => {
+                            left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values));
+                        }
+                        None => left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values)),
+                    }
+                }
             }
+            for (row, line) in self.lines(panel).take(panel.width).enumerate().rev() {
+                let known = left[row];
+                left[..row].iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, &known));
+            }
+            sides[own].copy_from_slice(&left[..panel.width]);
         }
     }
 }
 
-/// Scalar product of a row and what is known of its columns.
-fn product(line: &[f64], known: &[f64; MOST]) -> f64 {
-    // Most rows are as long as can be: told so, the compiler writes the loop out.
-    match <&[f64; MOST]>::try_from(line) {
-        Ok(line) => line.iter().zip(known).map(|(l, value)| l * value).sum(),
-        Err(_) => line.iter().zip(known).map(|(l, value)| l * value).sum(),
-    }
-}
-
-/// Adds a row `by` times to the sums of its columns.
-fn add(sums: &mut [f64; MOST], line: &[f64], by: f64) {
-    match <&[f64; MOST]>::try_from(line) {
-        Ok(line) => sums.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * by),
-        Err(_) => sums.iter_mut().zip(line).for_each(|(sum, l)| *sum += l * by),
-    }
+#[inline(always)]
+fn take_times<const N: usize>(from: &mut [f64; N], by: f64, values: &[f64; N]) {
+    from.iter_mut().zip(values).for_each(|(from, value)| *from -= by * value);
 }
 
 #[cfg(test)]
@@ -353,10 +363,11 @@ mod tests {
 
     fn stored(blocks: &Blocks, rows: &[Vec<f64>]) -> Vec<f64> {
         let mut values = vec![0.0; blocks.stored()];
+        let inner = |row: usize| row - blocks.panels[blocks.owner[row]].first;
         for (r, line) in rows.iter().enumerate() {
-            for (c, &value) in line.iter().enumerate() {
-                match blocks.at(r, c) {
-                    Some(at) => values[at] = value,
+            for (c, &value) in line.iter().enumerate().take(r + 1) {
+                match blocks.block(r, c) {
+                    Some((start, width)) => values[start + inner(r) * width + inner(c)] = value,
                     None => assert_eq!(value, 0.0, "no room for row {r}, column {c}"),
                 }
             }
@@ -369,11 +380,13 @@ mod tests {
         let (blocks, rows) = ring();
         let factors = blocks.factorise(stored(&blocks, &rows)).expect("positive");
         let side: Vec<f64> = (0..blocks.order()).map(|k| k as f64 - 3.5).collect();
-        let mut x = side.clone();
+        let mut x: Vec<[f64; 2]> = side.iter().map(|&value| [value, -2.0 * value]).collect();
         factors.solve(&mut x);
         for (line, wanted) in rows.iter().zip(side) {
-            let sum: f64 = line.iter().zip(&x).map(|(a, x)| a * x).sum();
-            assert!((sum - wanted).abs() < 1e-12, "{sum} is not {wanted}");
+            for (k, wanted) in [wanted, -2.0 * wanted].into_iter().enumerate() {
+                let sum: f64 = line.iter().zip(&x).map(|(a, x)| a * x[k]).sum();
+                assert!((sum - wanted).abs() < 1e-12, "{sum} is not {wanted}");
+            }
         }
     }
 

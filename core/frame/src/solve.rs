@@ -52,39 +52,109 @@ pub struct Reaction {
     pub moment: [f64; 3],
 }
 
+/// Load cases that are solved side by side: the factors are read once for all of them.
+const BESIDE: usize = 4;
+
 /// The answers to several load cases on one frame.
 pub fn solve(frame: &Frame, cases: &[LoadCase]) -> Result<Vec<Solution>, Trouble> {
     let structure = Structure::new(frame)?;
-    let stiff = structure.factorise()?;
-    cases.iter().map(|case| stiff.solve(case)).collect()
+    structure.factorise()?.solve_all(cases)
+}
+
+/// A load case whose answer is being mended.
+struct Pending {
+    outside: Vec<[f64; 6]>,
+    loads: Vec<Vector>,
+    displacements: Vec<[f64; 6]>,
+    members: Vec<MemberForces>,
+    /// What is out of balance.
+    left: Vec<[f64; 6]>,
+    /// The same as a share of the forces.
+    share: f64,
+    done: bool,
 }
 
 impl Stiff<'_> {
     /// The answer to one load case; the trouble names what is wrong in it.
-    // Not inlined: a caller built for size would take its loops along and slow them.
-    #[inline(never)]
     pub fn solve(&self, case: &LoadCase) -> Result<Solution, Trouble> {
+        let mut pending = [self.begun(case)?];
+        self.settle::<1>(&mut pending);
+        let [pending] = pending;
+        self.answer(pending)
+    }
+
+    /// The answers to several load cases, the same as one by one, in less time; the trouble is that of the first that has one.
+    pub fn solve_all(&self, cases: &[LoadCase]) -> Result<Vec<Solution>, Trouble> {
+        let mut solutions = Vec::with_capacity(cases.len());
+        for beside in cases.chunks(BESIDE) {
+            if let [case] = beside {
+                solutions.push(self.solve(case)?);
+                continue;
+            }
+            let mut pending = beside.iter().map(|case| self.begun(case)).collect::<Result<Vec<_>, _>>()?;
+            self.settle::<BESIDE>(&mut pending);
+            for pending in pending {
+                solutions.push(self.answer(pending)?);
+            }
+        }
+        Ok(solutions)
+    }
+
+    fn begun(&self, case: &LoadCase) -> Result<Pending, Trouble> {
         let Structure { bars, rows, .. } = self.structure;
         check::case(case, rows.len(), bars.len())?;
         let loads = on_members(case, bars);
         let outside = on_nodes(case, rows.len());
-        let mut left = self.held(&outside, &loads);
-        let mut displacements = vec![[0.0; 6]; rows.len()];
-        let mut before = f64::INFINITY;
+        Ok(Pending {
+            left: self.held(&outside, &loads),
+            outside,
+            loads,
+            displacements: vec![[0.0; 6]; rows.len()],
+            members: Vec::new(),
+            share: f64::INFINITY,
+            done: false,
+        })
+    }
+
+    /// Mends at most `N` answers until nothing more is gained.
+    // Not inlined: a caller built for size would take its loops along and slow them.
+    #[inline(never)]
+    fn settle<const N: usize>(&self, pending: &mut [Pending]) {
+        let mut sides = vec![[0.0; N]; self.structure.unknowns()];
         for round in 0.. {
-            self.mend(&mut displacements, &left);
-            let members = self.members(&displacements, &loads);
-            left = self.left(&outside, &members);
-            let share = self.imbalance(&left, &members);
-            if share <= FINE || share > 0.5 * before || round == MENDS {
-                if share <= BALANCE {
-                    return Ok(Solution { reactions: self.reactions(&left), displacements, members });
+            for (k, case) in pending.iter().enumerate() {
+                let left = case.left.as_flattened().iter();
+                for (row, value) in self.structure.rows.as_flattened().iter().zip(left) {
+                    row.iter().for_each(|&row| sides[row][k] = *value);
                 }
-                break;
             }
-            before = share;
+            self.factors.solve(&mut sides);
+            for (k, case) in pending.iter_mut().enumerate().filter(|(_, case)| !case.done) {
+                let moved = case.displacements.as_flattened_mut().iter_mut();
+                for (row, value) in self.structure.rows.as_flattened().iter().zip(moved) {
+                    *value += row.map_or(0.0, |row| sides[row][k]);
+                }
+                self.members(&case.displacements, &case.loads, &mut case.members);
+                self.leave(&case.outside, &case.members, &mut case.left);
+                let share = self.imbalance(&case.left, &case.members);
+                case.done = share <= FINE || share > 0.5 * case.share || round == MENDS;
+                case.share = share;
+            }
+            if pending.iter().all(|case| case.done) {
+                return;
+            }
         }
-        Err(self.lost(&displacements))
+    }
+
+    fn answer(&self, case: Pending) -> Result<Solution, Trouble> {
+        if case.share > BALANCE {
+            return Err(self.lost(&case.displacements));
+        }
+        Ok(Solution {
+            reactions: self.reactions(&case.left),
+            displacements: case.displacements,
+            members: case.members,
+        })
     }
 
     /// The loads on nodes while all of them are held: what members with loads of their own add to them.
@@ -98,58 +168,42 @@ impl Stiff<'_> {
         held
     }
 
-    fn members(&self, displacements: &[[f64; 6]], loads: &[Vector]) -> Vec<MemberForces> {
+    fn members(&self, displacements: &[[f64; 6]], loads: &[Vector], members: &mut Vec<MemberForces>) {
+        members.clear();
         let each = self.structure.bars.iter().zip(&self.stiffnesses).zip(loads);
-        each.map(|((bar, stiffness), &load)| {
+        members.extend(each.map(|((bar, stiffness), &load)| {
             let ends = bar.ends.map(|node| &displacements[node]);
             MemberForces { ends: stiffness.end_forces(bar, ends, load), length: bar.length, load }
-        })
-        .collect()
+        }));
     }
 
     /// What members leave of the loads on each node.
-    fn left(&self, outside: &[[f64; 6]], members: &[MemberForces]) -> Vec<[f64; 6]> {
-        let mut left = outside.to_vec();
-        self.structure
-            .bars
-            .iter()
-            .zip(members)
-            .for_each(|(bar, member)| take_ends(&mut left, bar, &member.ends));
-        left
-    }
-
-    /// Moves the nodes so that they take what is left.
-    fn mend(&self, displacements: &mut [[f64; 6]], left: &[[f64; 6]]) {
-        let mut side = self.structure.gathered(left);
-        self.factors.solve(&mut side);
-        let more = self.structure.spread(&side);
-        let both = displacements.as_flattened_mut().iter_mut().zip(more.as_flattened());
-        both.for_each(|(value, more)| *value += more);
+    fn leave(&self, outside: &[[f64; 6]], members: &[MemberForces], left: &mut [[f64; 6]]) {
+        left.copy_from_slice(outside);
+        self.structure.bars.iter().zip(members).for_each(|(bar, member)| take_ends(left, bar, &member.ends));
     }
 
     /// The largest share of the members' forces by which a free node is out of balance; infinite where a number is none.
     fn imbalance(&self, left: &[[f64; 6]], members: &[MemberForces]) -> f64 {
-        let (mut force, mut moment) = (f64::MIN_POSITIVE, 0.0_f64);
-        for (k, value) in members.iter().flat_map(|member| member.ends.iter().enumerate()) {
-            let most = if k % 6 < 3 { &mut force } else { &mut moment };
-            if value.abs() > *most {
-                *most = value.abs();
+        let (mut force, mut moment) = (f64::MIN_POSITIVE, 0.0);
+        for member in members {
+            let (threes, _) = member.ends.as_chunks::<3>();
+            for (k, three) in threes.iter().enumerate() {
+                let most = if k % 2 == 0 { &mut force } else { &mut moment };
+                three.iter().for_each(|value| *most = largest(*most, *value));
+            }
+        }
+        let mut most = [0.0; 2];
+        for (rows, left) in self.structure.rows.iter().zip(left) {
+            for (k, (row, value)) in rows.iter().zip(left).enumerate() {
+                if row.is_some() {
+                    most[k / 3] = largest(most[k / 3], *value);
+                }
             }
         }
         let long = self.structure.longest;
-        let scale = [force + moment / long, moment + force * long];
-        let both = self.structure.rows.as_flattened().iter().zip(left.as_flattened());
-        let free = both.enumerate().filter(|(_, (row, _))| row.is_some());
-        let shares = free.map(|(k, (_, left))| left.abs() / scale[k % 6 / 3]);
-        shares.fold(0.0, |most, share| {
-            if share <= most {
-                most
-            } else if share.is_nan() {
-                f64::INFINITY
-            } else {
-                share
-            }
-        })
+        let shares = [most[0] / (force + moment / long), most[1] / (moment + force * long)];
+        shares.into_iter().fold(0.0, largest)
     }
 
     /// The trouble of an answer without figures: where it moves most, a turn counting as the move it makes at
@@ -185,6 +239,19 @@ impl Stiff<'_> {
             }
         };
         self.structure.supports.iter().map(of).collect()
+    }
+}
+
+/// The larger size; infinite where a number is none.
+#[inline(always)]
+fn largest(most: f64, value: f64) -> f64 {
+    let size = value.abs();
+    if size <= most {
+        most
+    } else if size.is_nan() {
+        f64::INFINITY
+    } else {
+        size
     }
 }
 

@@ -19,6 +19,19 @@ pub(crate) struct Stiffness {
     about_z: Bending,
 }
 
+/// The forces at one node by the movements of one node, rows and columns: along x, y, z, then about them.
+pub(crate) type Six = [[f64; 6]; 6];
+
+/// A member's stiffness in global axes, node by node.
+pub(crate) struct Matrices {
+    /// At `i` by movements of `i`; symmetric.
+    pub(crate) ii: Six,
+    /// At `i` by movements of `j`.
+    pub(crate) ij: Six,
+    /// At `j` by movements of `j`; symmetric.
+    pub(crate) jj: Six,
+}
+
 impl Stiffness {
     pub(crate) fn new(bar: &Bar) -> Self {
         let Bar { section: s, length, springs: [i, j], .. } = bar;
@@ -32,31 +45,24 @@ impl Stiffness {
         }
     }
 
-    /// The matrix in global axes, upper half: movements of `i`, rotations of `i`, then those of `j`.
-    pub(crate) fn matrix(&self, bar: &Bar) -> [[f64; 12]; 12] {
+    /// The matrix in global axes.
+    pub(crate) fn matrix(&self, bar: &Bar) -> Matrices {
         let Self { axial, twist, about_y: y, about_z: z } = self;
         let (axes, long) = (&bar.axes, bar.length);
         let along = diagonal(axes, [*axial, z.all / (long * long), y.all / (long * long)]);
         let (at_i, at_j) = (coupling(axes, z.i / long, y.i / long), coupling(axes, z.j / long, y.j / long));
-        let mut whole = [[0.0; 12]; 12];
-        let mut put = |row: usize, column: usize, sign: f64, block: &Matrix| {
-            for (r, line) in block.iter().enumerate() {
-                for (c, value) in line.iter().enumerate() {
-                    whole[row + r][column + c] = sign * value;
-                }
-            }
-        };
-        put(0, 0, 1.0, &along);
-        put(0, 3, 1.0, &at_i);
-        put(0, 6, -1.0, &along);
-        put(0, 9, 1.0, &at_j);
-        put(3, 3, 1.0, &diagonal(axes, [*twist, y.ii, z.ii]));
-        put(3, 6, -1.0, &transposed(&at_i));
-        put(3, 9, 1.0, &diagonal(axes, [-twist, y.ij, z.ij]));
-        put(6, 6, 1.0, &along);
-        put(6, 9, -1.0, &at_j);
-        put(9, 9, 1.0, &diagonal(axes, [*twist, y.jj, z.jj]));
-        whole
+        let (back_i, back_j) = (transposed(&at_i), transposed(&at_j));
+        Matrices {
+            ii: six([[&along, &at_i], [&back_i, &diagonal(axes, [*twist, y.ii, z.ii])]]),
+            ij: six([
+                [&negative(&along), &at_j],
+                [&negative(&back_i), &diagonal(axes, [-twist, y.ij, z.ij])],
+            ]),
+            jj: six([
+                [&along, &negative(&at_j)],
+                [&negative(&back_j), &diagonal(axes, [*twist, y.jj, z.jj])],
+            ]),
+        }
     }
 
     /// Local end forces for the displacements of the two nodes (global) and an even load (local, N/mm).
@@ -148,4 +154,13 @@ fn coupling(axes: &Matrix, about_z: f64, about_y: f64) -> Matrix {
 
 fn transposed(m: &Matrix) -> Matrix {
     core::array::from_fn(|r| core::array::from_fn(|c| m[c][r]))
+}
+
+fn negative(m: &Matrix) -> Matrix {
+    m.map(|line| line.map(|value| -value))
+}
+
+/// Four quarters, two above and two below.
+fn six(quarters: [[&Matrix; 2]; 2]) -> Six {
+    core::array::from_fn(|r| core::array::from_fn(|c| quarters[r / 3][c / 3][r % 3][c % 3]))
 }

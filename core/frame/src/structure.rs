@@ -6,7 +6,7 @@ use crate::check;
 use crate::model::{End, Frame, Springs, Support};
 use crate::order::{Turn, turns};
 use crate::solve::Stiff;
-use crate::stiffness::Stiffness;
+use crate::stiffness::{Matrices, Stiffness};
 use crate::trouble::{Trouble, movement};
 
 /// The rows of a node's six movements in the matrix; none where a support holds it.
@@ -19,19 +19,8 @@ pub struct Structure {
     pub(crate) supports: Vec<Support>,
     pub(crate) rows: Vec<Rows>,
     blocks: Blocks,
-    /// For each bar, where the entries of its matrix go.
-    entries: Vec<Vec<Entry>>,
     /// Length of the longest member, mm.
     pub(crate) longest: f64,
-}
-
-/// An entry of a bar's matrix that counts: both its movements are free.
-#[derive(Clone, Copy, Debug)]
-struct Entry {
-    /// Its place in the bar's matrix, row after row.
-    from: usize,
-    /// Where it is stored in the matrix of the whole.
-    to: usize,
 }
 
 impl Structure {
@@ -49,10 +38,8 @@ impl Structure {
             .collect();
         let turns = turns(frame.nodes.len(), &pairs);
         let rows = numbered(&turns, &held);
-        let blocks = Blocks::new(&turns, |node| rows[node].iter().flatten().count());
         Ok(Self {
-            entries: bars.iter().map(|bar| entries(bar.ends.map(|node| rows[node]), &blocks)).collect(),
-            blocks,
+            blocks: Blocks::new(&turns, |node| rows[node].iter().flatten().count()),
             longest: bars.iter().map(|bar| bar.length).fold(0.0, f64::max),
             supports: frame.supports.clone(),
             bars,
@@ -78,9 +65,8 @@ impl Structure {
     pub fn factorise(&self) -> Result<Stiff<'_>, Trouble> {
         let stiffnesses: Vec<Stiffness> = self.bars.iter().map(Stiffness::new).collect();
         let mut values = vec![0.0; self.blocks.stored()];
-        for ((bar, stiffness), entries) in self.bars.iter().zip(&stiffnesses).zip(&self.entries) {
-            let matrix = stiffness.matrix(bar);
-            entries.iter().for_each(|&Entry { from, to }| values[to] += matrix.as_flattened()[from]);
+        for (bar, stiffness) in self.bars.iter().zip(&stiffnesses) {
+            self.add(&mut values, bar, &stiffness.matrix(bar));
         }
         let factors = self.blocks.factorise(values).map_err(|row| self.loose(row))?;
         let noise = factors.doubtful().find(|&(row, pivot)| {
@@ -107,12 +93,49 @@ impl Structure {
         self.rows.iter().map(|rows| rows.map(value)).collect()
     }
 
-    /// The other way: what stands in the rows.
-    pub(crate) fn gathered(&self, nodes: &[[f64; 6]]) -> Vec<f64> {
-        let mut values = vec![0.0; self.unknowns()];
-        let both = self.rows.as_flattened().iter().zip(nodes.as_flattened());
-        both.for_each(|(row, value)| row.iter().for_each(|&row| values[row] = *value));
-        values
+    fn add(&self, values: &mut [f64], bar: &Bar, matrices: &Matrices) {
+        let [i, j] = bar.ends;
+        let [at_i, at_j] = [&self.rows[i], &self.rows[j]];
+        self.add_block(values, [at_i, at_i], |r, c| matrices.ii[r][c]);
+        self.add_block(values, [at_j, at_j], |r, c| matrices.jj[r][c]);
+        // The node that is eliminated first gives the columns.
+        let first = |rows: &Rows| rows.iter().flatten().next().copied();
+        if first(at_i) < first(at_j) {
+            self.add_block(values, [at_j, at_i], |r, c| matrices.ij[c][r]);
+        } else {
+            self.add_block(values, [at_i, at_j], |r, c| matrices.ij[r][c]);
+        }
+    }
+
+    /// Adds what two nodes have between them; the block knows of a node's own only the lower half.
+    #[inline(always)]
+    fn add_block(
+        &self,
+        values: &mut [f64],
+        [rows, columns]: [&Rows; 2],
+        entry: impl Fn(usize, usize) -> f64,
+    ) {
+        let first = |rows: &Rows| rows.iter().flatten().next().copied();
+        let (Some(row), Some(column)) = (first(rows), first(columns)) else { return };
+        let Some((start, width)) = self.blocks.block(row, column) else { return };
+        if width == 6 && rows.iter().all(Option::is_some) {
+            let (lines, _) = values[start..][..36].as_chunks_mut::<6>();
+            for (r, line) in lines.iter_mut().enumerate() {
+                for (c, value) in line.iter_mut().enumerate() {
+                    *value += entry(r, c);
+                }
+            }
+            return;
+        }
+        for (r, at) in rows.iter().enumerate() {
+            let Some(at) = at else { continue };
+            let line = &mut values[start + (at - row) * width..][..width];
+            for (c, at) in columns.iter().enumerate() {
+                if let Some(at) = at {
+                    line[at - column] += entry(r, c);
+                }
+            }
+        }
     }
 
     /// The trouble of a row whose pivot is slack.
@@ -140,21 +163,6 @@ impl Structure {
     pub fn unknowns(&self) -> usize {
         self.blocks.order()
     }
-}
-
-/// The upper half of a bar's matrix, as far as its nodes' movements are free.
-fn entries([i, j]: [Rows; 2], blocks: &Blocks) -> Vec<Entry> {
-    let rows: [Option<usize>; 12] = core::array::from_fn(|k| if k < 6 { i[k] } else { j[k - 6] });
-    let mut entries = Vec::with_capacity(12 * 13 / 2);
-    for (r, row) in rows.iter().enumerate() {
-        let Some(row) = *row else { continue };
-        for (c, column) in rows.iter().enumerate().skip(r) {
-            if let Some(to) = column.and_then(|column| blocks.at(row, column)) {
-                entries.push(Entry { from: 12 * r + c, to });
-            }
-        }
-    }
-    entries
 }
 
 /// What supports hold of each node.

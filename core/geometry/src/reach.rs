@@ -28,9 +28,12 @@ impl Prism {
         let (start, way) = (self.place.local_point(p), self.place.local_direction(d));
         let caps =
             [Plane { normal: Vec3::Z, offset: self.to }, Plane { normal: -Vec3::Z, offset: -self.from }];
-        let corners = self.outline.iter().zip(self.outline.iter().cycle().skip(1));
-        let sides = corners.filter_map(|(&a, &b)| cross(start, way, a, b));
-        let exit = nearest(caps.iter().filter_map(|cap| leave(cap, start, way)).chain(sides))?;
+        let closing = self.outline.last().copied().zip(self.outline.first().copied());
+        let edges = self.outline.windows(2).map(|ends| (ends[0], ends[1])).chain(closing);
+        let sides = edges.filter_map(|(a, b)| Some((cross(start, way, a, b)?, [a, b])));
+        let side = sides.min_by(|a, b| a.0.total_cmp(&b.0));
+        let side = side.map(|(distance, edge)| Exit { distance, face: wall(edge) });
+        let exit = nearest(caps.iter().filter_map(|cap| leave(cap, start, way)).chain(side))?;
         let own = Exit { face: self.place.plane(&exit.face), ..exit };
         nearest(self.clip.iter().filter_map(|clip| leave(clip, p, d)).chain([own]))
     }
@@ -45,8 +48,9 @@ fn leave(plane: &Plane, p: Vec3, d: Vec3) -> Option<Exit> {
     (rate > 1e-9).then(|| Exit { distance: -plane.distance(p) / rate, face: *plane })
 }
 
-/// The crossing of the line with the side wall over the outline's edge `a`–`b`, if it leaves there.
-fn cross(start: Vec3, way: Vec3, a: Point, b: Point) -> Option<Exit> {
+/// Where the line crosses the side wall over the outline's edge `a`–`b`, if it leaves there.
+#[inline]
+fn cross(start: Vec3, way: Vec3, a: Point, b: Point) -> Option<f64> {
     let edge = b - a;
     let flat = Vec2::new(way.x, way.y);
     let rate = flat.cross(edge);
@@ -55,11 +59,18 @@ fn cross(start: Vec3, way: Vec3, a: Point, b: Point) -> Option<Exit> {
         return None;
     }
     let to_a = a - Point::new(start.x, start.y);
-    let distance = to_a.cross(edge) / rate;
-    let along = to_a.cross(flat) / rate;
-    let out = Vec3::new(edge.y, -edge.x, 0.0);
-    let ahead = distance > -1e-9 && (-1e-9..=1.0 + 1e-9).contains(&along);
-    ahead.then(|| Exit { distance, face: Plane::through(Vec3::new(a.x, a.y, 0.0), out) })
+    // Along the edge first: most edges are passed by, and need no division.
+    let along = to_a.cross(flat);
+    if along < -1e-9 * rate || along > (1.0 + 1e-9) * rate {
+        return None;
+    }
+    Some(to_a.cross(edge) / rate).filter(|distance| *distance > -1e-9)
+}
+
+/// The side wall over an edge of the outline.
+fn wall([a, b]: [Point; 2]) -> Plane {
+    let edge = b - a;
+    Plane::through(Vec3::new(a.x, a.y, 0.0), Vec3::new(edge.y, -edge.x, 0.0))
 }
 
 #[cfg(test)]

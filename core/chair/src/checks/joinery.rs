@@ -6,7 +6,7 @@ mod tenon;
 mod wish;
 
 use crate::chair::Chair;
-use crate::finding::{AtLeast, AtMost, Finding, Topic};
+use crate::finding::{AtLeast, AtMost, Finding, Topic, Verdict};
 use crate::joint::Joint;
 use crate::joints::section_knobs;
 use crate::part::Role;
@@ -14,12 +14,22 @@ use crate::part::Role;
 const COMMON: &str = "common practice, no source";
 
 pub(super) fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
-    let right = chair.joints.iter().filter(|joint| joint.is_right());
-    right.flat_map(|joint| of(chair, joint, pegged)).collect()
+    found(chair, pegged, |_| true).collect()
 }
 
-fn of(chair: &Chair, joint: &Joint, pegged: bool) -> Vec<Finding> {
-    let about = About { chair, joint, subject: subject(joint) };
+/// Those that fail, the first first; nobody is told the others, so they are not put into words.
+pub(super) fn failures(chair: &Chair, pegged: bool) -> impl Iterator<Item = Finding> {
+    let fails = |verdict| verdict == Verdict::Fails;
+    found(chair, pegged, fails).filter(move |finding| fails(finding.verdict))
+}
+
+fn found(chair: &Chair, pegged: bool, worded: fn(Verdict) -> bool) -> impl Iterator<Item = Finding> {
+    let right = chair.joints.iter().filter(|joint| joint.is_right());
+    right.flat_map(move |joint| of(chair, joint, pegged, worded))
+}
+
+fn of(chair: &Chair, joint: &Joint, pegged: bool, worded: fn(Verdict) -> bool) -> Vec<Finding> {
+    let about = About { chair, joint, subject: subject(joint), worded };
     let mut found = about.of_the_host();
     found.extend(about.of_the_tenon());
     found.extend(about.of_the_pegs(pegged));
@@ -39,13 +49,15 @@ struct About<'a> {
     chair: &'a Chair,
     joint: &'a Joint,
     subject: String,
+    /// Whether a finding with this verdict is told.
+    worded: fn(Verdict) -> bool,
 }
 
 /// What a finding says of its value.
-struct Told {
+struct Told<S: FnOnce() -> String> {
     value: f64,
     unit: &'static str,
-    say: String,
+    say: S,
     source: &'static str,
     knob: &'static str,
 }
@@ -69,38 +81,38 @@ impl About<'_> {
         matches!(self.joint.guest.role, Role::Lath | Role::Splat | Role::Stile)
     }
 
-    fn at_least(&self, limit: AtLeast, told: Told) -> Finding {
+    fn at_least(&self, limit: AtLeast, told: Told<impl FnOnce() -> String>) -> Finding {
+        let value = told.value;
+        self.finding(limit.sound, limit.verdict(value), limit.used(value), told)
+    }
+
+    fn finding(
+        &self,
+        limit: f64,
+        verdict: Verdict,
+        used: f64,
+        told: Told<impl FnOnce() -> String>,
+    ) -> Finding {
         let Told { value, unit, say, source, knob } = told;
+        let worded = (self.worded)(verdict);
         Finding {
             subject: self.subject.clone(),
             topic: Topic::Joints,
             plain: String::new(),
             knob: Some(knob),
-            say,
+            say: if worded { say() } else { String::new() },
             value,
-            limit: limit.sound,
+            limit,
             unit,
-            verdict: limit.verdict(value),
-            used: limit.used(value),
+            verdict,
+            used,
             source,
         }
     }
 
-    fn at_most(&self, limit: AtMost, told: Told) -> Finding {
-        let Told { value, unit, say, source, knob } = told;
-        Finding {
-            subject: self.subject.clone(),
-            topic: Topic::Joints,
-            plain: String::new(),
-            knob: Some(knob),
-            say,
-            value,
-            limit: limit.sound,
-            unit,
-            verdict: limit.verdict(value),
-            used: limit.used(value),
-            source,
-        }
+    fn at_most(&self, limit: AtMost, told: Told<impl FnOnce() -> String>) -> Finding {
+        let value = told.value;
+        self.finding(limit.sound, limit.verdict(value), limit.used(value), told)
     }
 }
 

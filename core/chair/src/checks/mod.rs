@@ -55,24 +55,33 @@ pub fn checked(chair: &Chair, service: &Service) -> Checked {
     Checked { findings, fit }
 }
 
-/// The first finding that fails and is not `known`; quick checks come first, so it need not be the worst. Strength is tried
-/// with the softest joints and with rigid ones alone: see `strength::EXTREMES`.
+/// The first finding that fails and is not `known`, but for strength (see `first_weakness`); quick checks come first, so it need
+/// not be the worst.
 pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) -> bool) -> Option<Finding> {
-    let fails = |found: Vec<Finding>| {
-        found.into_iter().find(|finding| finding.verdict == Verdict::Fails && !known(finding))
-    };
+    let fails = |found| first_failing(found, &known);
     let sat_on = || {
         let sitting = Sitting::of(chair)?;
-        fails(tipping::findings(&sitting, service))
-            .or_else(|| fails(fit::findings(chair, &sitting, service)))
-            .or_else(|| fails(strength::quick_findings(chair, &sitting, service)))
+        fails(tipping::findings(&sitting, service)).or_else(|| fails(fit::findings(chair, &sitting, service)))
     };
-    let found = fails(joinery::findings(chair, service.pegged))
+    let found = joinery::failures(chair, service.pegged)
+        .find(|finding| !known(finding))
         .or_else(|| fails(openings::findings(chair)))
         .or_else(|| fails(assembly::findings(chair)))
         .or_else(|| fails(movement::findings(chair, &service.climate)))
         .or_else(sat_on)?;
     Some(Finding { plain: plain::of(&found, service), ..found })
+}
+
+/// The first finding about strength that fails and is not `known`, with the softest joints and rigid ones alone: see
+/// `strength::EXTREMES`. Of the service it reads the user alone.
+pub fn first_weakness(chair: &Chair, service: &Service, known: impl Fn(&Finding) -> bool) -> Option<Finding> {
+    let sitting = Sitting::of(chair)?;
+    let found = first_failing(strength::failures(chair, &sitting, service), known)?;
+    Some(Finding { plain: plain::of(&found, service), ..found })
+}
+
+fn first_failing(found: Vec<Finding>, known: impl Fn(&Finding) -> bool) -> Option<Finding> {
+    found.into_iter().find(|finding| finding.verdict == Verdict::Fails && !known(finding))
 }
 
 /// Up to where a share used is sound, and up to where close.

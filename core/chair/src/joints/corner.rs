@@ -11,6 +11,7 @@ use super::space::Space;
 use super::{rules, trouble};
 use crate::choices;
 use crate::joint::{Corner, Way};
+use crate::part::PartId;
 use crate::unbuildable::Unbuildable;
 use ways::Meet;
 
@@ -33,13 +34,22 @@ pub(super) fn part_where_they_meet(drafts: &mut [Draft<'_>], wish: choices::Corn
     none_left(drafts)
 }
 
-/// Whether the tenons of two joints in one host come nearer than the gap.
-fn in_the_way(a: &Draft<'_>, b: &Draft<'_>) -> bool {
-    if a.site.host.id != b.site.host.id {
-        return false;
+/// A joint's host and what its tenon takes of it.
+struct Taken {
+    host: PartId,
+    spaces: Vec<Space>,
+}
+
+impl Taken {
+    fn by(draft: &Draft<'_>) -> Self {
+        Self { host: draft.site.host.id, spaces: draft.tenon_spaces().collect() }
     }
-    let others: Vec<Space> = b.tenon_spaces().collect();
-    a.tenon_spaces().any(|space| others.iter().any(|other| !space.clear_of(other, rules::MITRE_GAP)))
+
+    /// Whether the tenons of two joints in one host come nearer than the gap.
+    fn meets(&self, other: &Self) -> bool {
+        let near = |space: &Space| other.spaces.iter().any(|other| !space.clear_of(other, rules::MITRE_GAP));
+        self.host == other.host && self.spaces.iter().any(near)
+    }
 }
 
 /// A way worked out: the joints as they would be, in the order of the meeting, and their glue area.

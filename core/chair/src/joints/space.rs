@@ -15,7 +15,7 @@ const ON_PLANE: f64 = 1e-6;
 impl Space {
     /// The space inside all of the planes.
     pub(super) fn within(planes: Vec<Plane>) -> Self {
-        let corners = corners(&planes);
+        let corners = Plane::corners(&planes, ON_PLANE);
         Self { planes, corners }
     }
 
@@ -52,19 +52,6 @@ impl Space {
         let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
         (low <= high).then_some([low, high])
     }
-}
-
-fn corners(planes: &[Plane]) -> Vec<Vec3> {
-    let mut found = Vec::new();
-    for (i, a) in planes.iter().enumerate() {
-        for (j, b) in planes.iter().enumerate().skip(i + 1) {
-            for c in &planes[j + 1..] {
-                let corner = Plane::corner(a, b, c);
-                found.extend(corner.filter(|p| planes.iter().all(|plane| plane.distance(*p) <= ON_PLANE)));
-            }
-        }
-    }
-    found
 }
 
 #[cfg(test)]

@@ -9,7 +9,8 @@
 //! an eighth of the way to the knob's limit, a half, and the limit itself are tried; from the first that does not hold
 //! the search closes in by halves on two neighbours of which one holds. A pocket between two tried values is missed.
 //!
-//! Each trial is a sketch of the chair with all checks but the order of assembly (see `sketch`). The search is cut into
+//! Each trial is a sketch of the chair with all checks but the order of assembly (see `sketch`); a knob that does not shape the
+//! chair is tried on the chair as it is. The search is cut into
 //! trials, so that whoever runs it may stop between any two.
 
 mod seek;
@@ -20,7 +21,6 @@ use crate::design::Design;
 use crate::finding::{Topic, Verdict};
 use crate::joints::Bench;
 use crate::knob::{Kind, Knob};
-use crate::report::service;
 use crate::unbuildable::Unbuildable;
 use seek::Seek;
 use serde::Serialize;
@@ -97,7 +97,7 @@ impl RangeSearch {
     pub fn new(design: &Design, bench: &Bench) -> Result<Self, Unbuildable> {
         let chair = Chair::resolve(design, bench)?;
         Ok(Self {
-            trial: Trial::new(design, bench, chair, service(design)),
+            trial: Trial::new(design, bench, chair)?,
             knobs: knobs(design).into_iter().rev().collect(),
             now: None,
             tried: 0,

@@ -35,11 +35,13 @@ impl About<'_> {
         let across = self.chair.part(joint.host)?.exit(inside, joint.mouth.x)?.distance;
         let length = joint.tenon.middle_length();
         let value = length / across;
-        let say = format!(
-            "The tenon is {length:.0} mm long in the middle, {:.0} % of the {across:.0} mm of the {}.",
-            value * 100.0,
-            self.host_name()
-        );
+        let say = || {
+            format!(
+                "The tenon is {length:.0} mm long in the middle, {:.0} % of the {across:.0} mm of the {}.",
+                value * 100.0,
+                self.host_name()
+            )
+        };
         let half = joint.corners.iter().any(|corner| corner.way == Way::EndToEnd);
         let (limit, source) = match joint.guest.role {
             _ if half => (AtLeast { sound: 0.4, close: 0.3 }, DEPTH),
@@ -52,7 +54,7 @@ impl About<'_> {
 
     fn dowel_depth(&self) -> Finding {
         let value = self.joint.tenon.length;
-        let say = format!("The dowels go {value:.0} mm into the {}.", self.host_name());
+        let say = || format!("The dowels go {value:.0} mm into the {}.", self.host_name());
         let told = Told { value, unit: "mm", say, source: DOWEL_DEPTH, knob: self.host_knob() };
         self.at_least(AtLeast { sound: 20.0, close: 12.0 }, told)
     }
@@ -61,7 +63,7 @@ impl About<'_> {
     fn short(&self) -> Option<Finding> {
         let value = self.joint.tenon.middle_length();
         let say =
-            format!("The tenon had to be {value:.0} mm short to have room in the {}.", self.host_name());
+            || format!("The tenon had to be {value:.0} mm short to have room in the {}.", self.host_name());
         let told = Told { value, unit: "mm", say, source: COMMON, knob: self.host_knob() };
         let limit = AtLeast { sound: rules::LEAST_TENON, close: rules::SHORTEST };
         (value < rules::LEAST_TENON).then(|| self.at_least(limit, told))
@@ -69,10 +71,12 @@ impl About<'_> {
 
     fn width(&self) -> Option<Finding> {
         let value = self.joint.tenon.tongues.iter().map(|t| t.width()).fold(0.0, f64::max);
-        let say = format!(
-            "The tenon is {value:.0} mm wide; wide ones shrink away from the long grain of the {} or split it.",
-            self.host_name()
-        );
+        let say = || {
+            format!(
+                "The tenon is {value:.0} mm wide; wide ones shrink away from the long grain of the {} or split it.",
+                self.host_name()
+            )
+        };
         let source = "common practice, no source (75 to 100 mm)";
         let told = Told { value, unit: "mm", say, source, knob: self.guest_knob() };
         let limit = AtMost { sound: rules::TWIN_FROM, close: rules::WIDEST_TENON };
@@ -82,9 +86,11 @@ impl About<'_> {
     /// A tenon at an angle to its own grain breaks more easily.
     fn grain(&self) -> Option<Finding> {
         let value = degrees(self.joint.tenon.to_grain);
-        let say = format!(
-            "The tenon runs {value:.1}° across the grain of its own piece; past {SHORT_GRAIN_LIMIT:.0}° it would break easily."
-        );
+        let say = || {
+            format!(
+                "The tenon runs {value:.1}° across the grain of its own piece; past {SHORT_GRAIN_LIMIT:.0}° it would break easily."
+            )
+        };
         let knob = "narrowing";
         let told = Told { value, unit: "°", say, source: COMMON, knob };
         let limit = AtMost { sound: SHORT_GRAIN_LIMIT, close: SHORT_GRAIN_LIMIT + 5.0 };

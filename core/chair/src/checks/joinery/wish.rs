@@ -7,7 +7,8 @@ use crate::part::Role;
 impl About<'_> {
     /// A kind of joint that was wished and gave way.
     pub(super) fn given_way(&self) -> Option<Finding> {
-        let say = self.joint.given_way.clone()?;
+        let why = self.joint.given_way.as_ref()?;
+        let say = || why.clone();
         let told = Told { value: 0.9, unit: "", say, source: COMMON, knob: self.kind_knob() };
         let finding = self.at_least(AtLeast { sound: 1.0, close: 0.5 }, told);
         Some(Finding { value: 0.0, limit: 0.0, ..finding })

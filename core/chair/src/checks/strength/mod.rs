@@ -9,6 +9,7 @@ mod capacity;
 mod cases;
 mod frame;
 mod members;
+mod stops;
 
 use super::Share;
 use super::sitting::Sitting;
@@ -19,7 +20,7 @@ use crate::part::{PartId, Role};
 use crate::service::Service;
 use capacity::Capacity;
 use cases::Case;
-use crestrail_frame::{LoadCase, Solution, Structure, Trouble};
+use crestrail_frame::{Solution, Structure, Trouble};
 use frame::Model;
 
 /// Rotational stiffness of joints that is tried, N·mm/rad; `None` is rigid. Furniture joints lie between 2 and
@@ -46,19 +47,28 @@ struct Worst {
 
 /// What is found about joints and members; a single finding says so where the frame cannot be worked out.
 pub(super) fn findings(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
-    found(chair, sitting, service, &STIFFNESS)
+    found(chair, sitting, service, &STIFFNESS, |_| true)
 }
 
-/// The same with the softest joints and rigid ones alone: for a search that must be quick (see `EXTREMES`).
-pub(super) fn quick_findings(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
-    found(chair, sitting, service, &EXTREMES)
+/// Of the same what fails, with the softest joints and rigid ones alone: for a search that must be quick (see `EXTREMES`).
+pub(super) fn failures(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec<Finding> {
+    found(chair, sitting, service, &EXTREMES, |worst| LIMIT.verdict(worst.share) == Verdict::Fails)
 }
 
-fn found(chair: &Chair, sitting: &Sitting, service: &Service, tried: &[Option<f64>]) -> Vec<Finding> {
+fn found(
+    chair: &Chair,
+    sitting: &Sitting,
+    service: &Service,
+    tried: &[Option<f64>],
+    wanted: impl Fn(&Worst) -> bool,
+) -> Vec<Finding> {
     let model = Model::of(chair, sitting);
     let cases = cases::all(&model, sitting, service);
     match Found::of(chair, &model, &cases, tried) {
-        Ok(found) => found.findings(&model),
+        Ok(found) => {
+            let worst = found.worst(&model).into_iter().filter(|(_, worst)| wanted(worst));
+            worst.map(|(of, worst)| of.finding(worst)).collect()
+        }
         Err(trouble) => vec![not_worked_out(&trouble)],
     }
 }
@@ -93,16 +103,15 @@ impl Found {
             Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
         let capacities: Vec<Option<Capacity>> =
             model.seats.iter().map(|seat| capacity::of_joint(chair, seat.joint)).collect();
-        for stops in cases.chunk_by(|a, b| a.supports == b.supports) {
+        for standing in stops::standing(model, cases) {
             let mut frame = model.frame.clone();
-            frame.supports.clone_from(&stops[0].supports);
+            frame.supports = standing.supports.to_vec();
             let mut structure = Structure::new(&frame)?;
             for &stiffness in tried {
                 model.soften(&mut structure, stiffness)?;
-                let stiff = structure.factorise()?;
-                for case in stops {
-                    let loads = LoadCase { nodes: case.loads.clone(), members: Vec::new() };
-                    found.take(model, &capacities, case, &stiff.solve(&loads)?);
+                let solutions = structure.factorise()?.solve_all(&standing.loads)?;
+                for (case, solution) in standing.cases.iter().zip(&solutions) {
+                    found.take(model, &capacities, case, solution);
                 }
             }
         }
@@ -119,20 +128,42 @@ impl Found {
     }
 
     /// The worst joint of each pair of roles, and the worst part of each role.
-    fn findings(&self, model: &Model<'_>) -> Vec<Finding> {
-        let mut found: Vec<Finding> = Vec::new();
-        let joints =
-            model.seats.iter().zip(&self.seats).map(|(seat, worst)| joint_finding(seat.joint, worst));
-        let parts =
-            model.beams.iter().zip(&self.beams).map(|(beam, worst)| part_finding(beam.part.id, worst));
-        for finding in joints.chain(parts) {
-            match found.iter_mut().find(|known| known.subject == finding.subject) {
-                Some(known) if known.used >= finding.used => {}
-                Some(known) => *known = finding,
-                None => found.push(finding),
+    fn worst<'a>(&'a self, model: &'a Model<'_>) -> Vec<(Of<'a>, &'a Worst)> {
+        let mut found: Vec<(Of<'a>, &Worst)> = Vec::new();
+        let joints = model.seats.iter().map(|seat| Of::Joint(seat.joint)).zip(&self.seats);
+        let parts = model.beams.iter().map(|beam| Of::Part(beam.part.id)).zip(&self.beams);
+        for (of, worst) in joints.chain(parts) {
+            match found.iter_mut().find(|(known, _)| known.names() == of.names()) {
+                Some((_, known)) if known.share >= worst.share => {}
+                Some(known) => *known = (of, worst),
+                None => found.push((of, worst)),
             }
         }
         found
+    }
+}
+
+/// What is worked out of a frame.
+#[derive(Clone, Copy)]
+enum Of<'a> {
+    Joint(&'a Joint),
+    Part(PartId),
+}
+
+impl Of<'_> {
+    /// Of those with the same names only the worst is told.
+    fn names(&self) -> [&'static str; 2] {
+        match self {
+            Self::Joint(joint) => [joint.guest.role.name(), joint.host.role.name()],
+            Self::Part(part) => [part.role.name(), ""],
+        }
+    }
+
+    fn finding(self, worst: &Worst) -> Finding {
+        match self {
+            Self::Joint(joint) => joint_finding(joint, worst),
+            Self::Part(part) => part_finding(part, worst),
+        }
     }
 }
 

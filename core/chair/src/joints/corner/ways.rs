@@ -1,6 +1,6 @@
 //! The ways in which a tenon and those that cross it may share their host.
 
-use super::{Tried, in_the_way};
+use super::{Taken, Tried};
 use crate::joint::{Mitre, Way};
 use crate::joints::draft::Draft;
 use crate::joints::rules;
@@ -15,10 +15,12 @@ pub(super) struct Meet {
 impl Meet {
     /// The first meeting among the joints.
     pub(super) fn first(drafts: &[Draft<'_>]) -> Option<Self> {
-        let with =
-            |i: usize| (0..drafts.len()).filter(move |j| *j != i && in_the_way(&drafts[i], &drafts[*j]));
-        let i =
-            (0..drafts.len()).find(|i| (i + 1..drafts.len()).any(|j| in_the_way(&drafts[*i], &drafts[j])))?;
+        let taken: Vec<Taken> = drafts.iter().map(Taken::by).collect();
+        let with = |i: usize| {
+            let taken = &taken;
+            (0..taken.len()).filter(move |j| *j != i && taken[i].meets(&taken[*j]))
+        };
+        let i = (0..taken.len()).find(|i| taken[i + 1..].iter().any(|other| taken[*i].meets(other)))?;
         let j = with(i).next()?;
         // Of a rail that meets two from opposite sides, the rail itself is the crossing one.
         let is_one_of_two = |k: usize| drafts[k].has_twin();
@@ -72,8 +74,8 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
     if set.iter().any(|d| d.far.is_some() && d.length() < d.longest - 1e-6) {
         return Err("the through tenon would not come out".to_owned());
     }
-    let (crossing, against) = (&set[0], &set[1..]);
-    if against.iter().any(|d| in_the_way(crossing, d)) {
+    let (crossing, against) = (Taken::by(&set[0]), &set[1..]);
+    if against.iter().any(|d| crossing.meets(&Taken::by(d))) {
         return Err("they would still run into each other".to_owned());
     }
     Ok(set.iter().map(Draft::cheeks).sum())
