@@ -1,5 +1,7 @@
-//! What the seasons do to wood that swells and shrinks across its grain: the board of the seat, the gaps between its slats, panels in
+//! What the seasons do to wood that swells and shrinks across its grain: the board of the seat, gaps between slats and laths, panels in
 //! their grooves, and wide tenons in legs, which do not move along theirs.
+
+mod gaps;
 
 use crate::chair::Chair;
 use crate::climate::{Change, Climate};
@@ -11,8 +13,6 @@ use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, button};
 use crestrail_geometry::Body;
 use crestrail_timber::Species;
-
-use super::openings;
 
 const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3 with Tables 4-3 and 13-5, tangential, the greater; moisture by Eq. 4-5. The humidity of the place and the play: common practice, no source";
 const TENON_SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3; the limit is derived here from tenons of 75 to 100 mm in a heated house (common practice, no source)";
@@ -30,7 +30,7 @@ const TENON: AtMost =
 /// What is found about all that moves; nothing about chairs in which nothing does.
 pub(super) fn findings(chair: &Chair, climate: &Climate) -> Vec<Finding> {
     let mut found = board(chair, climate);
-    found.extend(slats(chair, climate));
+    found.extend(gaps::findings(chair, climate));
     found.extend(panel(chair, climate));
     found.extend(tenon(chair, climate));
     found
@@ -62,24 +62,6 @@ fn board(chair: &Chair, climate: &Climate) -> Vec<Finding> {
     .into_iter()
     .flatten()
     .collect()
-}
-
-/// Whether the narrowest gap of the seat stays open when its slats swell.
-fn slats(chair: &Chair, climate: &Climate) -> Option<Finding> {
-    let slats = openings::seat_slats(chair);
-    let gap = openings::gaps(&slats).into_iter().min_by(f64::total_cmp)?;
-    let widest = slats.iter().max_by(|a, b| a.size.width.total_cmp(&b.size.width))?;
-    let species = widest.material.species()?;
-    let change = climate.change(species, widest.size.width).ok()?;
-    let say = format!(
-        "A seat slat of {}, {:.0} mm wide, {}; a gap of {gap:.1} mm is then {:.1} mm in the driest weeks and {:.1} mm in the dampest.",
-        species.name,
-        widest.size.width,
-        over_the_year(change),
-        gap - change.dry,
-        gap - change.damp
-    );
-    Some(finding("gaps of the seat slats", say, change.damp.max(0.0), gap, Some("seat_slat_gap")))
 }
 
 /// Whether the widest panel has room to swell in the grooves of its stiles and stays in them when it shrinks.
@@ -204,13 +186,13 @@ mod tests {
     use crate::report::service;
     use serde_json::{Value, json};
 
-    fn of(values: Value) -> Vec<Finding> {
+    pub(super) fn of(values: Value) -> Vec<Finding> {
         let design = Design::from_value(&values).unwrap();
         let chair = Chair::resolve(&design, &Bench::default()).unwrap();
         findings(&chair, &service(&design).climate)
     }
 
-    fn named(values: Value, subject: &str) -> Finding {
+    pub(super) fn named(values: Value, subject: &str) -> Finding {
         of(values).into_iter().find(|f| f.subject == subject).unwrap_or_else(|| panic!("no {subject}"))
     }
 
@@ -248,30 +230,6 @@ mod tests {
         assert_eq!(board("even", 9.5).verdict, Verdict::Sound);
         assert!(board("damp", 12.0).value < board("damp", 6.0).value);
         assert!(board("damp", 6.0).say.contains("grows by"), "{}", board("damp", 6.0).say);
-    }
-
-    /// By hand: a slat of 60 mm of American beech (0.00431) from 9 to 12.0 %.
-    #[test]
-    fn slats_by_hand() {
-        let found =
-            named(json!({"species": "beech_american", "seat_slat_width": 60}), "gaps of the seat slats");
-        let climate = Climate::of([0.30, 0.65], 9.0).unwrap();
-        let design =
-            Design::from_value(&json!({"species": "beech_american", "seat_slat_width": 60})).unwrap();
-        let chair = Chair::resolve(&design, &Bench::default()).unwrap();
-        let widest = openings::seat_slats(&chair).iter().map(|p| p.size.width).fold(0.0, f64::max);
-        assert!((found.value - widest * 0.004_31 * (climate.damp - 9.0)).abs() < 1e-9, "{}", found.say);
-    }
-
-    /// Slats laid almost without a gap close it in a damp place and stay open in a dry one.
-    #[test]
-    fn narrow_gaps_close() {
-        let gap = |stands: &str| {
-            let values = json!({"seat_slat_gap": 2, "seat_slat_width": 110, "made_at": 6, "species": "beech_american", "stands": stands});
-            named(values, "gaps of the seat slats")
-        };
-        assert_eq!(gap("damp").verdict, Verdict::Fails);
-        assert_eq!(gap("dry").verdict, Verdict::Sound);
     }
 
     #[test]
