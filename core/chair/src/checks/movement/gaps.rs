@@ -1,12 +1,13 @@
 //! Gaps between pieces that lie or stand beside each other: their middles are held, so each gap becomes narrower by what
 //! a piece swells.
 
-use super::{finding, over_the_year};
+use super::{finding, over_the_year, timber_of};
 use crate::chair::Chair;
 use crate::checks::openings;
 use crate::climate::Climate;
 use crate::finding::Finding;
 use crate::part::{Part, Role};
+use crestrail_timber::{OutOfRange, Species};
 
 /// Pieces with gaps between them.
 struct Row {
@@ -30,17 +31,18 @@ const ROWS: [Row; 3] = [
 ];
 
 /// What is found about the narrowest gap of each kind.
-pub(super) fn findings(chair: &Chair, climate: &Climate) -> Vec<Finding> {
-    ROWS.iter().filter_map(|row| of(row, chair, climate)).collect()
+pub(super) fn findings(chair: &Chair, climate: &Climate) -> Result<Vec<Finding>, OutOfRange> {
+    ROWS.iter().filter_map(|row| of(row, chair, climate).transpose()).collect()
 }
 
 /// Whether the narrowest gap stays open when the widest of the pieces swells.
-fn of(row: &Row, chair: &Chair, climate: &Climate) -> Option<Finding> {
-    let pieces: Vec<&Part> = chair.parts.iter().filter(|p| p.id.role == row.role).collect();
-    let gap = openings::gaps(&pieces).into_iter().min_by(f64::total_cmp)?;
-    let widest = pieces.iter().max_by(|a, b| a.size.width.total_cmp(&b.size.width))?;
-    let species = widest.material.species()?;
-    let change = climate.change(species, widest.size.width).ok()?;
+fn of(row: &Row, chair: &Chair, climate: &Climate) -> Result<Option<Finding>, OutOfRange> {
+    let (pieces, species): (Vec<&Part>, Vec<&Species>) = timber_of(chair, row.role).unzip();
+    let gap = openings::gaps(&pieces).into_iter().min_by(f64::total_cmp);
+    let each = pieces.iter().zip(species);
+    let widest = each.max_by(|(a, _), (b, _)| a.size.width.total_cmp(&b.size.width));
+    let (Some(gap), Some((widest, species))) = (gap, widest) else { return Ok(None) };
+    let change = climate.change(species, widest.size.width)?;
     let say = format!(
         "{} of {}, {:.0} mm wide, {}; a gap of {gap:.1} mm is then {:.1} mm in the driest weeks and {:.1} mm in the dampest.",
         row.each,
@@ -50,7 +52,7 @@ fn of(row: &Row, chair: &Chair, climate: &Climate) -> Option<Finding> {
         gap - change.dry,
         gap - change.damp
     );
-    Some(finding(row.subject, say, change.damp.max(0.0), gap, Some(row.knob)))
+    Ok(Some(finding(row.subject, say, change.damp.max(0.0), gap, Some(row.knob))))
 }
 
 #[cfg(test)]
@@ -73,7 +75,7 @@ mod tests {
     fn slats_by_hand() {
         let found =
             named(json!({"species": "beech_american", "seat_slat_width": 60}), "gaps of the seat slats");
-        let climate = Climate::of([0.30, 0.65], 9.0).unwrap();
+        let climate = Climate::of(Stands::House.humidity(), 9.0);
         let chair = chair(&json!({"species": "beech_american", "seat_slat_width": 60}));
         let slats = chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat);
         let widest = slats.map(|p| p.size.width).fold(0.0, f64::max);
@@ -118,7 +120,7 @@ mod tests {
             assert!((found.limit - gap).abs() < 1e-6, "{} {gap}", found.say);
             let widest =
                 chair.parts.iter().filter(|p| p.id.role == role).map(|p| p.size.width).fold(0.0, f64::max);
-            let damp = Climate::of(Stands::Even.humidity(), 9.0).unwrap().damp;
+            let damp = Climate::of(Stands::Even.humidity(), 9.0).damp;
             assert!((found.value - widest * 0.003_65 * (damp - 9.0)).abs() < 1e-9, "{}", found.say);
             assert_eq!(found.verdict, Verdict::Sound);
         }

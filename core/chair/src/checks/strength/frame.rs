@@ -86,8 +86,11 @@ impl<'a> Model<'a> {
             seats: Vec::new(),
             lines: parts.filter_map(line).collect(),
         };
-        let joints: Vec<&Joint> = chair.joints.iter().filter(|j| model.has(j)).collect();
-        let hosted: Vec<usize> = joints.iter().map(|joint| model.meet(joint)).collect();
+        let line = |id| model.lines.iter().position(|line| line.part.id == id);
+        let known = |joint: &'a Joint| Some((joint, [line(joint.host)?, line(joint.guest)?]));
+        let (joints, lines): (Vec<&Joint>, Vec<[usize; 2]>) = chair.joints.iter().filter_map(known).unzip();
+        let hosted: Vec<usize> =
+            joints.iter().zip(lines).map(|(joint, lines)| model.meet(joint, lines)).collect();
         model.feet();
         model.loaded(sitting);
         for index in 0..model.lines.len() {
@@ -96,25 +99,13 @@ impl<'a> Model<'a> {
         model
     }
 
-    fn has(&self, joint: &Joint) -> bool {
-        let known = |id| self.lines.iter().any(|line| line.part.id == id);
-        known(joint.host) && known(joint.guest)
-    }
-
-    fn line(&mut self, part: crate::part::PartId) -> Option<usize> {
-        self.lines.iter().position(|line| line.part.id == part)
-    }
-
     /// The node in the host where the guest's axis comes to the host's, and the same node on the guest.
-    fn meet(&mut self, joint: &Joint) -> usize {
+    fn meet(&mut self, joint: &Joint, [host, guest]: [usize; 2]) -> usize {
         let inside = joint.mouth.point(Vec3::X * (joint.tenon.middle_length() / 2.0));
-        let Some(host) = self.line(joint.host) else { return 0 };
         let at = axis_point(self.lines[host].part, inside);
         let node = self.node(host, at);
-        if let Some(guest) = self.line(joint.guest) {
-            let x = self.lines[guest].part.place.local_point(self.frame_node(node)).x;
-            self.lines[guest].nodes.push((x, node));
-        }
+        let x = self.lines[guest].part.place.local_point(self.frame_node(node)).x;
+        self.lines[guest].nodes.push((x, node));
         node
     }
 
