@@ -37,7 +37,43 @@ def triangulated(points, face):
     normal = newell(corners)
     across, up = frame_of(normal)
     flat = np.column_stack([corners @ across, corners @ up])
-    return ring[manifold3d.triangulate([flat])]
+    return ring[without_slivers(flat, manifold3d.triangulate([flat]))]
+
+
+def without_slivers(flat, triangles):
+    """The triangles, of which those with three corners in one line are turned with their neighbour.
+
+    The kernel would turn them itself when it takes the mesh, but now and then with a neighbour in another plane.
+    """
+    triangles = [tuple(map(int, t)) for t in triangles]
+    for _ in range(2 * len(triangles)):
+        sliver = next((t for t in triangles if height(flat[list(t)]) < SAME), None)
+        if sliver is None:
+            break
+        # b lies between a and c, so the neighbour beyond that edge is of the same face.
+        a, b, c = longest_last(flat, sliver)
+        other = next((t for t in triangles if t != sliver and a in t and c in t), None)
+        if other is None:
+            break
+        d = next(v for v in other if v not in (a, c))
+        triangles = [t for t in triangles if t not in (sliver, other)] + [(a, b, d), (b, c, d)]
+    return np.array(triangles)
+
+
+def height(corners):
+    """Height of a flat triangle over its longest side."""
+    sides = np.roll(corners, -1, axis=0) - corners
+    return abs(cross(sides[0], sides[1])) / np.linalg.norm(sides, axis=1).max()
+
+
+def cross(one, other):
+    return one[0] * other[1] - one[1] * other[0]
+
+
+def longest_last(flat, triangle):
+    """The corners in their order round, turned so that the longest side runs from the last to the first."""
+    turned = [triangle[i:] + triangle[:i] for i in range(3)]
+    return max(turned, key=lambda t: np.linalg.norm(flat[t[2]] - flat[t[0]]))
 
 
 def newell(corners):
@@ -109,6 +145,12 @@ def into_frame(body, frame):
     origin, *axes = (np.asarray(v, float) for v in frame)
     turn = np.array(axes)
     return body.transform(np.column_stack([turn, -turn @ origin]))
+
+
+def out_of_frame(body, frame):
+    """The body told in the coordinates of a frame, in those in which the frame is told."""
+    origin, *axes = (np.asarray(v, float) for v in frame)
+    return body.transform(np.column_stack([*axes, origin]))
 
 
 def swollen(body, by):

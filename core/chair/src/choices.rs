@@ -1,6 +1,7 @@
 //! The choices a design makes among a few named possibilities.
 
 use crate::knob::Pick;
+use crestrail_timber::moisture::Humidity;
 
 /// A closed list of named possibilities.
 pub trait Choice: Copy + Sized + 'static {
@@ -292,15 +293,18 @@ choice! {
 }
 
 impl Stands {
-    /// Relative humidity of the room in the driest and in the dampest weeks, shares. Common practice, no source; by the handbook's
+    /// Relative humidity of the room in the driest and in the dampest weeks. Common practice, no source; by the handbook's
     /// equation they make 6 to 12, 8 to 11, 9 to 16 and 3 to 8 % of moisture, and its map of indoor moisture in the United States, as
     /// quoted, gives 6 to 10 for most of the country, 8 to 13 for damp coasts and 4 to 9 for the dry south-west.
-    pub fn humidity(self) -> [f64; 2] {
+    pub fn humidity(self) -> [Humidity; 2] {
+        const fn from_to(dry: u8, damp: u8) -> [Humidity; 2] {
+            [Humidity::percent(dry), Humidity::percent(damp)]
+        }
         match self {
-            Self::House => [0.30, 0.65],
-            Self::Even => [0.45, 0.60],
-            Self::Damp => [0.50, 0.80],
-            Self::Dry => [0.15, 0.45],
+            Self::House => const { from_to(30, 65) },
+            Self::Even => const { from_to(45, 60) },
+            Self::Damp => const { from_to(50, 80) },
+            Self::Dry => const { from_to(15, 45) },
         }
     }
 }

@@ -2,11 +2,8 @@
 
 use crestrail_timber::OutOfRange;
 use crestrail_timber::Species;
-use crestrail_timber::moisture::equilibrium;
+use crestrail_timber::moisture::Humidity;
 use crestrail_timber::movement::Across;
-
-/// Temperature at which all humidities are taken, °C; ten degrees more make wood drier by some 0.3 %.
-const CELSIUS: f64 = 20.0;
 
 /// The seasons of a place as moisture of the wood, % of its ovendry mass.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,10 +33,10 @@ impl Change {
 }
 
 impl Climate {
-    /// Of the relative humidity in the driest and the dampest weeks, shares, and the moisture at making, %.
-    pub fn of(humidity: [f64; 2], made: f64) -> Result<Self, OutOfRange> {
-        let [dry, damp] = humidity;
-        Ok(Self { dry: equilibrium(dry, CELSIUS)?, damp: equilibrium(damp, CELSIUS)?, made })
+    /// Of the relative humidity in the driest and the dampest weeks, and the moisture at making, %.
+    pub fn of(humidity: [Humidity; 2], made: f64) -> Self {
+        let [dry, damp] = humidity.map(Humidity::moisture_in_a_room);
+        Self { dry, damp, made }
     }
 
     /// Change of a size across the grain, taken as tangential, the greater.
@@ -56,17 +53,12 @@ mod tests {
     /// 30 and 65 % of relative humidity make about 6 and 12 % of moisture (the handbook's table).
     #[test]
     fn a_heated_house() {
-        let house = Climate::of([0.30, 0.65], 9.0).unwrap();
+        let house = Climate::of([Humidity::percent(30), Humidity::percent(65)], 9.0);
         assert!((house.dry - 6.2).abs() < 0.1 && (house.damp - 12.0).abs() < 0.1, "{house:?}");
         // Red oak, Table 13-5: 0.00369 for 1 %; 400 mm.
         let oak = crestrail_timber::species("oak_red").unwrap();
         let change = house.change(oak, 400.0).unwrap();
         assert!((change.damp - 400.0 * 0.003_69 * (house.damp - 9.0)).abs() < 1e-9);
         assert!(change.dry < 0.0 && change.most() == change.damp.max(-change.dry));
-    }
-
-    #[test]
-    fn no_air_is_damper_than_the_formula_knows() {
-        assert_eq!(Climate::of([0.3, 1.0], 9.0).unwrap_err().what, "relative humidity");
     }
 }

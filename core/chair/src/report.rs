@@ -119,14 +119,8 @@ pub fn service(design: &Design) -> Service {
         pegged: design.pegs() != Pegs::None,
         sitter: sitter(design),
         table: table(design),
-        climate: climate(design),
+        climate: Climate::of(design.stands().humidity(), design.made_at()),
     }
-}
-
-fn climate(design: &Design) -> Climate {
-    let made = design.made_at();
-    // The humidities of all places lie within the range of the equation; a test holds it.
-    Climate::of(design.stands().humidity(), made).unwrap_or(Climate { dry: made, damp: made, made })
 }
 
 fn sitter(design: &Design) -> Sitter {

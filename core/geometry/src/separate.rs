@@ -1,19 +1,23 @@
 //! Faces whose rim touches itself, taken apart.
 //!
 //! Rounding may close a gap between two walls, or join two parts of a face by a tail without width.
-//! After welding such a rim passes a corner twice; there it is cut into loops of its own.
+//! After welding such a rim passes a corner twice; there it is cut into loops of its own. A hole that meets the rim
+//! in two corners cuts the face in two, and one that meets it in one is part of the rim: at a common corner the loops
+//! change over from the one to the other, so that each goes round one connected piece of the inside.
 
 use crate::Vec3;
+use crate::math::{TAU, atan2};
 use crate::mesh::{Mesh, MeshRing};
 use crate::outline::signed_area;
 use crate::plane_frame::PlaneFrame;
 use crate::polygon::{Corners, Polygon};
 use crate::region::inner_point;
+use kurbo::Point;
 
 impl Mesh {
-    /// Cuts every ring that passes a corner twice, if there are any; `normal` tells a face's normal.
+    /// Cuts the rings of every face that pass a corner twice, if there are any; `normal` tells a face's normal.
     pub(crate) fn separate(&mut self, normal: impl Fn(usize) -> Vec3) -> bool {
-        if !self.rings.iter().any(|r| repeats(&self.corners[r.corners.clone()])) {
+        if !self.rings.chunk_by(|a, b| a.face == b.face).any(|face| self.touches_itself(face)) {
             return false;
         }
         let mut corners = Vec::with_capacity(self.corners.len());
@@ -25,9 +29,11 @@ impl Mesh {
                 rings.push(MeshRing { face: face[0].face, outer, corners: start..corners.len() });
             };
             let whole = |r: &MeshRing| &self.corners[r.corners.clone()];
-            if face.iter().any(|r| repeats(whole(r))) {
-                let loops = face.iter().flat_map(|r| loops(whole(r))).collect();
-                for part in parts(loops, &self.vertices, normal(face[0].face)) {
+            if self.touches_itself(face) {
+                let frame = PlaneFrame::square(&crate::Plane { normal: normal(face[0].face), offset: 0.0 });
+                let at = |c: u32| frame.flat(self.vertices[c as usize]);
+                let cut = face.iter().flat_map(|r| loops(whole(r))).collect();
+                for part in parts(changed_over(cut, at), at) {
                     push(true, &part.outer.corners);
                     part.holes.iter().for_each(|hole| push(false, &hole.corners));
                 }
@@ -37,6 +43,16 @@ impl Mesh {
         }
         (self.corners, self.rings) = (corners, rings);
         true
+    }
+
+    /// Whether a corner occurs twice in the rings of a face; its rings follow each other.
+    fn touches_itself(&self, face: &[MeshRing]) -> bool {
+        let whole = |r: &MeshRing| &self.corners[r.corners.clone()];
+        match face {
+            [] => false,
+            [only] => repeats(whole(only)),
+            [first, .., last] => repeats(&self.corners[first.corners.start..last.corners.end]),
+        }
     }
 }
 
@@ -67,6 +83,40 @@ fn loops(ring: &[u32]) -> Vec<Vec<u32>> {
     found
 }
 
+/// The loops, which may share corners, as those that each go round one piece of the inside: at a shared corner the
+/// inside lies between the edge that comes in and the next one round that goes out.
+fn changed_over(loops: Vec<Vec<u32>>, at: impl Fn(u32) -> Point) -> Vec<Vec<u32>> {
+    let edges: Vec<(u32, u32)> =
+        loops.iter().flat_map(|l| l.iter().zip(l.iter().cycle().skip(1)).map(|(a, b)| (*a, *b))).collect();
+    let next = |(from, corner): (u32, u32)| {
+        let back = at(from) - at(corner);
+        // Clockwise from the way back; the way back itself comes last.
+        let turn = |to: u32| {
+            let out = at(to) - at(corner);
+            let angle = atan2(-back.cross(out), back.dot(out));
+            if to == from || angle <= 0.0 { angle + TAU } else { angle }
+        };
+        let going = (0..edges.len()).filter(|e| edges[*e].0 == corner);
+        going.min_by(|x, y| turn(edges[*x].1).total_cmp(&turn(edges[*y].1)).then(x.cmp(y)))
+    };
+    let mut walked = vec![false; edges.len()];
+    let mut found = Vec::new();
+    for start in 0..edges.len() {
+        let (mut path, mut e) = (Vec::new(), start);
+        while !walked[e] {
+            walked[e] = true;
+            path.push(edges[e].0);
+            match next(edges[e]) {
+                Some(following) => e = following,
+                None => break,
+            }
+        }
+        found.push(path);
+    }
+    found.retain(|path| path.len() > 2);
+    found
+}
+
 struct Rim {
     corners: Vec<u32>,
     polygon: Polygon,
@@ -77,13 +127,12 @@ struct Part {
     holes: Vec<Rim>,
 }
 
-/// Loops that run counter-clockwise about the normal, each with the holes inside it.
-fn parts(loops: Vec<Vec<u32>>, vertices: &[Vec3], normal: Vec3) -> Vec<Part> {
-    let frame = PlaneFrame::square(&crate::Plane { normal, offset: 0.0 });
+/// Loops that run counter-clockwise in the plane, each with the holes inside it; `at` tells where a corner lies in it.
+fn parts(loops: Vec<Vec<u32>>, at: impl Fn(u32) -> Point) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
     let mut holes: Vec<Rim> = Vec::new();
     for corners in loops {
-        let points: Corners = corners.iter().map(|&c| frame.flat(vertices[c as usize])).collect();
+        let points: Corners = corners.iter().map(|&c| at(c)).collect();
         let is_hole = signed_area(&points) < 0.0;
         let rim = Rim { corners, polygon: Polygon::new(points, false) };
         if is_hole {
@@ -116,7 +165,7 @@ mod tests {
     }
 
     #[test]
-    fn a_loop_inside_becomes_a_hole() {
+    fn a_loop_inside_stays_with_the_rim_it_touches() {
         let at = |x: f64, y: f64| Vec3::new(x, y, 0.0);
         let vertices =
             vec![at(0.0, 0.0), at(9.0, 0.0), at(9.0, 9.0), at(0.0, 9.0), at(2.0, 6.0), at(6.0, 2.0)];
@@ -126,6 +175,30 @@ mod tests {
         let mut mesh = Mesh { vertices, corners, rings: vec![ring] };
         mesh.separate(|_| Vec3::Z);
         let kinds: Vec<bool> = mesh.rings.iter().map(|r| r.outer).collect();
-        assert_eq!((kinds, mesh.corners.len()), (vec![true, false], 7));
+        assert_eq!((kinds, mesh.corners.len()), (vec![true], 7));
+    }
+
+    /// A hole that meets the rim in two corners leaves two faces, as there is no way from the one to the other.
+    #[test]
+    fn a_hole_from_rim_to_rim_parts_the_face() {
+        let at = |x: f64, y: f64| Vec3::new(x, y, 0.0);
+        let vertices = vec![
+            at(0.0, 0.0),
+            at(9.0, 0.0),
+            at(9.0, 9.0),
+            at(5.0, 10.0),
+            at(0.0, 9.0),
+            at(2.0, 5.0),
+            at(7.0, 5.0),
+        ];
+        // The hole from 4 down and up to 2, the rim going on above it by its corner 3.
+        let corners = vec![0, 1, 2, 3, 4, 4, 2, 6, 5];
+        let rings = [(true, 0..5), (false, 5..9)];
+        let rings = rings.map(|(outer, corners)| MeshRing { face: 0, outer, corners }).to_vec();
+        let mut mesh = Mesh { vertices, corners, rings };
+        assert!(mesh.separate(|_| Vec3::Z));
+        let found: Vec<(bool, &[u32])> =
+            mesh.rings.iter().map(|r| (r.outer, &mesh.corners[r.corners.clone()])).collect();
+        assert_eq!(found, [(true, &[0, 1, 2, 6, 5, 4][..]), (true, &[2, 3, 4][..])]);
     }
 }

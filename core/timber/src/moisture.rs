@@ -15,16 +15,41 @@ const HUMIDITY: [f64; 2] = [0.0, 0.95];
 const CELSIUS: [f64; 2] = [-1.2, 54.5];
 const FAHRENHEIT: [f64; 2] = [29.8, 130.1];
 
+/// Relative humidity for which the table stands: from 0 to 95 %.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Humidity(f64);
+
+impl Humidity {
+    /// Of whole per cent.
+    ///
+    /// # Panics
+    ///
+    /// Above 95; in a constant that is an error of the compiler.
+    pub const fn percent(whole: u8) -> Self {
+        assert!(whole <= 95, "the handbook's table ends at 95 % of relative humidity");
+        Self(whole as f64 / 100.0)
+    }
+
+    /// Moisture in equilibrium, %, at room temperature, 20 °C; ten degrees more make wood drier by some 0.3 %.
+    pub fn moisture_in_a_room(self) -> f64 {
+        at_celsius(self.0, 20.0)
+    }
+}
+
 /// Moisture in equilibrium, %, with air of relative humidity `humidity` (a share, 0 to 0.95) at `celsius` °C (−1.2 to 54.5).
 pub fn equilibrium(humidity: f64, celsius: f64) -> Result<f64, OutOfRange> {
     let t = within("temperature", celsius, CELSIUS, " °C")?;
+    Ok(at_celsius(within("relative humidity", humidity, HUMIDITY, "")?, t))
+}
+
+fn at_celsius(humidity: f64, t: f64) -> f64 {
     let [w, k, k1, k2] = [
         349.0 + 1.29 * t + 0.0135 * t * t,
         0.805 + 0.000_736 * t - 0.000_002_73 * t * t,
         6.27 - 0.009_38 * t - 0.000_303 * t * t,
         1.91 + 0.040_7 * t - 0.000_293 * t * t,
     ];
-    Ok(hailwood_horrobin(within("relative humidity", humidity, HUMIDITY, "")?, w, k, k1, k2))
+    hailwood_horrobin(humidity, w, k, k1, k2)
 }
 
 /// The same at `fahrenheit` °F (29.8 to 130.1), by the coefficients printed for °F. The two forms differ by 0.07 % at most.
@@ -86,6 +111,15 @@ mod tests {
         assert!((1..19).all(|k| at(f64::from(k) * 0.05, 20.0) > at(f64::from(k - 1) * 0.05, 20.0)));
         assert!((2..11).all(|k| at(0.5, f64::from(k) * 5.0) < at(0.5, f64::from(k - 1) * 5.0)));
         assert_eq!(at(0.0, 20.0), 0.0);
+    }
+
+    #[test]
+    fn a_room_is_that_of_the_equation() {
+        for percent in 0..=95 {
+            let humidity = f64::from(percent) / 100.0;
+            assert_eq!(Ok(Humidity::percent(percent).moisture_in_a_room()), equilibrium(humidity, 20.0));
+        }
+        assert!(std::panic::catch_unwind(|| Humidity::percent(96)).is_err());
     }
 
     #[test]

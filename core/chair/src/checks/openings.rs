@@ -20,7 +20,7 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
     worst.map(|gap| finding(gap, slats[0].size.thickness)).into_iter().collect()
 }
 
-pub(super) fn seat_slats(chair: &Chair) -> Vec<&Part> {
+fn seat_slats(chair: &Chair) -> Vec<&Part> {
     chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat).collect()
 }
 
@@ -46,8 +46,12 @@ struct Strip {
 impl Strip {
     fn of(slat: &Part, along: Vec3, across: Vec3) -> Self {
         let middle = slat.place.origin;
-        let range = |axis: Vec3, size: f64| (middle.dot(axis) - size / 2.0, middle.dot(axis) + size / 2.0);
-        Self { along: range(along, slat.size.length), across: range(across, slat.size.width) }
+        let range = |axis: Vec3, from: f64, to: f64| (middle.dot(axis) + from, middle.dot(axis) + to);
+        let half = slat.size.length / 2.0;
+        // What stays of the width at the ends of a sawn piece; the frame of a left one may be turned.
+        let [low, high] = slat.core;
+        let (from, to) = if slat.place.y.dot(across) < 0.0 { (-high, -low) } else { (low, high) };
+        Self { along: range(along, -half, half), across: range(across, from, to) }
     }
 
     fn lies_beside(&self, other: &Self) -> bool {

@@ -3,6 +3,7 @@
 //! Tenons from opposite sides end before each other. Of tenons that cross, the way that leaves the most glue
 //! area is taken, unless the maker wishes another that has room.
 
+mod mitre;
 mod opposite;
 mod ways;
 

@@ -86,6 +86,18 @@ impl Draft<'_> {
         self.tongues.iter().map(cheek).fold(0.0, f64::max)
     }
 
+    /// Length of the shortest edge between the host's face and a mitred end, mm; without end where nothing is mitred.
+    pub(super) fn least_cheek(&self) -> f64 {
+        let edges =
+            self.tongues.iter().flat_map(|t| t.y.map(|y| [self.half(), -self.half()].map(|z| (y, z))));
+        let length = |(y, z): (f64, f64)| {
+            let start = self.site.face.meet(self.mouth.point(Vec3::new(0.0, y, z)), self.mouth.x)?;
+            let ends = self.cuts.iter().filter_map(|cut| cut.meet(start, self.mouth.x));
+            ends.map(|p| (p - start).dot(self.mouth.x)).min_by(f64::total_cmp)
+        };
+        edges.flatten().filter_map(length).fold(f64::INFINITY, f64::min)
+    }
+
     /// Length of the tenon in the middle of its thickness.
     pub(super) fn middle_length(&self) -> f64 {
         self.tongues.iter().map(|t| self.mean(t)).fold(0.0, f64::max)

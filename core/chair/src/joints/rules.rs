@@ -39,6 +39,10 @@ pub const LEAST_TENON: f64 = 9.0;
 /// A tenon shorter than this is refused, mm (common practice, no source).
 pub const SHORTEST: f64 = 6.0;
 
+/// A mitre leaves this much of the shorter cheek at least, mm: a tenon cut away down to its shoulder is thinner there
+/// than its mortise (common practice, no source).
+pub const SHORTEST_CHEEK: f64 = 2.0;
+
 /// A tenon wider than this is made as twin tenons, mm (common practice, no source: 75–100 mm).
 pub const TWIN_FROM: f64 = 75.0;
 

@@ -46,6 +46,11 @@ impl Space {
         other.corners.is_empty() || self.planes.iter().any(off)
     }
 
+    /// Its corners in a plane.
+    pub(super) fn corners_in(&self, plane: &Plane) -> impl Iterator<Item = Vec3> {
+        self.corners.iter().copied().filter(|corner| plane.distance(*corner).abs() <= ON_PLANE)
+    }
+
     /// The least and the greatest distance of its corners from `origin` along `d`; `None` if it is empty.
     pub(super) fn span(&self, origin: Vec3, d: Vec3) -> Option<[f64; 2]> {
         let along = self.corners.iter().map(|c| (*c - origin).dot(d));

@@ -1,5 +1,6 @@
 //! Whole chairs: every kind of joint, every way at a corner, and what random designs come to.
 
+mod mitres;
 mod random;
 
 use super::Bench;

@@ -15,13 +15,12 @@
 use super::Worst;
 use super::cases::{Case, Service};
 use super::frame::Seat;
-use crate::chair::Chair;
+use super::timber::Held;
 use crate::joint::Joint;
 use crestrail_frame::MemberForces;
 use crestrail_geometry::math::ln;
-use crestrail_timber::Strength;
 
-pub(super) const SOURCE: &str = "models of glued cheeks calibrated on Eckelman, Uysal and Haviarova 2016, BioResources 11(3):7162 (one size of joint, two oaks); for lasting use 0.45 of the mean from their tolerance limits and cyclic tests of side chairs";
+pub(super) const SOURCE: &str = "models of glued cheeks calibrated on Eckelman, Uysal and Haviarova 2016, BioResources 11(3):7162 (one size of joint, two oaks); for lasting use 0.45 of the mean from their tolerance limits and cyclic tests of side chairs; timber at the moisture of the dampest weeks, 12 % or more (Wood Handbook, FPL-GTR-190, Eq. 5-3; of a species without green values as little as of any that has them)";
 
 const TWIST_SHARE: f64 = 0.8;
 const COUPLE_SHARE: f64 = 0.35;
@@ -48,22 +47,13 @@ pub(super) struct Capacity {
     pub(super) pull: f64,
 }
 
-/// What a joint holds; `None` where its guest is of no timber.
-pub(super) fn of_joint(chair: &Chair, joint: &Joint) -> Option<Capacity> {
-    let species = chair.part(joint.guest)?.material.species()?;
-    Some(mean(joint, &species.strength))
-}
-
-/// How much of a joint's capacity a case uses.
-pub(super) fn used(mean: Option<&Capacity>, seat: &Seat<'_>, forces: &MemberForces, case: &Case) -> Worst {
+/// How much of a joint's capacity, when it is not yet reduced by its service, a case uses.
+pub(super) fn used(mean: &Capacity, seat: &Seat<'_>, forces: &MemberForces, case: &Case) -> Worst {
     let joint = seat.joint;
     let inner = forces.along(seat.shoulder);
     let [x, y, z] = seat.axes;
     let moment = x * inner.t + y * inner.my + z * inner.mz;
     let force = x * inner.n + y * inner.vy + z * inner.vz;
-    let Some(mean) = mean else {
-        return Worst { share: 0.0, demand: 0.0, capacity: 1.0, case: case.name };
-    };
     let allowed = factor(case.service);
     let part = |demand: f64, capacity: f64| demand.abs() / (capacity * allowed);
     // The force within the guest pulls where it is positive along the member; only a pull opens the joint.
@@ -76,8 +66,8 @@ pub(super) fn used(mean: Option<&Capacity>, seat: &Seat<'_>, forces: &MemberForc
     Worst { share, demand: share * capacity, capacity, case: case.name }
 }
 
-/// Mean capacities from the sizes of the joint and its timber.
-pub(super) fn mean(joint: &Joint, timber: &Strength) -> Capacity {
+/// Mean capacities from the sizes of the joint and the timber of its guest.
+pub(super) fn mean(joint: &Joint, timber: Held) -> Capacity {
     let t = &joint.tenon;
     let (length, width, thickness) = (t.middle_length(), t.width, t.thickness);
     let fit = fit(joint.mortise.thickness - t.thickness);
@@ -86,10 +76,10 @@ pub(super) fn mean(joint: &Joint, timber: &Strength) -> Capacity {
     let couple = COUPLE_SHARE * timber.shear;
     let strong = (TWIST_SHARE * timber.shear * area * arm(length, width))
         .min(couple * area * (shoulder + width / 2.0))
-        .min(ROOT * timber.mor * thickness * width * width / 6.0);
+        .min(ROOT * timber.bending * thickness * width * width / 6.0);
     let flat = t.shoulders.front.min(t.shoulders.back).max(0.0);
     let weak = (couple * area * (flat + thickness / 2.0))
-        .min(ROOT * timber.mor * width * thickness * thickness / 6.0);
+        .min(ROOT * timber.bending * width * thickness * thickness / 6.0);
     let (long, short) = (width.max(thickness), width.min(thickness));
     // Twisting of a rectangle: τ = T (3 a + 1.8 b) / (a² b²) (Roark).
     let twist = timber.shear * long * long * short * short / (3.0 * long + 1.8 * short);

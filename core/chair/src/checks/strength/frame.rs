@@ -6,6 +6,7 @@ use crate::joint::{End as GuestEnd, Joint};
 use crate::part::{Part, Role};
 use crestrail_frame::{End, Frame, Member, Section, Springs, Structure, Trouble};
 use crestrail_geometry::Vec3;
+use crestrail_timber::Species;
 
 /// Nodes of one part nearer to each other than this are one, mm: a joint is larger than that.
 const NEAR: f64 = 3.0;
@@ -27,6 +28,7 @@ pub(super) struct Model<'a> {
 /// A piece of a part between two nodes.
 pub(super) struct Beam<'a> {
     pub(super) part: &'a Part,
+    pub(super) species: &'static Species,
     /// Sizes along the part's y and z in its middle, mm.
     pub(super) size: [f64; 2],
     /// What mortises leave of them at its worse end, as a share of the section modulus.
@@ -46,6 +48,7 @@ pub(super) struct Seat<'a> {
 
 struct Line<'a> {
     part: &'a Part,
+    species: &'static Species,
     nodes: Vec<(f64, usize)>,
 }
 
@@ -76,14 +79,18 @@ fn carries(role: Role) -> bool {
 impl<'a> Model<'a> {
     pub(super) fn of(chair: &'a Chair, sitting: &Sitting) -> Self {
         let parts = chair.parts.iter().filter(|p| carries(p.id.role));
+        let line = |part: &'a Part| Some(Line { part, species: part.material.species()?, nodes: Vec::new() });
         let mut model = Self {
             frame: Frame { nodes: Vec::new(), members: Vec::new(), supports: Vec::new() },
             beams: Vec::new(),
             seats: Vec::new(),
-            lines: parts.map(|part| Line { part, nodes: Vec::new() }).collect(),
+            lines: parts.filter_map(line).collect(),
         };
-        let joints: Vec<&Joint> = chair.joints.iter().filter(|j| model.has(j)).collect();
-        let hosted: Vec<usize> = joints.iter().map(|joint| model.meet(joint)).collect();
+        let line = |id| model.lines.iter().position(|line| line.part.id == id);
+        let known = |joint: &'a Joint| Some((joint, [line(joint.host)?, line(joint.guest)?]));
+        let (joints, lines): (Vec<&Joint>, Vec<[usize; 2]>) = chair.joints.iter().filter_map(known).unzip();
+        let hosted: Vec<usize> =
+            joints.iter().zip(lines).map(|(joint, lines)| model.meet(joint, lines)).collect();
         model.feet();
         model.loaded(sitting);
         for index in 0..model.lines.len() {
@@ -92,25 +99,13 @@ impl<'a> Model<'a> {
         model
     }
 
-    fn has(&self, joint: &Joint) -> bool {
-        let known = |id| self.lines.iter().any(|line| line.part.id == id);
-        known(joint.host) && known(joint.guest)
-    }
-
-    fn line(&mut self, part: crate::part::PartId) -> Option<usize> {
-        self.lines.iter().position(|line| line.part.id == part)
-    }
-
     /// The node in the host where the guest's axis comes to the host's, and the same node on the guest.
-    fn meet(&mut self, joint: &Joint) -> usize {
+    fn meet(&mut self, joint: &Joint, [host, guest]: [usize; 2]) -> usize {
         let inside = joint.mouth.point(Vec3::X * (joint.tenon.middle_length() / 2.0));
-        let Some(host) = self.line(joint.host) else { return 0 };
         let at = axis_point(self.lines[host].part, inside);
         let node = self.node(host, at);
-        if let Some(guest) = self.line(joint.guest) {
-            let x = self.lines[guest].part.place.local_point(self.frame_node(node)).x;
-            self.lines[guest].nodes.push((x, node));
-        }
+        let x = self.lines[guest].part.place.local_point(self.frame_node(node)).x;
+        self.lines[guest].nodes.push((x, node));
         node
     }
 
@@ -201,7 +196,7 @@ impl<'a> Model<'a> {
 
     /// Members between the nodes of a part, with the springs of its own joints at its ends.
     fn beam(&mut self, line: usize, joints: &[&'a Joint], hosted: &[usize], chair: &Chair) {
-        let part = self.lines[line].part;
+        let Line { part, species, .. } = self.lines[line];
         self.lines[line].nodes.sort_by(|a, b| a.0.total_cmp(&b.0));
         self.lines[line].nodes.dedup_by_key(|(_, node)| *node);
         let nodes = self.lines[line].nodes.clone();
@@ -214,7 +209,7 @@ impl<'a> Model<'a> {
             self.frame.members.push(Member {
                 i,
                 j,
-                section: stiffness(part, size),
+                section: stiffness(species, size),
                 up: [up.x, up.y, up.z],
                 springs_i: Springs::RIGID,
                 springs_j: Springs::RIGID,
@@ -223,7 +218,7 @@ impl<'a> Model<'a> {
                 .map(|node| left_by_mortises(part, size, node, joints, hosted))
                 .into_iter()
                 .fold(1.0, f64::min);
-            self.beams.push(Beam { part, size, left });
+            self.beams.push(Beam { part, species, size, left });
             self.seats_of(chair, part, member, joints, hosted);
         }
     }
@@ -330,8 +325,8 @@ fn upright(part: &Part, along: Vec3) -> Vec3 {
     if y.length() > 1e-3 { y.unit() } else { flat(part.place.z).unit() }
 }
 
-fn stiffness(part: &Part, [y, z]: [f64; 2]) -> Section {
-    let e = part.material.species().map_or(1.0, |s| s.strength.moe);
+fn stiffness(species: &Species, [y, z]: [f64; 2]) -> Section {
+    let e = species.strength.moe;
     let (long, short) = (y.max(z), y.min(z));
     // Torsion of a rectangle (Roark): a b³ [1/3 − 0.21 (b/a)(1 − b⁴/12a⁴)].
     let ratio = short / long;

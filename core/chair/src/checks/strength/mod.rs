@@ -10,6 +10,7 @@ mod cases;
 mod frame;
 mod members;
 mod stops;
+mod timber;
 
 use super::Share;
 use super::sitting::Sitting;
@@ -22,6 +23,7 @@ use capacity::Capacity;
 use cases::Case;
 use crestrail_frame::{Solution, Structure, Trouble};
 use frame::Model;
+use timber::Held;
 
 /// Rotational stiffness of joints that is tried, N·mm/rad; `None` is rigid. Furniture joints lie between 2 and
 /// 20 kNm/rad (from memory, low confidence); the nearest measured is 19.4 kNm/rad for a round tenon of 2 in.
@@ -33,6 +35,15 @@ const EXTREMES: [Option<f64>; 2] = [STIFFNESS[0], STIFFNESS[3]];
 
 /// Sound while the joint would hold though it were 35 % weaker than computed; close up to what is computed.
 pub(super) const LIMIT: AtMost = AtMost { sound: 0.74, close: 1.0 };
+
+/// Where wood is so damp that it tells: words for a finding.
+fn in_damp(moisture: f64) -> String {
+    if moisture.round() > 12.0 {
+        format!(" in the dampest weeks ({moisture:.0} % of moisture)")
+    } else {
+        String::new()
+    }
+}
 
 /// The worst that was found of one joint or one part.
 #[derive(Clone, Debug)]
@@ -64,12 +75,17 @@ fn found(
 ) -> Vec<Finding> {
     let model = Model::of(chair, sitting);
     let cases = cases::all(&model, sitting, service);
-    match Found::of(chair, &model, &cases, tried) {
+    let timber = match timber::of(&model.beams, &service.climate) {
+        Ok(timber) => timber,
+        Err(outside) => return vec![not_worked_out(outside.to_string())],
+    };
+    match Found::of(&model, &timber, &cases, tried) {
         Ok(found) => {
+            let damp = in_damp(service.climate.damp);
             let worst = found.worst(&model).into_iter().filter(|(_, worst)| wanted(worst));
-            worst.map(|(of, worst)| of.finding(worst)).collect()
+            worst.map(|(of, worst)| of.finding(worst, &damp)).collect()
         }
-        Err(trouble) => vec![not_worked_out(&trouble)],
+        Err(Trouble { place, why }) => vec![not_worked_out(format!("{place}: {why}"))],
     }
 }
 
@@ -78,7 +94,8 @@ pub(super) fn shares(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec
     let model = Model::of(chair, sitting);
     let cases = cases::all(&model, sitting, service);
     let mut shares: Vec<Option<Share>> = vec![None; chair.parts.len()];
-    let Ok(found) = Found::of(chair, &model, &cases, &STIFFNESS) else { return shares };
+    let Ok(timber) = timber::of(&model.beams, &service.climate) else { return shares };
+    let Ok(found) = Found::of(&model, &timber, &cases, &STIFFNESS) else { return shares };
     let joints = model.seats.iter().zip(&found.seats).map(|(seat, worst)| (seat.joint.guest, worst));
     let parts = model.beams.iter().zip(&found.beams).map(|(beam, worst)| (beam.part.id, worst));
     for (part, worst) in joints.chain(parts) {
@@ -97,12 +114,17 @@ struct Found {
 }
 
 impl Found {
-    fn of(chair: &Chair, model: &Model<'_>, cases: &[Case], tried: &[Option<f64>]) -> Result<Self, Trouble> {
+    fn of(
+        model: &Model<'_>,
+        timber: &[Held],
+        cases: &[Case],
+        tried: &[Option<f64>],
+    ) -> Result<Self, Trouble> {
         let none = Worst { share: 0.0, demand: 0.0, capacity: 0.0, case: "" };
         let mut found =
             Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
-        let capacities: Vec<Option<Capacity>> =
-            model.seats.iter().map(|seat| capacity::of_joint(chair, seat.joint)).collect();
+        let capacities: Vec<Capacity> =
+            model.seats.iter().map(|seat| capacity::mean(seat.joint, timber[seat.member])).collect();
         for standing in stops::standing(model, cases) {
             let mut frame = model.frame.clone();
             frame.supports = standing.supports.to_vec();
@@ -111,19 +133,27 @@ impl Found {
                 model.soften(&mut structure, stiffness)?;
                 let solutions = structure.factorise()?.solve_all(&standing.loads)?;
                 for (case, solution) in standing.cases.iter().zip(&solutions) {
-                    found.take(model, &capacities, case, solution);
+                    found.take(model, &capacities, timber, case, solution);
                 }
             }
         }
         Ok(found)
     }
 
-    fn take(&mut self, model: &Model<'_>, capacities: &[Option<Capacity>], case: &Case, solution: &Solution) {
+    fn take(
+        &mut self,
+        model: &Model<'_>,
+        capacities: &[Capacity],
+        timber: &[Held],
+        case: &Case,
+        solution: &Solution,
+    ) {
         for ((seat, capacity), known) in model.seats.iter().zip(capacities).zip(&mut self.seats) {
-            known.worsen(capacity::used(capacity.as_ref(), seat, &solution.members[seat.member], case));
+            known.worsen(capacity::used(capacity, seat, &solution.members[seat.member], case));
         }
-        for ((beam, forces), known) in model.beams.iter().zip(&solution.members).zip(&mut self.beams) {
-            known.worsen(members::of(beam, forces, case));
+        let beams = model.beams.iter().zip(timber).zip(&solution.members);
+        for (((beam, timber), forces), known) in beams.zip(&mut self.beams) {
+            known.worsen(members::of(beam, *timber, forces, case));
         }
     }
 
@@ -159,10 +189,10 @@ impl Of<'_> {
         }
     }
 
-    fn finding(self, worst: &Worst) -> Finding {
+    fn finding(self, worst: &Worst, damp: &str) -> Finding {
         match self {
-            Self::Joint(joint) => joint_finding(joint, worst),
-            Self::Part(part) => part_finding(part, worst),
+            Self::Joint(joint) => joint_finding(joint, worst, damp),
+            Self::Part(part) => part_finding(part, worst, damp),
         }
     }
 }
@@ -175,14 +205,14 @@ impl Worst {
     }
 }
 
-fn joint_finding(joint: &Joint, worst: &Worst) -> Finding {
+fn joint_finding(joint: &Joint, worst: &Worst, damp: &str) -> Finding {
     let (guest, host) = (joint.guest.role.name(), joint.host.role.name());
     let Worst { demand, capacity, case, .. } = worst;
     finding(
         format!("strength of {guest} in {host}"),
         mends(joint.guest.role),
         format!(
-            "Under “{case}” the joint must hold as much as {demand:.0} Nm; it is worked out to hold {capacity:.0} Nm, give or take 35 %, so {:.0} Nm are sure.",
+            "Under “{case}” the joint must hold as much as {demand:.0} Nm; it is worked out to hold {capacity:.0} Nm{damp}, give or take 35 %, so {:.0} Nm are sure.",
             capacity * LIMIT.sound
         ),
         worst,
@@ -191,13 +221,13 @@ fn joint_finding(joint: &Joint, worst: &Worst) -> Finding {
     )
 }
 
-fn part_finding(part: PartId, worst: &Worst) -> Finding {
+fn part_finding(part: PartId, worst: &Worst, damp: &str) -> Finding {
     let Worst { demand, capacity, case, .. } = worst;
     finding(
         format!("strength of the {}", part.role.name()),
         crate::joints::section_knobs(part.role)[0],
         format!(
-            "Under “{case}” the wood is stressed by {demand:.1} MPa at its worst place; {capacity:.1} MPa are allowed, give or take 25 %, so {:.1} MPa are sure.",
+            "Under “{case}” the wood is stressed by {demand:.1} MPa at its worst place; {capacity:.1} MPa are allowed{damp}, give or take 25 %, so {:.1} MPa are sure.",
             capacity * LIMIT.sound
         ),
         worst,
@@ -240,13 +270,13 @@ fn mends(guest: Role) -> &'static str {
     }
 }
 
-fn not_worked_out(trouble: &Trouble) -> Finding {
+fn not_worked_out(why: String) -> Finding {
     Finding {
         subject: "strength".to_owned(),
         topic: Topic::Strength,
         plain: String::new(),
         knob: None,
-        say: format!("Strength cannot be worked out for this chair: {}: {}", trouble.place, trouble.why),
+        say: format!("Strength cannot be worked out for this chair: {why}"),
         value: 0.0,
         limit: 1.0,
         unit: "",

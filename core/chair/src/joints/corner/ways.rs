@@ -1,10 +1,11 @@
 //! The ways in which a tenon and those that cross it may share their host.
 
+use super::mitre::mitre;
 use super::{Taken, Tried};
-use crate::joint::{Mitre, Way};
+use crate::joint::Way;
 use crate::joints::draft::Draft;
 use crate::joints::rules;
-use crestrail_geometry::{Plane, Vec3};
+use crestrail_geometry::Vec3;
 
 /// A tenon and those that cross it; the latter lie along one line.
 pub(super) struct Meet {
@@ -71,6 +72,9 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
             short.site.guest.id.role.name()
         ));
     }
+    if set.iter().any(|d| d.least_cheek() < rules::SHORTEST_CHEEK) {
+        return Err("the mitre would leave one cheek nothing to glue".to_owned());
+    }
     if set.iter().any(|d| d.far.is_some() && d.length() < d.longest - 1e-6) {
         return Err("the through tenon would not come out".to_owned());
     }
@@ -79,55 +83,6 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
         return Err("they would still run into each other".to_owned());
     }
     Ok(set.iter().map(Draft::cheeks).sum())
-}
-
-/// Cuts half-way between the directions, through the line where the middles of the two tenons meet, each drawn
-/// back by half the gap.
-fn mitre(set: &mut [Draft<'_>]) -> Result<(), String> {
-    if set.iter().any(|d| d.far.is_some() || d.kind == crate::joint::Kind::Dowels) {
-        return Err("only tenons that end inside can be mitred".to_owned());
-    }
-    for k in 1..set.len() {
-        let (a, b) = (&set[0], &set[k]);
-        let normal = (a.mouth.x - b.mouth.x).unit();
-        let middle = |d: &Draft<'_>| Plane::through(d.mouth.origin, d.mouth.z);
-        // Any plane across both middles finds a point of their common line.
-        let level = Plane::through(a.mouth.origin, a.mouth.z.cross(b.mouth.z));
-        let meet = Plane::corner(&middle(a), &middle(b), &level).ok_or("they lie in one plane")?;
-        let cut = |normal: Vec3| Plane::through(meet, normal).moved(-rules::MITRE_GAP / 2.0);
-        let (own, other) = (cut(normal), cut(-normal));
-        let (with, twin) = (b.site.guest.id, b.has_twin() && a.in_the_middle());
-        let crossing = a.site.guest.id;
-        end_in(&mut set[0], own, with);
-        if twin {
-            end_in(&mut set[0], own.mirrored_x(), with);
-        }
-        end_in(&mut set[k], other, crossing);
-    }
-    Ok(())
-}
-
-/// Gives a tenon a mitred end and its lengths on both sides.
-fn end_in(draft: &mut Draft<'_>, plane: Plane, with: crate::part::PartId) {
-    let longest = draft.longest;
-    if draft.cuts.is_empty() {
-        let end = draft.length();
-        draft.tongues.iter_mut().filter(|t| t.to >= end).for_each(|t| t.to = longest);
-    }
-    draft.cuts.push(plane);
-    let half = draft.half();
-    let furthest = |draft: &Draft<'_>, y: f64, z: f64| {
-        let start = draft.mouth.point(Vec3::new(0.0, y, z));
-        let ends = draft.cuts.iter().filter_map(|cut| cut.meet(start, draft.mouth.x));
-        ends.map(|p| (p - start).dot(draft.mouth.x)).fold(longest, f64::min)
-    };
-    for i in 0..draft.tongues.len() {
-        let tongue = draft.tongues[i];
-        let spots = [-half, 0.0, half].into_iter().flat_map(|z| tongue.y.map(|y| (y, z)));
-        let most = spots.map(|(y, z)| furthest(draft, y, z)).fold(0.0, f64::max);
-        draft.tongues[i].to = tongue.to.min(most);
-    }
-    draft.mitre = Some(Mitre { with, plane, short_length: draft.short_length(), gap: rules::MITRE_GAP });
 }
 
 /// Halved or staggered: the crossing tenon goes `above` or below the others. Halved ones keep their whole width up
@@ -150,7 +105,11 @@ fn pass(set: &mut [Draft<'_>], above: bool, way: Way) -> Result<(), String> {
         .iter()
         .map(range)
         .fold([f64::INFINITY, f64::NEG_INFINITY], |all, r| [all[0].min(r[0]), all[1].max(r[1])]);
-    let level = (own[0].max(others[0]) + own[1].min(others[1])) / 2.0;
+    let both = [own[0].max(others[0]), own[1].min(others[1])];
+    if halved && both[0] >= both[1] {
+        return Err("one passes above the other already".to_owned());
+    }
+    let level = (both[0] + both[1]) / 2.0;
     let stubs: Vec<f64> = (0..set.len()).map(|i| if halved { stub(set, i) } else { 0.0 }).collect();
     for (i, draft) in set.iter_mut().enumerate() {
         let over = (i == 0) == above;
