@@ -19,8 +19,8 @@ enum By {
 /// Layouts side by side of the first beam over a whole order, and how many times more each next one has.
 const FIRST_WIDTH: usize = 8;
 const WIDER: usize = 2;
-/// Layouts side by side at most: wider ones find hardly more, and take memory.
-const WIDEST: usize = 4096;
+/// Layouts side by side, times the pieces of the order, at most: more would take much memory.
+const WIDEST: u64 = 400_000;
 /// Each beam is tried with these: small rests first, or large pieces first.
 const SLACKS: [f64; 2] = [0.03, 0.3];
 
@@ -81,7 +81,10 @@ impl Slicer {
         let pieces: u64 = order.demand.iter().map(|&n| u64::from(n)).sum();
         let guess = pieces * (self.ways.len() * FIRST_WIDTH) as u64;
         let (mut width, mut spent, mut last) = (FIRST_WIDTH, 0, guess);
-        while order.cost(&best) > enough && width <= WIDEST && spent + last * WIDER as u64 <= share {
+        while order.cost(&best) > enough
+            && width as u64 * pieces <= WIDEST
+            && spent + last * WIDER as u64 <= share
+        {
             last = 0;
             for slack in SLACKS {
                 let found = self.filled(order, By::Beam(Look { width, slack }), &mut last);
