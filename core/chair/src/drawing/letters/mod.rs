@@ -93,6 +93,7 @@ fn letter(scene: &Scene<'_>, label: &Label) -> Text {
         size,
         weight: Weight::Medium,
         colour: scene.palette.ink,
+        turn: 0.0,
     }
 }
 
@@ -111,6 +112,7 @@ fn count(scene: &Scene<'_>, label: &Label) -> Option<Text> {
         size,
         weight: Weight::Regular,
         colour: scene.palette.ink,
+        turn: 0.0,
     })
 }
 
