@@ -2,10 +2,13 @@
 //! sheets of paper. This crate knows no chair: what is drawn, and how it looks, is the caller's.
 
 mod colour;
+mod extent;
 mod font;
+pub mod paper;
 pub mod pdf;
 mod sheet;
 pub mod svg;
+pub mod tiling;
 
 pub use colour::Colour;
 pub use font::{BadFont, Face, Faces};
