@@ -4,6 +4,7 @@
 mod colour;
 mod extent;
 mod font;
+mod moved;
 pub mod paper;
 pub mod pdf;
 mod sheet;

@@ -28,7 +28,7 @@ const ORDER: &[&[&str]] = &[
     // The branches below the chair.
     &["nearest", "lists", "checks", "sketch"],
     // Its tints may tell what the checks found.
-    &["labour", "drawing"],
+    &["labour", "drawing", "sheets"],
     &["bill"],
     // What puts the branches together.
     &["report"],
@@ -37,7 +37,7 @@ const ORDER: &[&[&str]] = &[
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.
-const BRANCHES: &[&str] = &["lists", "checks", "drawing", "labour", "bill"];
+const BRANCHES: &[&str] = &["lists", "checks", "drawing", "sheets", "labour", "bill"];
 const BEFORE_THE_CHAIR: &[&str] = &["knobs", "design", "profile", "skeleton", "parts"];
 
 fn sources() -> PathBuf {
