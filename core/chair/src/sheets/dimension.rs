@@ -1,6 +1,6 @@
 //! Dimension lines after ISO 129-1: filled arrows, the figure above the line, readable from below or from the right.
 
-use super::pens::{self, Pen, SMALL};
+use super::pens::{self, LETTERS, Pen};
 use crestrail_sheet::{Align, Item, Weight};
 use kurbo::{Point, Vec2};
 
@@ -18,7 +18,7 @@ pub(super) fn level(from: Point, to: Point, y: f64, text: &str) -> Item {
     let mut items = vec![pens::line(a, b, Pen::Thin), out(from, a), out(to, b)];
     items.extend(arrows(a, b));
     let at = a.midpoint(b) - Vec2::new(0.0, LIFT);
-    items.push(pens::words(text, at, Align::Middle, SMALL, Weight::Regular));
+    items.push(pens::words(text, at, Align::Middle, LETTERS, Weight::Regular));
     pens::group("dimension", text, items)
 }
 
@@ -27,7 +27,7 @@ pub(super) fn upright(from: Point, to: Point, x: f64, text: &str) -> Item {
     let (a, b) = (Point::new(x, from.y), Point::new(x, to.y));
     let mut items = vec![pens::line(a, b, Pen::Thin), out(from, a), out(to, b)];
     items.extend(arrows(a, b));
-    items.push(pens::upwards(text, a.midpoint(b) - Vec2::new(LIFT, 0.0), SMALL));
+    items.push(pens::upwards(text, a.midpoint(b) - Vec2::new(LIFT, 0.0), LETTERS));
     pens::group("dimension", text, items)
 }
 
@@ -36,7 +36,7 @@ pub(super) fn grain(from: Point, to: Point) -> Item {
     let mut items = vec![pens::line(from, to, Pen::Thin)];
     items.extend(arrows(from, to));
     let at = from.midpoint(to) - Vec2::new(0.0, LIFT);
-    items.push(pens::words("grain", at, Align::Middle, SMALL, Weight::Regular));
+    items.push(pens::words("grain", at, Align::Middle, LETTERS, Weight::Regular));
     pens::group("grain", "", items)
 }
 

@@ -3,6 +3,7 @@
 use super::pens;
 use crate::chair::Chair;
 use crate::part::{Part, Side};
+use crestrail_geometry::Vec3;
 
 /// Letter, name and how many.
 pub(super) fn heading(chair: &Chair, part: &Part) -> String {
@@ -11,7 +12,12 @@ pub(super) fn heading(chair: &Chair, part: &Part) -> String {
     if let Some(first) = name.get_mut(..1) {
         first.make_ascii_uppercase();
     }
-    let copies = if count > 1 { format!(", {count} alike") } else { String::new() };
+    let copies = match (count, part.id.side) {
+        (0 | 1, _) => String::new(),
+        (2, Side::Right) => ", right and left".to_owned(),
+        (_, Side::Right) => format!(", {count}: right and left"),
+        _ => format!(", {count} alike"),
+    };
     format!("{}  {name}{copies}", part.letter)
 }
 
@@ -30,4 +36,17 @@ pub(super) fn lines(chair: &Chair, part: &Part) -> Vec<String> {
         lines.push(format!("{solid} {hidden}"));
     }
     lines
+}
+
+/// From where a part in its chair is looked at, by the axis that is nearest to the line of sight.
+pub(super) fn seen_from(toward: Vec3) -> &'static str {
+    let sides = [
+        (toward.x, "seen from the right"),
+        (-toward.x, "seen from the left"),
+        (-toward.y, "seen from the front"),
+        (toward.y, "seen from the back"),
+        (toward.z, "seen from above"),
+        (-toward.z, "seen from below"),
+    ];
+    sides.into_iter().fold(sides[0], |best, side| if side.0 > best.0 { side } else { best }).1
 }

@@ -10,7 +10,6 @@ pub(super) const PAPER: Colour = Colour::hex(0xffffff);
 /// Sizes of letters, mm (ISO 3098-1, nominal sizes).
 pub(super) const TITLE: f64 = 5.0;
 pub(super) const LETTERS: f64 = 3.5;
-pub(super) const SMALL: f64 = 2.5;
 
 /// A letter is about so wide, as a share of its size (measured on the page's own typeface: the mean of running text is
 /// about 0.53); figures and capitals are a little wider.

@@ -4,19 +4,19 @@ use super::look::{Look, hull};
 use super::pens::{self, Pen};
 use super::spread::{Wish, spread};
 use super::{FullSize, dimension};
-use crate::chair::Chair;
+use crate::chair::{Chair, PartBody};
 use crate::joint::Joint;
 use crate::part::{Part, Role};
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::math::PI;
-use crestrail_geometry::view::{Camera, Edge, Outline, Picture, Shown, Subject};
-use crestrail_geometry::{Vec3, carve};
-use crestrail_sheet::{Align, Circle, Fill, Item, Path, Sheet, Trace, Unit, Weight};
+use crestrail_geometry::view::{Camera, Picture, Subject};
+use crestrail_geometry::{Ring, Vec3, carve};
+use crestrail_sheet::{Align, Circle, Fill, Item, Sheet, Trace, Unit, Weight};
 use kurbo::{Point, Rect, Vec2};
 
 /// Room around the drawing, mm: for heights on the left and the widths below.
-const LEFT: f64 = 50.0;
+const LEFT: f64 = 60.0;
 const RIGHT: f64 = 12.0;
 const ABOVE: f64 = 16.0;
 const BELOW: f64 = 22.0;
@@ -24,7 +24,7 @@ const BELOW: f64 = 22.0;
 const HEIGHTS: f64 = 12.0;
 const OVERALL: f64 = 12.0;
 /// Radius of the ring round a letter, mm.
-const RING: f64 = 3.4;
+const RING: f64 = 4.8;
 /// A joint is drawn where it is seen from the side: its tenon then lies across the line of sight (cosine of 72°).
 const ACROSS: f64 = 0.3;
 
@@ -78,7 +78,7 @@ fn drawn(chair: &Chair, elevation: &Elevation) -> Result<FullSize, Unbuildable> 
         .collect();
     let whole = pens::around(&corners).unwrap_or_default();
     let picture = taken(chair, elevation);
-    let mut items = faces(&picture);
+    let mut items = vec![edges(chair, &picture)];
     items.push(pens::group("layer", "joints", joints(chair, look)?));
     items.extend(axis(elevation, &whole));
     items.push(pens::group("layer", "letters", letters(chair, look, &picture)));
@@ -105,44 +105,41 @@ fn drawn(chair: &Chair, elevation: &Elevation) -> Result<FullSize, Unbuildable> 
 
 /// What is in front of what, from the camera that looks as the elevation does.
 fn taken(chair: &Chair, elevation: &Elevation) -> Picture {
-    let subject = |(owner, (part, body)): (usize, (&Part, &'_ crate::chair::PartBody))| {
-        (owner, part.place, body.solid.clone())
-    };
+    let subject =
+        |(owner, (part, body)): (usize, (&Part, &PartBody))| (owner, part.place, body.solid.clone());
     let solids: Vec<_> = chair.pieces().enumerate().map(subject).collect();
     let subjects: Vec<Subject<'_>> =
         solids.iter().map(|(owner, place, solid)| Subject { owner: *owner, solid, place: *place }).collect();
     Picture::take(&subjects, &Camera::new(elevation.camera.0, elevation.camera.1))
 }
 
-/// Faces in white one over the other, with their edges: what is left to see are the lines in front.
-fn faces(picture: &Picture) -> Vec<Item> {
-    picture.faces.iter().flat_map(face).collect()
+/// The sharp edges of all parts, as far as nothing stands in front of them.
+fn edges(chair: &Chair, picture: &Picture) -> Item {
+    let mut traces: Vec<Trace> = Vec::new();
+    for (part, body) in chair.pieces() {
+        let corner = |v: u32| part.place.point(body.solid.vertices[v as usize]);
+        let rings = body.solid.faces.iter().flat_map(|face| &face.rings);
+        for (a, b) in rings.flat_map(sharp) {
+            let seen = picture.visible(corner(a), corner(b)).into_iter();
+            let long = seen.filter(|line| (line.p1 - line.p0).hypot2() > SPECK * SPECK);
+            traces.extend(long.map(|line| pens::open(&[flat(line.p0), flat(line.p1)])));
+        }
+    }
+    pens::group("layer", "edges", vec![pens::lines(traces, Pen::Outline)])
 }
+
+/// Each sharp edge once: both its faces have it, the other way round.
+fn sharp(ring: &Ring) -> impl Iterator<Item = (u32, u32)> + '_ {
+    let next = ring.corners.iter().cycle().skip(1);
+    let edges = ring.corners.iter().zip(next).zip(&ring.sharp);
+    edges.filter(|((a, b), sharp)| **sharp && a < b).map(|((&a, &b), _)| (a, b))
+}
+
+/// Shorter stretches of an edge are none, mm.
+const SPECK: f64 = 0.05;
 
 fn flat(p: Point) -> Point {
     Point::new(p.x, -p.y)
-}
-
-fn face(face: &Shown) -> Vec<Item> {
-    let ring = |ring: &Outline| pens::closed(&ring.points.iter().map(|&p| flat(p)).collect::<Vec<_>>());
-    let mut items = vec![Item::Path(Path {
-        traces: face.rings.iter().map(ring).collect(),
-        fill: Some(Fill::solid(pens::PAPER)),
-        stroke: None,
-    })];
-    for (edge, pen) in [(Edge::Sharp, Pen::Thin), (Edge::Silhouette, Pen::Outline)] {
-        let traces: Vec<Trace> = face.rings.iter().flat_map(|ring| edges(ring, edge)).collect();
-        if !traces.is_empty() {
-            items.push(pens::lines(traces, pen));
-        }
-    }
-    items
-}
-
-fn edges(ring: &Outline, kind: Edge) -> Vec<Trace> {
-    let n = ring.points.len();
-    let wanted = (0..n).filter(|&i| ring.edges[i] == kind);
-    wanted.map(|i| pens::open(&[flat(ring.points[i]), flat(ring.points[(i + 1) % n])])).collect()
 }
 
 /// The tenons that lie across the line of sight, dashed; of several behind each other the nearest.
@@ -196,10 +193,16 @@ fn axis(elevation: &Elevation, whole: &Rect) -> Vec<Item> {
 fn letters(chair: &Chair, look: &Look, picture: &Picture) -> Vec<Item> {
     let mut taken: Vec<Point> = Vec::new();
     let mut items = Vec::new();
-    for (owner, part) in chair.parts.iter().enumerate().filter(|(_, part)| !part.id.role.is_small()) {
+    let pieces = chair.pieces().enumerate().filter(|(_, (part, _))| !part.id.role.is_small());
+    for (owner, (part, body)) in pieces {
         let clear = |p: &Point| taken.iter().all(|q| (*q - *p).hypot2() > (2.5 * RING) * (2.5 * RING));
-        let seen = |p: &Point| top(picture, *p) == Some(owner);
-        let Some(at) = anchors(part, look).into_iter().find(|p| seen(p) && clear(p)) else { continue };
+        let sides = [(0.0, 0.0), (RING, 0.0), (-RING, 0.0), (0.0, RING), (0.0, -RING)].map(Vec2::from);
+        let shown = |p: &Point| sides.iter().filter(|&&side| top(picture, *p + side) == Some(owner)).count();
+        // A ring that lies wholly on its part is best; on a narrow part its middle must do.
+        let spots: Vec<Point> = anchors(part, body, look).into_iter().filter(clear).collect();
+        let best = spots.iter().find(|p| shown(p) == sides.len());
+        let seen = |p: &&Point| top(picture, **p) == Some(owner);
+        let Some(&at) = best.or_else(|| spots.iter().find(seen)) else { continue };
         taken.push(at);
         items.push(Item::Circle(Circle {
             centre: at,
@@ -207,7 +210,7 @@ fn letters(chair: &Chair, look: &Look, picture: &Picture) -> Vec<Item> {
             fill: Some(Fill::solid(pens::PAPER)),
             stroke: Some(Pen::Thin.stroke()),
         }));
-        let size = if part.letter.len() > 1 { pens::SMALL } else { pens::LETTERS };
+        let size = if part.letter.len() > 1 { pens::LETTERS } else { pens::TITLE };
         let base = at + Vec2::new(0.0, 0.35 * size);
         items.push(pens::words(&part.letter, base, Align::Middle, size, Weight::Medium));
     }
@@ -215,19 +218,20 @@ fn letters(chair: &Chair, look: &Look, picture: &Picture) -> Vec<Item> {
 }
 
 /// Points along the middle of a part, the middle first.
-fn anchors(part: &Part, look: &Look) -> Vec<Point> {
-    let middle = match &part.stock {
-        crestrail_geometry::Body::Prism(_) => Vec3::new(part.size.length / 2.0, 0.0, 0.0),
-        crestrail_geometry::Body::Convex(_) => Vec3::ZERO,
+fn anchors(part: &Part, body: &PartBody, look: &Look) -> Vec<Point> {
+    let bounds = body.solid.bounds();
+    let (middle, size) = (bounds.middle(), bounds.size());
+    let along = [0.0, 0.15, -0.15, 0.3, -0.3, 0.4, -0.4];
+    let across = [0.0, 0.2, -0.2, 0.35, -0.35];
+    let at = |x: f64, y: f64| {
+        look.flat(part.place.point(middle + Vec3::X * (size.x * x) + Vec3::Y * (size.y * y)))
     };
-    let shares = [0.0, 0.15, -0.15, 0.3, -0.3, 0.4, -0.4];
-    let at = |share: f64| look.flat(part.place.point(middle + Vec3::X * (part.size.length * share)));
-    shares.into_iter().map(at).collect()
+    along.into_iter().flat_map(|x| across.into_iter().map(move |y| at(x, y))).collect()
 }
 
 /// The part that is seen at a point of the drawing.
 fn top(picture: &Picture, p: Point) -> Option<usize> {
-    let covers = |face: &&Shown| {
+    let covers = |face: &&crestrail_geometry::view::Shown| {
         let crossings = face.rings.iter().flat_map(|ring| {
             let n = ring.points.len();
             (0..n).map(move |i| (flat(ring.points[i]), flat(ring.points[(i + 1) % n])))
@@ -306,7 +310,7 @@ fn merged(levels: Vec<(f64, String)>) -> Vec<(f64, String)> {
 
 /// Ticks on an upright line with heights to the left of it.
 fn written(levels: &[(f64, String)], x: f64) -> Vec<Item> {
-    let wishes: Vec<Wish> = levels.iter().map(|&(at, _)| Wish { at, room: 4.2 }).collect();
+    let wishes: Vec<Wish> = levels.iter().map(|&(at, _)| Wish { at, room: 5.0 }).collect();
     let places = spread(&wishes, 0.0);
     let top = levels.last().map_or(0.0, |level| level.0);
     let mut items = vec![pens::line(Point::new(x, 0.0), Point::new(x, -top), Pen::Thin)];
@@ -315,7 +319,13 @@ fn written(levels: &[(f64, String)], x: f64) -> Vec<Item> {
         let traces = vec![pens::open(&[tick + Vec2::new(4.0, 0.0), tick, knee])];
         items.push(pens::lines(traces, Pen::Thin));
         let text = format!("{words}  {}", pens::mm(*height));
-        items.push(pens::words(&text, knee + Vec2::new(-1.0, 0.9), Align::End, pens::SMALL, Weight::Regular));
+        items.push(pens::words(
+            &text,
+            knee + Vec2::new(-1.0, 1.2),
+            Align::End,
+            pens::LETTERS,
+            Weight::Regular,
+        ));
     }
     items
 }

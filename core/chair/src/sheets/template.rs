@@ -54,6 +54,7 @@ fn may_have_one(part: &Part) -> bool {
 
 /// One way of looking at a part, with its marks.
 struct View {
+    /// From where it is seen.
     name: &'static str,
     lines: Lines,
     marks: Marks,
@@ -65,11 +66,11 @@ struct View {
 fn template(chair: &Chair, part: &Part) -> Result<Option<FullSize>, Unbuildable> {
     let solid = timber(chair, part)?;
     let mut views = Vec::new();
-    for (name, right, up) in [("Face", Vec3::X, Vec3::Y), ("Edge", Vec3::X, -Vec3::Z)] {
-        let look = towards_mortises(chair, part, Look::new(right, up));
+    for up in [Vec3::Y, -Vec3::Z] {
+        let look = towards_mortises(chair, part, Look::new(Vec3::X, up));
         let lines = Lines::of(&solid, &look);
         if !is_plain(&lines) {
-            views.extend(view(chair, part, name, look, lines)?);
+            views.extend(view(chair, part, look, lines)?);
         }
     }
     let title = notes::heading(chair, part);
@@ -95,21 +96,20 @@ fn towards_mortises(chair: &Chair, part: &Part, look: Look) -> Look {
     if balance < 0 { Look::new(look.right, -look.up) } else { look }
 }
 
+/// Corners on a straight run, where something only touches, do not count.
 fn is_plain(lines: &Lines) -> bool {
-    let Some(rect) = pens::around(lines.points()) else { return true };
+    let traces = lines.outline.iter();
+    let corners_of = |trace: &crestrail_sheet::Trace| crestrail_geometry::outline::tidy(trace.points.clone());
+    let points: Vec<Point> = traces.flat_map(corners_of).collect();
+    let Some(rect) = pens::around(&points) else { return true };
     let corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)];
     let near = |p: &Point| corners.iter().any(|&c| (*p - Point::from(c)).hypot2() < PLAIN * PLAIN);
-    lines.points().all(near)
+    points.iter().all(near)
 }
 
-fn view(
-    chair: &Chair,
-    part: &Part,
-    name: &'static str,
-    look: Look,
-    lines: Lines,
-) -> Result<Option<View>, Unbuildable> {
+fn view(chair: &Chair, part: &Part, look: Look, lines: Lines) -> Result<Option<View>, Unbuildable> {
     let Some(timber) = pens::around(lines.points()) else { return Ok(None) };
+    let name = notes::seen_from(part.place.direction(look.toward));
     let outline = &lines.outline[0].points;
     let mut marks = Subject { chair, part, look, outline }.marks()?;
     marks.labels.sort_by(|a, b| a.at.x.total_cmp(&b.at.x).then(a.at.y.total_cmp(&b.at.y)));
@@ -130,7 +130,7 @@ fn sheet(title: &str, notes: &[String], views: &[View]) -> Sheet {
     for view in views {
         y += ABOVE;
         let shift = Vec2::new(LEFT - view.whole.x0, y - view.whole.y0);
-        let (drawn, end) = view.drawn(views.len() > 1);
+        let (drawn, end) = view.drawn();
         items.extend(drawn.iter().map(|item| item.moved(shift)));
         right = right.max(end + shift.x);
         y += view.whole.height() + BELOW;
@@ -148,7 +148,7 @@ fn sheet(title: &str, notes: &[String], views: &[View]) -> Sheet {
 
 impl View {
     /// All of it, and how far it reaches to the right.
-    fn drawn(&self, named: bool) -> (Vec<Item>, f64) {
+    fn drawn(&self) -> (Vec<Item>, f64) {
         let View { lines, marks, timber, whole, .. } = self;
         let mut items = vec![
             pens::lines(lines.edges.clone(), Pen::Thin),
@@ -162,19 +162,18 @@ impl View {
         let (left, right) = (lower_left(timber), Point::new(timber.x1, timber.y1));
         items.push(dimension::level(left, right, whole.y1 + LENGTH, &pens::mm(timber.width())));
         let (middle, low) = (timber.center().x, whole.y1 + GRAIN);
-        let half = (timber.width() * 0.3).min(60.0);
+        let half = (timber.width() / 2.0 - 40.0).clamp(8.0, 40.0);
+        let middle = middle.max(timber.x0 + 42.0 + half);
         items.push(dimension::grain(Point::new(middle - half, low), Point::new(middle + half, low)));
-        if named {
-            let at = Point::new(whole.x0, whole.y1 + GRAIN);
-            items.push(pens::words(self.name, at, Align::Start, pens::LETTERS, Weight::Medium));
-        }
-        (items, end.max(whole.x1))
+        let at = Point::new(timber.x0 + 2.0, whole.y1 + GRAIN);
+        items.push(pens::words(self.name, at, Align::Start, pens::LETTERS, Weight::Regular));
+        (items, end.max(whole.x1).max(middle + half))
     }
 
     /// The labels in a row above the view, each with a line to its place; and where they end.
     fn labels(&self) -> (Vec<Item>, f64) {
         let labels = &self.marks.labels;
-        let room = |label: &Label| pens::length(&label.words, pens::SMALL) + APART;
+        let room = |label: &Label| pens::length(&label.words, pens::LETTERS) + APART;
         let wishes: Vec<Wish> =
             labels.iter().map(|label| Wish { at: label.at.x, room: room(label) }).collect();
         let places = spread(&wishes, self.whole.x0);
@@ -182,7 +181,7 @@ impl View {
         let mut items = Vec::new();
         for (label, &x) in labels.iter().zip(&places) {
             let at = Point::new(x, base);
-            items.push(pens::words(&label.words, at, Align::Middle, pens::SMALL, Weight::Regular));
+            items.push(pens::words(&label.words, at, Align::Middle, pens::LETTERS, Weight::Regular));
             items.push(pens::line(at + Vec2::new(0.0, 1.2), label.at, Pen::Thin));
             items.push(pens::dot(label.at));
         }

@@ -2,7 +2,7 @@
 
 use super::{INK, Layout, OVERLAP, THIN, place_name};
 use crate::{Align, Circle, Group, Item, Path, Stroke, Text, Weight};
-use kurbo::{Point, Size, Vec2};
+use kurbo::{Point, Rect, Size, Vec2};
 
 /// From the ends of the strip to its marks, mm.
 const ASIDE: f64 = 22.0;
@@ -12,8 +12,13 @@ const RING: f64 = 2.5;
 /// Size of the neighbour's name, mm.
 const LETTERS: f64 = 2.5;
 
+/// A mark is moved along its strip by steps of so much until it lies clear of words, mm; and how often.
+const STEP: f64 = 6.0;
+const STEPS: usize = 12;
+
 /// The marks and the neighbours' names at all edges of a sheet that have a neighbour, in the drawing's coordinates.
-pub(super) fn items(layout: &Layout, (row, column): (usize, usize)) -> Vec<Item> {
+pub(super) fn items(layout: &Layout, (row, column): (usize, usize), drawing: &[Item]) -> Vec<Item> {
+    let words = words(drawing);
     let size = layout.window().size();
     let from = layout.from((row, column));
     let edges = [
@@ -23,11 +28,21 @@ pub(super) fn items(layout: &Layout, (row, column): (usize, usize)) -> Vec<Item>
         (row + 1 < layout.rows).then(|| (Edge::Bottom, (row + 1, column))),
     ];
     let drawn = |(edge, neighbour): (Edge, (usize, usize))| {
-        let [one, other] = edge.marks(from, size);
-        [cross(one), cross(other), edge.name(from, size, neighbour)]
+        let [one, other] = edge.marks(from, size, &words);
+        [cross(one), cross(other), edge.name(one, neighbour)]
     };
     let items: Vec<Item> = edges.into_iter().flatten().flat_map(drawn).collect();
     vec![Item::Group(Group { data: vec![("layer", "marks".to_owned())], items })]
+}
+
+/// What the words of a drawing cover.
+fn words(items: &[Item]) -> Vec<Rect> {
+    let of = |item: &Item| match item {
+        Item::Text(_) => item.extent().into_iter().collect(),
+        Item::Group(group) => words(&group.items),
+        Item::Path(_) | Item::Circle(_) | Item::Window(_) => Vec::new(),
+    };
+    items.iter().flat_map(of).collect()
 }
 
 #[derive(Clone, Copy)]
@@ -39,29 +54,38 @@ enum Edge {
 }
 
 impl Edge {
-    /// In the middle of the strip, near both its ends; the neighbour draws them at the same points.
-    fn marks(self, from: Point, size: Size) -> [Point; 2] {
+    /// In the middle of the strip, near both its ends; the neighbour, which knows the same words, finds the same points.
+    fn marks(self, from: Point, size: Size, words: &[Rect]) -> [Point; 2] {
         let half = OVERLAP / 2.0;
-        let at = |x: f64, y: f64| from + Vec2::new(x, y);
-        let (low, right, bottom) = (ASIDE, size.width - half, size.height - half);
-        match self {
-            Self::Left => [at(half, low), at(half, size.height - low)],
-            Self::Right => [at(right, low), at(right, size.height - low)],
-            Self::Top => [at(low, half), at(size.width - low, half)],
-            Self::Bottom => [at(low, bottom), at(size.width - low, bottom)],
-        }
+        let (start, way, length) = match self {
+            Self::Left => (Vec2::new(half, 0.0), Vec2::new(0.0, 1.0), size.height),
+            Self::Right => (Vec2::new(size.width - half, 0.0), Vec2::new(0.0, 1.0), size.height),
+            Self::Top => (Vec2::new(0.0, half), Vec2::new(1.0, 0.0), size.width),
+            Self::Bottom => (Vec2::new(0.0, size.height - half), Vec2::new(1.0, 0.0), size.width),
+        };
+        let at = |along: f64| from + start + way * along;
+        let clear = |along: &f64| {
+            let mark = Rect::from_center_size(at(*along), (2.0 * ARM, 2.0 * ARM));
+            words.iter().all(|words| !words.overlaps(mark))
+        };
+        let find = |first: f64, step: f64| {
+            let mut tries =
+                (0..STEPS).map(|i| first + step * i as f64).filter(|t| *t > ARM && *t < length - ARM);
+            tries.find(clear).unwrap_or(first)
+        };
+        [at(find(ASIDE, STEP)), at(find(length - ASIDE, -STEP))]
     }
 
-    /// The neighbour's name with an arrow to it, beside the first mark and in the corner of the window.
-    fn name(self, from: Point, size: Size, neighbour: (usize, usize)) -> Item {
+    /// The neighbour's name with an arrow to it, beside a mark.
+    fn name(self, mark: Point, neighbour: (usize, usize)) -> Item {
         let name = place_name(neighbour);
-        let (words, align, at) = match self {
-            Self::Left => (format!("← {name}"), Align::Start, (1.0, ASIDE + ARM + 4.0)),
-            Self::Right => (format!("{name} →"), Align::End, (size.width - 1.0, ASIDE + ARM + 4.0)),
-            Self::Top => (format!("↑ {name}"), Align::Start, (ASIDE + ARM + 2.0, 3.2)),
-            Self::Bottom => (format!("↓ {name}"), Align::Start, (ASIDE + ARM + 2.0, size.height - 1.0)),
+        let (words, align, by) = match self {
+            Self::Left => (format!("← {name}"), Align::Start, (1.0 - OVERLAP / 2.0, ARM + 3.5)),
+            Self::Right => (format!("{name} →"), Align::End, (OVERLAP / 2.0 - 1.0, ARM + 3.5)),
+            Self::Top => (format!("↑ {name}"), Align::Start, (ARM + 1.5, 0.9)),
+            Self::Bottom => (format!("↓ {name}"), Align::Start, (ARM + 1.5, 0.9)),
         };
-        let at = from + Vec2::from(at);
+        let at = mark + Vec2::from(by);
         let weight = Weight::Medium;
         Item::Text(Text { words, at, align, size: LETTERS, weight, colour: INK, turn: 0.0 })
     }

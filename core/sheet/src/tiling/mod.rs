@@ -59,7 +59,7 @@ fn tile(drawing: &Sheet, layout: &Layout, caption: &Caption, i: usize, place: (u
     let from = layout.from(place);
     let seen = Rect::from_origin_size(from, window.size());
     let mut inner = extent::near(&drawing.items, &seen);
-    inner.extend(marks::items(layout, place));
+    inner.extend(marks::items(layout, place, &drawing.items));
     let mut items = vec![Item::Window(Window { frame: window, from, items: inner })];
     items.push(frame(window));
     items.extend(foot::items(layout, caption, caption.first + i, place));

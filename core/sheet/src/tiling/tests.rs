@@ -101,6 +101,34 @@ fn neighbours_share_their_marks() {
     }
 }
 
+/// Words where a mark would stand send it along the strip, on both sheets alike.
+#[test]
+fn marks_keep_clear_of_words() {
+    let mut drawing = drawing(500.0, 300.0);
+    let layout = Layout::of(Size::new(500.0, 300.0), paper("a4"));
+    let mark = |drawing: &Sheet, i: usize| {
+        let all = windows(&tiles(drawing, &layout, &caption()));
+        let Some(Item::Group(marks)) = all[i].items.last() else { panic!("no marks") };
+        marks.items[0].extent().expect("a cross").center()
+    };
+    let (here, there) = (mark(&drawing, 0), mark(&drawing, 1));
+    assert_eq!(here, there);
+    let words = "888.7".to_owned();
+    let (align, weight) = (crate::Align::Middle, crate::Weight::Regular);
+    drawing.items.push(Item::Text(crate::Text {
+        words,
+        at: here,
+        align,
+        size: 3.5,
+        weight,
+        colour: INK,
+        turn: 0.0,
+    }));
+    let moved = mark(&drawing, 0);
+    assert_eq!(moved, mark(&drawing, 1));
+    assert!(moved.x == here.x && moved.y >= here.y + 6.0, "{moved:?} {here:?}");
+}
+
 #[test]
 fn sheets_are_named_by_row_and_column() {
     let layout = Layout::of(Size::new(500.0, 300.0), paper("a4"));
