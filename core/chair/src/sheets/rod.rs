@@ -189,32 +189,35 @@ fn axis(elevation: &Elevation, whole: &Rect) -> Vec<Item> {
     items
 }
 
-/// A letter on each part where it is seen.
+/// A letter on each part where a ring lies wholly on it; then on one part of each letter that has found no such place,
+/// where its middle is seen.
 fn letters(chair: &Chair, look: &Look, picture: &Picture) -> Vec<Item> {
-    let mut taken: Vec<Point> = Vec::new();
-    let mut items = Vec::new();
-    let pieces = chair.pieces().enumerate().filter(|(_, (part, _))| !part.id.role.is_small());
-    for (owner, (part, body)) in pieces {
-        let clear = |p: &Point| taken.iter().all(|q| (*q - *p).hypot2() > (2.5 * RING) * (2.5 * RING));
-        let sides = [(0.0, 0.0), (RING, 0.0), (-RING, 0.0), (0.0, RING), (0.0, -RING)].map(Vec2::from);
-        let shown = |p: &Point| sides.iter().filter(|&&side| top(picture, *p + side) == Some(owner)).count();
-        // A ring that lies wholly on its part is best; on a narrow part its middle must do.
-        let spots: Vec<Point> = anchors(part, body, look).into_iter().filter(clear).collect();
-        let best = spots.iter().find(|p| shown(p) == sides.len());
-        let seen = |p: &&Point| top(picture, **p) == Some(owner);
-        let Some(&at) = best.or_else(|| spots.iter().find(seen)) else { continue };
-        taken.push(at);
-        items.push(Item::Circle(Circle {
-            centre: at,
-            radius: RING,
-            fill: Some(Fill::solid(pens::PAPER)),
-            stroke: Some(Pen::Thin.stroke()),
-        }));
-        let size = if part.letter.len() > 1 { pens::LETTERS } else { pens::TITLE };
-        let base = at + Vec2::new(0.0, 0.35 * size);
-        items.push(pens::words(&part.letter, base, Align::Middle, size, Weight::Medium));
+    let sides = [(RING, 0.0), (-RING, 0.0), (0.0, RING), (0.0, -RING)].map(Vec2::from);
+    let mut taken: Vec<(Point, &str)> = Vec::new();
+    for wholly in [true, false] {
+        let pieces = chair.pieces().enumerate().filter(|(_, (part, _))| !part.id.role.is_small());
+        for (owner, (part, body)) in pieces {
+            if !wholly && taken.iter().any(|(_, letter)| *letter == part.letter) {
+                continue;
+            }
+            let own = |p: Point| top(picture, p) == Some(owner);
+            let clear = |p: Point| taken.iter().all(|(q, _)| (*q - p).hypot2() > (2.5 * RING) * (2.5 * RING));
+            let fits =
+                |p: &Point| clear(*p) && own(*p) && (!wholly || sides.iter().all(|&side| own(*p + side)));
+            if let Some(at) = anchors(part, body, look).into_iter().find(fits) {
+                taken.push((at, &part.letter));
+            }
+        }
     }
-    items
+    taken.into_iter().flat_map(|(at, letter)| lettered(at, letter)).collect()
+}
+
+fn lettered(at: Point, letter: &str) -> [Item; 2] {
+    let (fill, stroke) = (Some(Fill::solid(pens::PAPER)), Some(Pen::Thin.stroke()));
+    let ring = Item::Circle(Circle { centre: at, radius: RING, fill, stroke });
+    let size = if letter.len() > 1 { pens::LETTERS } else { pens::TITLE };
+    let base = at + Vec2::new(0.0, 0.35 * size);
+    [ring, pens::words(letter, base, Align::Middle, size, Weight::Medium)]
 }
 
 /// Points along the middle of a part, the middle first.
