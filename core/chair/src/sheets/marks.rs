@@ -91,15 +91,17 @@ impl Subject<'_> {
         let letter = self.letter(joint.host);
         let [width, thickness, length] =
             [joint.tenon.width, joint.tenon.thickness, joint.tenon.length].map(pens::mm);
-        let mut middle = None;
+        let (mut middle, mut within) = (None, self.outline.to_vec());
         for body in &joint.tenon.bodies {
             let shape = self.shadow(body)?;
             middle = middle.or(pens::around(&shape).map(|rect| rect.center()));
             marks.reach.extend(&shape);
             marks.items.push(pens::lines(vec![pens::closed(&shape)], Pen::Outline));
+            within = shape;
         }
+        // Slots for wedges run out of the tenon's end, holes of dowels out of the guest's.
         for body in &joint.guest_cuts {
-            let shape = self.shadow(body)?;
+            let shape = clipped(&within, &self.shadow(body)?);
             middle = middle.or(pens::around(&shape).map(|rect| rect.center()));
             marks.items.push(pens::lines(vec![pens::closed(&shape)], Pen::Hidden));
         }
