@@ -17,7 +17,7 @@ from paper import FOOT, MARGIN, OVERLAP, Pdf, bars, marks
 from probe import Probe, buildable
 
 PAPERS = ["a4", "a3", "letter", "tabloid", "roll"]
-DPI = 400
+DPI = 300
 # Of a bar, and of an outline on one sheet; of an outline over all joined sheets, mm.
 ON_A_SHEET = 0.1
 JOINED = 0.3

@@ -6,8 +6,8 @@ use base64::engine::general_purpose::STANDARD;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::reading::Fields;
-use crestrail_chair::sheets::{FullSize, Print, full_size, print};
-use crestrail_sheet::paper::{PAPERS, Paper};
+use crestrail_chair::sheets::{FullSize, Print, chosen, full_size, listed, paper, print};
+use crestrail_sheet::paper::Paper;
 use crestrail_sheet::{Faces, pdf, svg};
 use serde_json::{Value, json};
 
@@ -20,45 +20,32 @@ const LONGEST_NAME: usize = 60;
 
 /// What there is.
 pub(crate) fn list(chair: &Chair) -> Result<Value, Refused> {
-    let row = |drawing: FullSize| {
-        let sheet = drawing.sheet;
-        json!({"name": drawing.name, "title": drawing.title, "width": sheet.width, "height": sheet.height})
-    };
-    Ok(made(chair)?.into_iter().map(row).collect())
+    Ok(json!(listed(&made(chair)?)))
 }
 
 fn made(chair: &Chair) -> Result<Vec<FullSize>, Refused> {
     full_size(chair).map_err(|clash| Refused::new("build", clash.why))
 }
 
-/// One drawing by its name, or those whose names begin with it: `template`, `rod`; all of them for `sheets`.
+/// One drawing as SVG; or with a paper in the options one or several as PDF.
 pub(crate) fn drawing(
     fields: &Fields<'_>,
     name: &str,
     design: &Design,
     chair: &Chair,
 ) -> Result<Value, Refused> {
-    let all = made(chair)?;
-    let wanted = |drawing: &FullSize| {
-        name == "sheets" || drawing.name == name || drawing.name.starts_with(&format!("{name}-"))
-    };
-    let drawings: Vec<FullSize> = all.into_iter().filter(wanted).collect();
-    let Some(first) = drawings.first() else {
-        return Err(Refused::new(
-            "sheet",
-            "There is no such sheet. Ask for exploded, sheets, template, rod, or a name that the request \"sheets\" lists.",
-        ));
-    };
-    let null = Value::Null;
-    let options = fields.value("options").unwrap_or(&null);
+    let drawings = chosen(made(chair)?, name)?;
     let empty = json!({});
-    let options = Fields::top("options", if options.is_null() { &empty } else { options })?;
+    let options = Fields::top("options", fields.value("options").unwrap_or(&empty))?;
     options.only(&["paper", "name"])?;
-    if !options.has("paper") {
-        return Ok(json!({"svg": svg::write(&first.sheet)}));
+    match (options.has("paper"), drawings.as_slice()) {
+        (true, _) => {}
+        (false, [one]) => return Ok(json!({"svg": svg::write(&one.sheet)})),
+        (false, _) => {
+            return Err(Refused::new("options", "Several sheets make one PDF file. Say on which paper."));
+        }
     }
-    let papers: Vec<(&str, &Paper)> = PAPERS.iter().map(|paper| (paper.name, paper)).collect();
-    let paper = options.choice("paper", &papers)?;
+    let paper = paper(&options.text("paper", LONGEST_NAME)?)?;
     let name = if options.has("name") { options.text("name", LONGEST_NAME)? } else { String::new() };
     written(&drawings, paper, &name, design)
 }

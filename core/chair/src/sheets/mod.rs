@@ -2,6 +2,7 @@
 //! whole chair from the front, from the side and from above. They are drawings in millimetres; `print` lays them over
 //! paper.
 
+mod choice;
 mod dimension;
 mod look;
 mod marks;
@@ -15,6 +16,7 @@ mod template;
 #[cfg(test)]
 mod tests;
 
+pub use choice::{Listed, Pages, chosen, listed, paper};
 pub use print::{Print, print};
 pub use rod::rod;
 pub use template::templates;

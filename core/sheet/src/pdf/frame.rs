@@ -2,7 +2,7 @@
 
 use super::content::{Opacities, Pen};
 use super::ids::Ids;
-use super::typeface::Typefaces;
+use super::typeface::{Embedded, Typefaces};
 use super::{Attachment, Document, Page, Unwritten, Written, bookmarks};
 use crate::{Faces, Sheet, Unit};
 use pdf_writer::types::PageMode;
@@ -44,7 +44,7 @@ pub(super) fn write(document: &Document, faces: &Faces) -> Result<Written, Unwri
         .kids(pages.iter().copied())
         .count(i32::try_from(pages.len()).unwrap_or(i32::MAX))
         .pair(Name(b"Resources"), resources);
-    let (fonts, missing) = typefaces.write(&mut pdf, &mut ids)?;
+    let Embedded { fonts, missing } = typefaces.write(&mut pdf, &mut ids)?;
     write_resources(&mut pdf, resources, &fonts, &opacities);
     let outline = bookmarks::write(&mut pdf, &mut ids, &document.bookmarks, &pages)?;
     let labels = labels(&mut pdf, &mut ids, &document.pages);

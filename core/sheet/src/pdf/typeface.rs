@@ -24,6 +24,14 @@ pub(super) struct Typefaces<'a> {
     missing: BTreeSet<char>,
 }
 
+/// The fonts of a file.
+pub(super) struct Embedded {
+    /// Names and objects for the pages' resources.
+    pub(super) fonts: Vec<(Name<'static>, Ref)>,
+    /// The characters that no font has.
+    pub(super) missing: Vec<char>,
+}
+
 /// Glyphs of one font in the order in which they were first used, each with its character; the first stands for
 /// characters that it does not have.
 struct Used {
@@ -87,18 +95,14 @@ impl<'a> Typefaces<'a> {
         self.faces.of(weight).length(words)
     }
 
-    /// Writes the fonts; names and objects for the pages' resources, and the characters that no font has.
-    pub(super) fn write(
-        self,
-        pdf: &mut Pdf,
-        ids: &mut Ids,
-    ) -> Result<(Vec<(Name<'static>, Ref)>, Vec<char>), Unwritten> {
+    /// Writes the fonts.
+    pub(super) fn write(self, pdf: &mut Pdf, ids: &mut Ids) -> Result<Embedded, Unwritten> {
         let mut fonts = Vec::new();
         for ((weight, name), used) in NAMES.into_iter().zip(&self.used) {
             // Even a page of boxes alone needs the font that draws them.
             fonts.push((name, font(pdf, ids, self.faces.of(weight), used)?));
         }
-        Ok((fonts, self.missing.into_iter().collect()))
+        Ok(Embedded { fonts, missing: self.missing.into_iter().collect() })
     }
 }
 
