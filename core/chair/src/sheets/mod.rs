@@ -4,12 +4,14 @@
 
 mod choice;
 mod dimension;
+mod heights;
 mod look;
 mod marks;
 mod notes;
 mod pens;
 mod print;
 mod rod;
+mod roll;
 mod spread;
 mod template;
 

@@ -1,6 +1,7 @@
 //! Full-size drawings laid over paper, as a PDF document.
 
 use super::FullSize;
+use super::roll::{Strip, strips};
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::pdf::{Attachment, Bookmark, Document, Page};
 use crestrail_sheet::tiling::{Caption, Layout, tiles};
@@ -19,10 +20,11 @@ pub struct Print<'a> {
     pub design: Option<&'a str>,
 }
 
-/// The document: for each drawing its sheets, with a bookmark.
+/// The document: for each drawing its sheets, with a bookmark; on a roll as many drawings on a piece as fit.
 pub fn print(print: &Print<'_>) -> Document {
-    let size = |drawing: &FullSize| Size::new(drawing.sheet.width, drawing.sheet.height);
-    let layouts: Vec<Layout> = print.drawings.iter().map(|d| Layout::of(size(d), print.paper)).collect();
+    let strips = strips(print.drawings, print.paper);
+    let size = |strip: &Strip| Size::new(strip.sheet.width, strip.sheet.height);
+    let layouts: Vec<Layout> = strips.iter().map(|strip| Layout::of(size(strip), print.paper)).collect();
     let pages = layouts.iter().map(Layout::count).sum();
     let title = if print.name.is_empty() { "Chair" } else { print.name };
     let mut document = Document {
@@ -32,19 +34,28 @@ pub fn print(print: &Print<'_>) -> Document {
         bookmarks: Vec::new(),
         attachments: print.design.map(attached).into_iter().collect(),
     };
-    for (drawing, layout) in print.drawings.iter().zip(&layouts) {
+    for (strip, layout) in strips.iter().zip(&layouts) {
         let first = document.pages.len() + 1;
-        let caption = Caption { title: drawing.title.clone(), of: title.to_owned(), first, pages };
-        let made = tiles(&drawing.sheet, layout, &caption);
+        let caption = Caption { title: caption(strip), of: title.to_owned(), first, pages };
+        let made = tiles(&strip.sheet, layout, &caption);
         let child = |(i, place): (usize, &str)| bookmark(place, first - 1 + i);
         let places = made.iter().map(|tile| tile.place.as_str()).enumerate();
         let children = if made.len() > 1 { places.map(child).collect() } else { Vec::new() };
-        document.bookmarks.push(Bookmark { children, ..bookmark(&drawing.title, first - 1) });
+        let own = strip.titles.iter().map(|title| bookmark(title, first - 1));
+        document.bookmarks.extend(own.map(|own| Bookmark { children: children.clone(), ..own }));
         for (number, tile) in (first..).zip(made) {
             document.pages.push(Page { sheet: tile.sheet, label: number.to_string() });
         }
     }
     document
+}
+
+/// What stands below the drawing.
+fn caption(strip: &Strip) -> String {
+    match strip.titles.as_slice() {
+        [one] => one.clone(),
+        many => format!("{} drawings", many.len()),
+    }
 }
 
 fn bookmark(title: &str, page: usize) -> Bookmark {

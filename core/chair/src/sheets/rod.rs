@@ -1,12 +1,12 @@
 //! The rod: the whole chair at full size from the front, from the side and from above, with the joints inside.
 
+use super::heights::{Level, levels, written};
 use super::look::{Look, hull};
 use super::pens::{self, Pen};
-use super::spread::{Wish, spread};
 use super::{FullSize, dimension};
 use crate::chair::{Chair, PartBody};
 use crate::joint::Joint;
-use crate::part::{Part, Role};
+use crate::part::Part;
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::math::PI;
@@ -15,8 +15,8 @@ use crestrail_geometry::{Ring, Vec3, carve};
 use crestrail_sheet::{Align, Circle, Fill, Item, Sheet, Trace, Unit, Weight};
 use kurbo::{Point, Rect, Vec2};
 
-/// Room around the drawing, mm: for heights on the left and the widths below.
-const LEFT: f64 = 60.0;
+/// Room around the drawing, mm: for heights on the left, beside their words, and the widths below.
+const LEFT: f64 = 34.0;
 const RIGHT: f64 = 12.0;
 const ABOVE: f64 = 16.0;
 const BELOW: f64 = 22.0;
@@ -82,14 +82,17 @@ fn drawn(chair: &Chair, elevation: &Elevation) -> Result<FullSize, Unbuildable> 
     items.push(pens::group("layer", "joints", joints(chair, look)?));
     items.extend(axis(elevation, &whole));
     items.push(pens::group("layer", "letters", letters(chair, look, &picture)));
-    items.extend(measures(chair, elevation, &whole));
-    let shift = Vec2::new(LEFT - whole.x0, ABOVE - whole.y0);
+    let levels = if elevation.stands { levels(chair, &whole) } else { Vec::new() };
+    items.extend(measures(&levels, &whole));
+    let words = levels.iter().map(|level| pens::length(&level.words(), pens::LETTERS));
+    let left = LEFT + words.fold(0.0, f64::max);
+    let shift = Vec2::new(left - whole.x0, ABOVE - whole.y0);
     let mut moved: Vec<Item> = items.iter().map(|item| item.moved(shift)).collect();
     let title = format!("Rod: {}", elevation.title.to_lowercase());
-    let at = Point::new(LEFT, 8.0);
+    let at = Point::new(left, 8.0);
     moved.push(pens::words(&title, at, Align::Start, pens::TITLE, Weight::Medium));
     let sheet = Sheet {
-        width: whole.width() + LEFT + RIGHT,
+        width: whole.width() + left + RIGHT,
         height: whole.height() + ABOVE + BELOW,
         unit: Unit::Millimetre,
         decimals: 2,
@@ -247,88 +250,14 @@ fn top(picture: &Picture, p: Point) -> Option<usize> {
     picture.faces.iter().rev().find(covers).map(|face| face.owner)
 }
 
-/// The sizes over all, and the heights of what is level.
-fn measures(chair: &Chair, elevation: &Elevation, whole: &Rect) -> Vec<Item> {
+/// The sizes over all; at the left the heights of what is level, where there are any.
+fn measures(levels: &[Level], whole: &Rect) -> Vec<Item> {
     let low = [Point::new(whole.x0, whole.y1), Point::new(whole.x1, whole.y1)];
-    let mut items = vec![dimension::level(low[0], low[1], whole.y1 + OVERALL, &pens::mm(whole.width()))];
-    if elevation.stands {
-        items.push(pens::group("layer", "heights", heights(chair, whole)));
-    } else {
-        let left = [Point::new(whole.x0, whole.y0), Point::new(whole.x0, whole.y1)];
-        items.push(dimension::upright(left[0], left[1], whole.x0 - OVERALL, &pens::mm(whole.height())));
-    }
-    items
-}
-
-/// A rod of heights above the floor: where each rail, stretcher, slat and arm begins and ends.
-fn heights(chair: &Chair, whole: &Rect) -> Vec<Item> {
-    let mut levels: Vec<(f64, String)> = vec![(0.0, "floor".to_owned()), (-whole.y0, "top".to_owned())];
-    for (part, body) in chair.pieces().filter(|(part, _)| is_level(part.id.role)) {
-        let corners = body.solid.vertices.iter().map(|&v| part.place.point(v).z);
-        let (bottom, top) =
-            corners.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (f64::min(l, z), f64::max(h, z)));
-        for height in [bottom, top] {
-            let known = |(at, words): &(f64, String)| (at - height).abs() < 0.05 && *words == part.letter;
-            if !levels.iter().any(known) {
-                levels.push((height, part.letter.clone()));
-            }
-        }
-    }
-    levels.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    written(&merged(levels), whole.x0 - HEIGHTS)
-}
-
-fn is_level(role: Role) -> bool {
-    use Role::*;
-    matches!(
-        role,
-        FrontRail
-            | SideRail
-            | BackRail
-            | SideStretcher
-            | CrossStretcher
-            | FrontStretcher
-            | BackStretcher
-            | BackSlat
-            | CrestRail
-            | LowerBackRail
-            | Arm
-    )
-}
-
-/// Heights that are the same to a tenth told once, with all the letters.
-fn merged(levels: Vec<(f64, String)>) -> Vec<(f64, String)> {
-    let mut merged: Vec<(f64, String)> = Vec::new();
-    for (height, words) in levels {
-        match merged.last_mut() {
-            Some((at, known)) if (height - *at).abs() < 0.05 => {
-                known.push_str(", ");
-                known.push_str(&words);
-            }
-            _ => merged.push((height, words)),
-        }
-    }
-    merged
-}
-
-/// Ticks on an upright line with heights to the left of it.
-fn written(levels: &[(f64, String)], x: f64) -> Vec<Item> {
-    let wishes: Vec<Wish> = levels.iter().map(|&(at, _)| Wish { at, room: 5.0 }).collect();
-    let places = spread(&wishes, 0.0);
-    let top = levels.last().map_or(0.0, |level| level.0);
-    let mut items = vec![pens::line(Point::new(x, 0.0), Point::new(x, -top), Pen::Thin)];
-    for ((height, words), place) in levels.iter().zip(places) {
-        let (tick, knee) = (Point::new(x, -height), Point::new(x - 7.0, -place));
-        let traces = vec![pens::open(&[tick + Vec2::new(4.0, 0.0), tick, knee])];
-        items.push(pens::lines(traces, Pen::Thin));
-        let text = format!("{words}  {}", pens::mm(*height));
-        items.push(pens::words(
-            &text,
-            knee + Vec2::new(-1.0, 1.2),
-            Align::End,
-            pens::LETTERS,
-            Weight::Regular,
-        ));
-    }
-    items
+    let across = dimension::level(low[0], low[1], whole.y1 + OVERALL, &pens::mm(whole.width()));
+    let left = [Point::new(whole.x0, whole.y0), Point::new(whole.x0, whole.y1)];
+    let upright = match levels {
+        [] => dimension::upright(left[0], left[1], whole.x0 - OVERALL, &pens::mm(whole.height())),
+        levels => pens::group("layer", "heights", written(levels, whole.x0 - HEIGHTS)),
+    };
+    vec![across, upright]
 }
