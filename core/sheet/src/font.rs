@@ -2,7 +2,7 @@
 
 use crate::Weight;
 use core::fmt;
-use ttf_parser::{Face as Tables, GlyphId, name_id};
+use ttf_parser::{GlyphId, RawFace, Tag, cmap, head, hhea, hmtx, maxp, name, name_id, os2};
 
 /// The two typefaces of all text.
 #[derive(Clone, Debug)]
@@ -70,28 +70,40 @@ impl core::error::Error for BadFont {}
 impl Face {
     /// From a font file in the OpenType format with TrueType outlines.
     pub fn read(file: Vec<u8>) -> Result<Self, BadFont> {
-        let tables = Tables::parse(&file, 0).map_err(|_| BadFont::Unreadable)?;
-        if tables.tables().glyf.is_none() {
-            return Err(BadFont::NoOutlines);
-        }
-        let names = tables.names().into_iter();
-        let name = names.filter(|n| n.name_id == name_id::POST_SCRIPT_NAME).find_map(|n| n.to_string());
-        let share = 1000.0 / f64::from(tables.units_per_em());
-        let bounds = tables.global_bounding_box();
-        let corner = [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max];
-        let width = |glyph| f64::from(tables.glyph_hor_advance(GlyphId(glyph)).unwrap_or(0)) * share;
-        let mut face = Self {
-            name: name.ok_or(BadFont::Nameless)?,
-            ascent: f64::from(tables.ascender()) * share,
-            descent: f64::from(tables.descender()) * share,
-            capitals: f64::from(tables.capital_height().unwrap_or(tables.ascender())) * share,
-            bounds: corner.map(|length| f64::from(length) * share),
-            widths: (0..tables.number_of_glyphs()).map(width).collect(),
-            glyphs: characters(&tables),
-            file: Vec::new(),
-        };
+        let raw = RawFace::parse(&file, 0).map_err(|_| BadFont::Unreadable)?;
+        let table = |name: &[u8; 4]| raw.table(Tag::from_bytes(name));
+        table(b"glyf").and(table(b"loca")).ok_or(BadFont::NoOutlines)?;
+        let name = table(b"name").and_then(name::Table::parse).and_then(|names| {
+            let mut own = names.names.into_iter().filter(|n| n.name_id == name_id::POST_SCRIPT_NAME);
+            own.find_map(|n| n.to_string())
+        });
+        let mut face = Self::measured(table).ok_or(BadFont::Unreadable)?;
+        face.name = name.ok_or(BadFont::Nameless)?;
         face.file = file;
         Ok(face)
+    }
+
+    /// What its tables tell of sizes and characters.
+    fn measured<'a>(table: impl Fn(&[u8; 4]) -> Option<&'a [u8]>) -> Option<Self> {
+        let head = head::Table::parse(table(b"head")?)?;
+        let hhea = hhea::Table::parse(table(b"hhea")?)?;
+        let count = maxp::Table::parse(table(b"maxp")?)?.number_of_glyphs;
+        let metrics = hmtx::Table::parse(hhea.number_of_metrics, count, table(b"hmtx")?)?;
+        let capitals = table(b"OS/2").and_then(os2::Table::parse).and_then(|t| t.capital_height());
+        let share = 1000.0 / f64::from(head.units_per_em);
+        let thousandths = |length: i16| f64::from(length) * share;
+        let bounds = head.global_bbox;
+        let width = |glyph| f64::from(metrics.advance(GlyphId(glyph)).unwrap_or(0)) * share;
+        Some(Self {
+            name: String::new(),
+            file: Vec::new(),
+            ascent: thousandths(hhea.ascender),
+            descent: thousandths(hhea.descender),
+            capitals: thousandths(capitals.unwrap_or(hhea.ascender)),
+            bounds: [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(thousandths),
+            widths: (0..count.get()).map(width).collect(),
+            glyphs: characters(cmap::Table::parse(table(b"cmap")?)?),
+        })
     }
 
     /// The glyph of a character; `None` where the font has none.
@@ -110,10 +122,9 @@ impl Face {
     }
 }
 
-fn characters(tables: &Tables<'_>) -> Vec<(char, u16)> {
+fn characters(table: cmap::Table<'_>) -> Vec<(char, u16)> {
     let mut found = Vec::new();
-    let subtables = tables.tables().cmap.into_iter().flat_map(|cmap| cmap.subtables);
-    for subtable in subtables.filter(ttf_parser::cmap::Subtable::is_unicode) {
+    for subtable in table.subtables.into_iter().filter(ttf_parser::cmap::Subtable::is_unicode) {
         subtable.codepoints(|code| {
             if let (Some(letter), Some(glyph)) = (char::from_u32(code), subtable.glyph_index(code)) {
                 found.push((letter, glyph.0));

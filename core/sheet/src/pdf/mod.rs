@@ -1,13 +1,14 @@
 //! PDF (ISO 32000-1, version 1.7) from sheets: one page a sheet at its true size, text with its fonts inside.
 //!
 //! The way of a document: pages become streams of drawing operators (`content`), which note the glyphs they use; the
-//! fonts are cut down to these (`typeface`); bookmarks (`bookmarks`), page labels and attached files (`frame`) are hung
+//! fonts are cut down to these (`typeface`, `outlines`); bookmarks (`bookmarks`), page labels and attached files (`frame`) are hung
 //! into the catalogue. The same document always gives the same bytes: nothing in it tells a time.
 
 mod bookmarks;
 mod content;
 mod frame;
 mod ids;
+mod outlines;
 mod typeface;
 
 #[cfg(test)]

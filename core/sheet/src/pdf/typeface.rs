@@ -1,13 +1,12 @@
 //! Fonts inside a file: only the glyphs that are used, with the characters they stand for, so that text can be searched.
 
-use super::Unwritten;
 use super::frame::stream;
 use super::ids::Ids;
+use super::{Unwritten, outlines};
 use crate::{Face, Faces, Weight};
 use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
 use pdf_writer::{Finish, Name, Pdf, Rect, Ref, Str};
 use std::collections::BTreeSet;
-use subsetter::GlyphRemapper;
 
 /// Glyphs are told by two bytes that are their place in the font itself (ISO 32000-1, 9.7.5.2).
 const ENCODING: Name<'static> = Name(b"Identity-H");
@@ -35,21 +34,22 @@ pub(super) struct Embedded {
 /// Glyphs of one font in the order in which they were first used, each with its character; the first stands for
 /// characters that it does not have.
 struct Used {
-    remapper: GlyphRemapper,
     letters: Vec<(u16, char)>,
 }
 
 impl Used {
     fn new() -> Self {
-        Self { remapper: GlyphRemapper::new(), letters: vec![(0, UNKNOWN)] }
+        Self { letters: vec![(0, UNKNOWN)] }
     }
 
+    /// Where the glyph stands among them.
     fn note(&mut self, glyph: u16, letter: char) -> u16 {
-        let place = self.remapper.remap(glyph);
-        if usize::from(place) == self.letters.len() {
+        let place = self.letters.iter().position(|row| row.0 == glyph).unwrap_or_else(|| {
             self.letters.push((glyph, letter));
-        }
-        place
+            self.letters.len() - 1
+        });
+        // A font has no more glyphs than such a number counts.
+        place as u16
     }
 }
 
@@ -107,8 +107,8 @@ impl<'a> Typefaces<'a> {
 }
 
 fn font(pdf: &mut Pdf, ids: &mut Ids, face: &Face, used: &Used) -> Result<Ref, Unwritten> {
-    let file = subsetter::subset(&face.file, 0, &used.remapper)
-        .map_err(|error| Unwritten::Font(format!("{error:?}")))?;
+    let glyphs: Vec<u16> = used.letters.iter().map(|row| row.0).collect();
+    let file = outlines::subset(&face.file, &glyphs)?;
     let [font, descendant, descriptor, to_unicode, embedded] =
         [ids.next(), ids.next(), ids.next(), ids.next(), ids.next()];
     let name = format!("{}+{}", tag(used), face.name);
