@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sitters, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
@@ -11,11 +11,10 @@ use crestrail_chair::plan::Effort;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::{report, service};
-use crestrail_chair::service::Service;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::swing::tornado;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
-use crestrail_sheet::{Sheet, svg};
+use crestrail_sheet::svg;
 use serde_json::{Value, json};
 
 /// The answer to a request.
@@ -34,6 +33,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
+        "sheets" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_sheets(&fields)),
         "board_measure" => only(&fields, &["ask", "boards"]).and_then(|()| measures::boards(&fields)),
         "bars" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::bars(&fields)),
         "boards" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::boards(&fields)),
@@ -62,7 +62,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, tornado or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, tornado, sheets or drawing."
             ),
         )),
     }
@@ -122,15 +122,23 @@ fn ask_ranges(fields: &Fields<'_>) -> Result<Value, Refused> {
     Ok(json!({"ranges": ranges, "failing": search.failing(), "tried": search.tried()}))
 }
 
+/// A picture of the whole chair, or sheets at full size.
 fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
+    let name = fields.text("sheet", 40)?;
+    if name != "exploded" {
+        return sheets::drawing(fields, &name, &design, &chair(&design, &shop)?);
+    }
     let view = match fields.value("options") {
         Some(options) => View::from_value(options)?,
         None => View::default(),
     };
-    let sheet =
-        fields.choice("sheet", &[("exploded", drawing::exploded as fn(&Chair, &View, &Service) -> Sheet)])?;
-    Ok(json!({"svg": svg::write(&sheet(&chair(&design, &shop)?, &view, &service(&design)))}))
+    Ok(json!({"svg": svg::write(&drawing::exploded(&chair(&design, &shop)?, &view, &service(&design)))}))
+}
+
+fn ask_sheets(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    sheets::list(&chair(&design, &shop)?)
 }
 
 /// The request's design; knobs it does not name take their defaults.

@@ -53,13 +53,17 @@ pub(crate) struct Made {
 }
 
 impl Made {
+    pub(crate) fn new(name: String, media: &'static str, bytes: Vec<u8>) -> Self {
+        Self { name, media, bytes }
+    }
+
     /// `{name, type, bytes}`; the bytes are copied out of the core's memory, so the page may keep them.
-    pub(crate) fn to_js(&self) -> JsValue {
+    pub(crate) fn to_js(&self) -> Object {
         let object = Object::new();
         reply::set(&object, "name", &JsValue::from_str(&self.name));
         reply::set(&object, "type", &JsValue::from_str(self.media));
         reply::set(&object, "bytes", &Uint8Array::from(self.bytes.as_slice()));
-        object.into()
+        object
     }
 }
 

@@ -12,6 +12,7 @@ mod ranges;
 mod refused;
 mod reply;
 mod request;
+mod sheets;
 mod step;
 mod stopwatch;
 mod timing;
@@ -124,7 +125,29 @@ fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Fitted, Refused> 
 pub fn file(request: JsValue, progress: &Function) -> JsValue {
     let made = Request::read(request).map_err(Refused::from);
     match made.and_then(|request| file::file(&request, &Progress::new(progress))) {
-        Ok(made) => reply::keyed("ok", &made.to_js()),
+        Ok(made) => reply::keyed("ok", &made.to_js().into()),
+        Err(refused) => reply::refused(&refused),
+    }
+}
+
+/// The sheets for the bench that a design has: `{ok: [{name, title, width, height, pages: [{paper, label, count}…]}…]}` for
+/// `{design, shop?}`.
+#[wasm_bindgen]
+pub fn sheets(request: JsValue) -> JsValue {
+    reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| sheets::list(&request)))
+}
+
+/// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, design, name?, shop?}` and the two
+/// font files that a PDF takes in, which may be empty for SVG.
+#[wasm_bindgen]
+pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    match request.and_then(|request| sheets::file(&request, regular, medium)) {
+        Ok((made, missing)) => {
+            let made = made.to_js();
+            reply::set(&made, "missing", &JsValue::from_str(&missing));
+            reply::keyed("ok", &made.into())
+        }
         Err(refused) => reply::refused(&refused),
     }
 }

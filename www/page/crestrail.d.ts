@@ -19,6 +19,8 @@ export function ranges(request: unknown): unknown;
 export function nearest(request: unknown, progress: Report): unknown;
 export function makeItFit(request: unknown, progress: Report): unknown;
 export function file(request: unknown, progress: Report): unknown;
+export function sheets(request: unknown): unknown;
+export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
 export function readShop(text: unknown): unknown;
 export function readOrder(text: unknown): unknown;
 export function order(request: unknown): unknown;

@@ -27,6 +27,8 @@ import { SawingWork } from './sawing-work.js';
 import { Scheme } from './scheme.js';
 import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
+import { SheetList } from './sheet-list.js';
+import { listSheets, saveSheet } from './sheet-work.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
@@ -52,14 +54,16 @@ const cutting = new CuttingList();
 const joints = new Joints();
 const assembly = new Assembly();
 const price = new Price();
+const sheets = new SheetList();
 const fit = new Fit((knob) => session.labelOf(knob));
 const findings = new Findings((knob) => session.labelOf(knob));
-const lists = /** @type {const} */ ({ cutting, joints, assembly, price, fit, findings });
+const lists = /** @type {const} */ ({ cutting, joints, assembly, price, sheets, fit, findings });
 const tabs = new Tabs(byId('lists'), say('lists'), [
   { key: 'cutting', name: say('tab_cutting'), panel: cutting.container },
   { key: 'joints', name: say('tab_joints'), panel: joints.container },
   { key: 'assembly', name: say('tab_assembly'), panel: assembly.container },
   { key: 'price', name: say('tab_price'), panel: price.container },
+  { key: 'sheets', name: say('tab_sheets'), panel: sheets.container },
   { key: 'fit', name: say('tab_fit'), panel: fit.container },
   { key: 'findings', name: say('tab_findings'), panel: findings.container },
 ]);
@@ -206,6 +210,9 @@ async function chooseKind(family) {
 
 /** Looks for a remedy when the knobs have come to rest, not at each step of a drag. */
 const findNearestSoon = debounce(150, findNearest);
+
+/** Sheets are drawn when the knobs have come to rest. */
+const listSheetsSoon = debounce(150, () => listSheets(bridge, session, sheets));
 
 async function findNearest() {
   const { design } = session;
@@ -385,6 +392,8 @@ function listenToLists() {
   price.quote.on('quote', (wish) => makeQuote(bridge, session, price, wish));
   price.quote.on('order', (wish) => saveOrder(session, price, wish));
   price.quote.on('prices', (wish) => showBreaks(bridge, session, price, wish));
+  sheets.on('wanted', listSheetsSoon);
+  sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
   new SawingWork(session, price.sawing);

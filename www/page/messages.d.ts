@@ -541,6 +541,28 @@ export interface Progress {
 }
 
 /** Each call of the core: what is asked, and what comes back. */
+/** A drawing at full size; `pages` tells how many sheets of each paper it takes. */
+export interface SheetRow {
+  name: string;
+  title: string;
+  width: number;
+  height: number;
+  pages: { paper: string; label: string; count: number }[];
+}
+
+/** What is to be saved of the sheets. */
+export interface SheetWish {
+  sheet: string;
+  format: 'pdf' | 'svg';
+  paper: string;
+}
+
+/** The font files that a PDF takes in; empty for SVG. */
+export interface SheetFonts {
+  regular: Uint8Array;
+  medium: Uint8Array;
+}
+
 export interface Calls {
   families: { request: null; answer: Answer<Kind[]> };
   /** Of a side chair where no kind is named. */
@@ -566,6 +588,12 @@ export interface Calls {
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;
+  };
+  sheets: { request: { design: Design; shop?: unknown }; answer: Answer<SheetRow[]> };
+  /** `missing`: characters that stand in the file as empty boxes. */
+  sheet: {
+    request: { wish: SheetWish & { design: Design; name?: string; shop?: unknown }; fonts: SheetFonts };
+    answer: Answer<MadeFile & { missing: string }>;
   };
 }
 

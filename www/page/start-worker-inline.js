@@ -1,4 +1,5 @@
 // Takes the place of start-worker.js in the single file, where nothing may be loaded from beside it.
+import { bytesInside, inside } from './inside.js';
 import { blobAddress } from './trusted.js';
 
 /** A file opened from a disk has no service worker, and needs none. */
@@ -14,20 +15,7 @@ let compiled;
 export function startWorker() {
   const address = URL.createObjectURL(new Blob([inside('worker-text')], { type: 'text/javascript' }));
   const worker = new Worker(blobAddress(address), { name: 'crestrail' });
-  compiled ??= WebAssembly.compile(bytesOf(inside('core-base64')));
+  compiled ??= WebAssembly.compile(bytesInside('core-base64'));
   compiled.then((module) => worker.postMessage({ module }));
   return worker;
-}
-
-/** @param {string} id */
-function inside(id) {
-  const text = document.getElementById(id)?.textContent;
-  if (!text) throw new Error(`This file is not whole: its part “${id}” is missing.`);
-  return text;
-}
-
-/** @param {string} base64 */
-function bytesOf(base64) {
-  const text = atob(base64.trim());
-  return Uint8Array.from(text, (letter) => letter.charCodeAt(0));
 }

@@ -1,11 +1,13 @@
 // The worker of the served page: an ES module beside `crestrail.js` and `crestrail_bg.wasm`.
 //
 // For the packer:
-// - Never shipped: tsconfig*.json, *.d.ts. Only for the single file: start-worker-inline.js, worker-inline.js.
-// - In the single file `./start-worker.js` stands for the text of start-worker-inline.js. It finds two elements by id:
+// - Never shipped: tsconfig*.json, *.d.ts. Only for the single file: inside.js and the scripts named …-inline.js.
+// - In the single file `./start-worker.js` stands for the text of start-worker-inline.js, and `./sheet-fonts.js` for
+//   that of sheet-fonts-inline.js. They find four elements by id:
 //     <script type="text/plain" id="worker-text">  the no-modules glue (global `wasm_bindgen`), then the bundle of
 //                                                  worker-inline.js: one classic script
 //     <script type="text/plain" id="core-base64">  crestrail_bg.wasm as base64
+//     <script type="text/plain" id="font-regular-base64">, and "font-medium-base64": the typefaces for PDF files
 //   Links to the manifest and module preloads have no use there.
 // - In sw.js the one line `const packed = null;` is replaced by
 //   `const packed = {"version":"…","files":["./","main.js",…]};`, names relative to sw.js, without sw.js and

@@ -44,6 +44,7 @@ pub mod resolve;
 pub mod seating;
 pub mod service;
 pub mod settle;
+pub mod sheets;
 pub mod shop;
 pub mod skeleton;
 pub mod sketch;

@@ -1,7 +1,7 @@
 //! What lies on a sheet. x runs to the right and y down, from the upper left corner.
 
 use crate::Colour;
-use kurbo::Point;
+use kurbo::{Point, Rect};
 
 /// A drawing.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,6 +42,19 @@ pub enum Item {
     Circle(Circle),
     /// A line of text.
     Text(Text),
+    /// A part of another drawing, at its own scale.
+    Window(Window),
+}
+
+/// A part of another drawing, seen through a rectangular hole: nothing is scaled, what lies outside is cut off.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Window {
+    /// The hole on this sheet.
+    pub frame: Rect,
+    /// The point of the other drawing that lies in the hole's upper left corner.
+    pub from: Point,
+    /// What is drawn, in the coordinates of the other drawing.
+    pub items: Vec<Item>,
 }
 
 /// Items that belong together.
@@ -134,6 +147,8 @@ pub struct Text {
     pub weight: Weight,
     /// Colour.
     pub colour: Colour,
+    /// Turned about its point, degrees clockwise as seen on the sheet.
+    pub turn: f64,
 }
 
 /// Which point of a line of text is given.

@@ -1,7 +1,9 @@
 //! SVG from a sheet. Looks are told by presentation attributes only, never by a style attribute or
 //! element, so that a page with a strict Content-Security-Policy shows them.
 
-use crate::{Align, Circle, Colour, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight};
+use crate::{
+    Align, Circle, Colour, Fill, Group, Item, Path, Rule, Sheet, Stroke, Text, Trace, Unit, Weight, Window,
+};
 use crestrail_geometry::math::nearest;
 
 /// The typefaces of all text, the first of them that the reader has.
@@ -49,7 +51,26 @@ impl Writer {
             Item::Path(path) => self.path(path),
             Item::Circle(circle) => self.circle(circle),
             Item::Text(text) => self.text(text),
+            Item::Window(window) => self.window(window),
         }
+    }
+
+    /// An inner `svg` cuts off what lies outside it (SVG 2, section 14.3.3) without a name to refer to.
+    fn window(&mut self, window: &Window) {
+        let Window { frame, from, .. } = window;
+        self.0.push_str("<svg");
+        self.attribute("x", frame.x0);
+        self.attribute("y", frame.y0);
+        self.attribute("width", frame.width());
+        self.attribute("height", frame.height());
+        self.0.push_str(" viewBox=\"");
+        for (i, value) in [from.x, from.y, frame.width(), frame.height()].into_iter().enumerate() {
+            self.0.push_str(if i == 0 { "" } else { " " });
+            self.number(value);
+        }
+        self.0.push_str("\">");
+        window.items.iter().for_each(|item| self.item(item));
+        self.0.push_str("</svg>");
     }
 
     fn group(&mut self, group: &Group) {
@@ -126,6 +147,14 @@ impl Writer {
         }
         if text.weight == Weight::Medium {
             self.0.push_str(" font-weight=\"500\"");
+        }
+        if text.turn != 0.0 {
+            self.0.push_str(" transform=\"rotate(");
+            for (i, value) in [text.turn, text.at.x, text.at.y].into_iter().enumerate() {
+                self.0.push_str(if i == 0 { "" } else { " " });
+                self.number(value);
+            }
+            self.0.push_str(")\"");
         }
         self.paint(Some(&Fill::solid(text.colour)), None);
         self.0.push('>');
@@ -325,9 +354,22 @@ mod tests {
             size: 12.0,
             weight: Weight::Medium,
             colour: Colour::hex(0),
+            turn: -90.0,
         };
         let written = body(vec![Item::Text(text)]);
         assert!(!written.contains("style"));
         assert!(written.starts_with("<text x=\"1\" y=\"2\" font-size=\"12\" text-anchor=\"middle\""));
+        assert!(written.contains(" transform=\"rotate(-90 1 2)\""), "{written}");
+    }
+
+    #[test]
+    fn a_window_shows_a_part_of_another_drawing() {
+        let line = Path::line(vec![(0.0, 0.0).into()], Stroke::solid(Colour::hex(0), 1.0));
+        let frame = kurbo::Rect::new(10.0, 20.0, 110.0, 70.0);
+        let window = Window { frame, from: (300.0, 40.5).into(), items: vec![Item::Path(line)] };
+        let written = body(vec![Item::Window(window)]);
+        assert!(written.starts_with(
+            "<svg x=\"10\" y=\"20\" width=\"100\" height=\"50\" viewBox=\"300 40.5 100 50\"><path"
+        ));
     }
 }

@@ -29,7 +29,7 @@ const ORDER: &[&[&str]] = &[
     &["nearest", "lists", "checks", "sketch"],
     // Its tints may tell what the checks found.
     &["labour", "plan"],
-    &["bill", "drawing"],
+    &["bill", "drawing", "sheets"],
     // What puts the branches together.
     &["report"],
     &["order", "swing", "fitting", "ranges"],
@@ -37,7 +37,7 @@ const ORDER: &[&[&str]] = &[
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.
-const BRANCHES: &[&str] = &["lists", "checks", "drawing", "labour", "plan", "bill"];
+const BRANCHES: &[&str] = &["lists", "checks", "drawing", "sheets", "labour", "plan", "bill"];
 const BEFORE_THE_CHAIR: &[&str] = &["knobs", "design", "profile", "skeleton", "parts"];
 
 fn sources() -> PathBuf {

@@ -2,7 +2,7 @@
 
 /// Endings and media types (RFC 9239 for scripts, RFC 8081 for fonts, the WebAssembly and
 /// manifest specifications of the W3C for theirs).
-const TYPES: [(&str, &str); 11] = [
+const TYPES: [(&str, &str); 12] = [
     ("html", "text/html; charset=utf-8"),
     ("css", "text/css; charset=utf-8"),
     ("js", "text/javascript; charset=utf-8"),
@@ -13,6 +13,7 @@ const TYPES: [(&str, &str); 11] = [
     ("png", "image/png"),
     ("ico", "image/x-icon"),
     ("woff2", "font/woff2"),
+    ("ttf", "font/ttf"),
     ("txt", "text/plain; charset=utf-8"),
 ];
 

@@ -9,7 +9,8 @@ use anyhow::{Context, Result, ensure};
 pub(crate) const INDEX: &str = "index.html";
 
 /// Files of the page that take part only in the single file.
-const SINGLE_ONLY: [&str; 2] = ["start-worker-inline.js", "worker-inline.js"];
+const SINGLE_ONLY: [&str; 4] =
+    ["inside.js", "sheet-fonts-inline.js", "start-worker-inline.js", "worker-inline.js"];
 
 /// All files of `dist/`, made from those of `www/page` and the core's bindings.
 pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
@@ -87,6 +88,8 @@ pub(crate) mod tests {
         page.put("icons/i.svg", "<svg/>");
         page.put("page.css", "@font-face{src:url(fonts/f.woff2)}");
         page.put("fonts/f.woff2", "font");
+        page.put("fonts/crestrail-sans-regular.ttf", "roman");
+        page.put("fonts/crestrail-sans-medium.ttf", "bolder");
         page.put("main.js", "import { startWorker } from './start-worker.js';\nstartWorker('</script>');\n");
         page.put("start-worker.js", "export function startWorker() { return 'beside'; }\n");
         page.put("start-worker-inline.js", "export function startWorker() { return 'inside'; }\n");
@@ -116,6 +119,8 @@ pub(crate) mod tests {
                 "crestrail.html",
                 "crestrail.js",
                 "crestrail_bg.wasm",
+                "fonts/crestrail-sans-medium.ttf",
+                "fonts/crestrail-sans-regular.ttf",
                 "fonts/f.woff2",
                 "icons/i.svg",
                 "index.html",

@@ -15,8 +15,15 @@ use std::collections::BTreeMap;
 /// The file's name in `dist/`.
 pub(crate) const NAME: &str = "crestrail.html";
 
-/// The module that starts the worker from beside the page, and the one that does it from inside.
-const STAND_IN: (&str, &str) = ("start-worker.js", "start-worker-inline.js");
+/// Modules that load something from beside the page, and those that take it from inside.
+const STAND_INS: [(&str, &str); 2] =
+    [("start-worker.js", "start-worker-inline.js"), ("sheet-fonts.js", "sheet-fonts-inline.js")];
+
+/// Fonts that scripts ask for, by the ids of the elements that hold them.
+const FONTS: [(&str, &str); 2] = [
+    ("font-regular-base64", "fonts/crestrail-sans-regular.ttf"),
+    ("font-medium-base64", "fonts/crestrail-sans-medium.ttf"),
+];
 
 /// The one self-contained page.
 pub(crate) fn page(page: &Files, bindings: &Bindings) -> Result<String> {
@@ -94,18 +101,27 @@ impl Inliner<'_> {
     }
 
     fn script(&mut self, entry: String) -> Result<String> {
-        let bundle = bundle::bundle(self.page, &entry, &BTreeMap::from([STAND_IN]))?;
+        let bundle = bundle::bundle(self.page, &entry, &BTreeMap::from(STAND_INS))?;
         let worker = self.worker()?;
         let text = inside_script(&bundle.script);
         let elements = format!(
             "<script type=\"text/plain\" id=\"worker-text\">{}</script>\n\
              <script type=\"text/plain\" id=\"core-base64\">{}</script>\n\
-             <script type=\"module\">{text}</script>",
+             {}<script type=\"module\">{text}</script>",
             inside_script(&worker),
             digest::base64(&self.bindings.wasm),
+            self.fonts()?,
         );
         self.scripts.push(text);
         Ok(elements)
+    }
+
+    fn fonts(&self) -> Result<String> {
+        let element = |(id, name): (&str, &str)| {
+            let bytes = self.page.get(name).with_context(|| format!("the page has no file {name}"))?;
+            Ok(format!("<script type=\"text/plain\" id=\"{id}\">{}</script>\n", digest::base64(bytes)))
+        };
+        FONTS.into_iter().map(element).collect()
     }
 
     /// The worker as one classic script. The glue's name is lexical; `worker-inline.js` asks for a
@@ -174,6 +190,7 @@ mod tests {
         assert!(worker.starts_with("let wasm_bindgen;\nself.wasm_bindgen = wasm_bindgen;\n"), "{worker}");
         assert!(worker.contains("function serve() {}") && worker.contains("serve(self);"), "{worker}");
         assert!(html.contains("id=\"core-base64\">AGFzbQ==</script>"));
+        assert!(html.contains("id=\"font-regular-base64\">cm9tYW4=</script>"));
         assert!(html.contains("'inside'") && !html.contains("'beside'"));
     }
 

@@ -79,7 +79,15 @@ mod tests {
         let first = first_view(&dist).unwrap();
         let later: Vec<&str> =
             dist.iter().map(|(name, _)| name).filter(|name| !first.contains(*name)).collect();
-        assert_eq!(later, ["crestrail.html", "sw.js"]);
+        assert_eq!(
+            later,
+            [
+                "crestrail.html",
+                "fonts/crestrail-sans-medium.ttf",
+                "fonts/crestrail-sans-regular.ttf",
+                "sw.js"
+            ]
+        );
     }
 
     #[test]

@@ -76,5 +76,6 @@ fn words(text: &str, at: Point, scene: &Scene<'_>, weight: f64) -> Item {
         size: LETTERS * weight,
         weight: Weight::Regular,
         colour: scene.palette.ink,
+        turn: 0.0,
     })
 }

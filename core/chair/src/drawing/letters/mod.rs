@@ -99,6 +99,7 @@ fn letter(scene: &Scene<'_>, label: &Label<'_>) -> Text {
         size,
         weight: Weight::Medium,
         colour: scene.palette.ink,
+        turn: 0.0,
     }
 }
 
@@ -117,6 +118,7 @@ fn count(scene: &Scene<'_>, label: &Label<'_>) -> Option<Text> {
         size,
         weight: Weight::Regular,
         colour: scene.palette.ink,
+        turn: 0.0,
     })
 }
 

@@ -1,0 +1,46 @@
+//! Sheets for the bench, at full size: a template for each part that is more than a plain bar, and the rod, which is the
+//! whole chair from the front, from the side and from above. They are drawings in millimetres; `print` lays them over
+//! paper.
+
+mod choice;
+mod dimension;
+mod heights;
+mod look;
+mod marks;
+mod notes;
+mod pens;
+mod print;
+mod rod;
+mod roll;
+mod spread;
+mod template;
+
+#[cfg(test)]
+mod tests;
+
+pub use choice::{Listed, Pages, chosen, listed, paper};
+pub use print::{Print, print};
+pub use rod::rod;
+pub use template::templates;
+
+use crate::chair::Chair;
+use crate::unbuildable::Unbuildable;
+use crestrail_sheet::Sheet;
+
+/// A drawing at full size.
+#[derive(Clone, Debug)]
+pub struct FullSize {
+    /// Its name in requests and files: `template-B`, `rod-front`.
+    pub name: String,
+    /// Its name for people.
+    pub title: String,
+    /// The drawing.
+    pub sheet: Sheet,
+}
+
+/// All of a chair: templates in the order of the letters, then the rod.
+pub fn full_size(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
+    let mut sheets = templates(chair)?;
+    sheets.extend(rod(chair)?);
+    Ok(sheets)
+}

@@ -1,0 +1,126 @@
+use super::*;
+use crate::choices::{Choice, Family};
+use crate::design::Design;
+use crate::joints::Bench;
+use crestrail_sheet::paper::PAPERS;
+use crestrail_sheet::{Align, Item, Text};
+use kurbo::Rect;
+use serde_json::json;
+
+fn chair(values: serde_json::Value) -> Chair {
+    let design = Design::from_value(&values).expect("a design");
+    Chair::resolve(&design, &Bench::default()).expect("a chair")
+}
+
+fn sheets(values: serde_json::Value) -> Vec<FullSize> {
+    full_size(&chair(values)).expect("sheets")
+}
+
+fn names(sheets: &[FullSize]) -> Vec<&str> {
+    sheets.iter().map(|sheet| sheet.name.as_str()).collect()
+}
+
+fn texts(items: &[Item]) -> Vec<&Text> {
+    items.iter().flat_map(nested).collect()
+}
+
+fn nested(item: &Item) -> Vec<&Text> {
+    match item {
+        Item::Text(text) => vec![text],
+        Item::Group(group) => group.items.iter().flat_map(nested).collect(),
+        Item::Path(_) | Item::Circle(_) | Item::Window(_) => Vec::new(),
+    }
+}
+
+/// What a line of text covers: capitals are about 0.7 of its size high.
+fn covered(text: &Text) -> Rect {
+    let length = pens::length(&text.words, text.size) * 0.92;
+    let before = match text.align {
+        Align::Start => 0.0,
+        Align::Middle => length / 2.0,
+        Align::End => length,
+    };
+    let (x, y, high) = (text.at.x, text.at.y, 0.7 * text.size);
+    if text.turn == 0.0 {
+        Rect::new(x - before, y - high, x - before + length, y)
+    } else {
+        Rect::new(x - high, y - length + before, x, y + before)
+    }
+}
+
+/// Every kind of chair in its first sizes: all words lie on their sheet, none on another.
+#[test]
+fn words_are_readable() {
+    for family in Family::picks() {
+        for sheet in sheets(json!({"family": family.name})) {
+            let paper = Rect::new(0.0, 0.0, sheet.sheet.width, sheet.sheet.height);
+            let all = texts(&sheet.sheet.items);
+            for (i, text) in all.iter().enumerate() {
+                let own = covered(text);
+                assert!(
+                    paper.contains_rect(own),
+                    "{} {}: {} leaves the sheet",
+                    family.name,
+                    sheet.name,
+                    text.words
+                );
+                for other in &all[i + 1..] {
+                    let clash = covered(other).overlaps(own);
+                    assert!(!clash, "{} {}: {} on {}", family.name, sheet.name, text.words, other.words);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn parts_with_an_outline_of_their_own_have_a_template() {
+    let plain = names(&sheets(json!({}))).join(" ");
+    assert!(plain.contains("template-B") && !plain.contains("template-A") && !plain.contains("template-C "));
+    let curved = json!({"family": "armchair", "back": "splat", "crest": "curved", "splay": 4.0});
+    let curved = sheets(curved);
+    for letter in ["A", "B", "R", "K"] {
+        assert!(names(&curved).contains(&format!("template-{letter}").as_str()), "{:?}", names(&curved));
+    }
+}
+
+#[test]
+fn each_letter_has_one_template_and_the_rod_three_views() {
+    let sheets = sheets(json!({}));
+    let mut once = names(&sheets);
+    once.sort_unstable();
+    once.dedup();
+    assert_eq!(once.len(), sheets.len());
+    assert!(names(&sheets).ends_with(&["rod-front", "rod-side", "rod-plan"]));
+}
+
+#[test]
+fn names_mean_one_sheet_or_all_of_a_kind() {
+    let all = sheets(json!({}));
+    let count = |name: &str| chosen(all.clone(), name).map(|found| found.len());
+    assert_eq!(count("sheets").unwrap(), all.len());
+    assert_eq!(count("rod").unwrap(), 3);
+    assert_eq!(count("template").unwrap(), all.len() - 3);
+    assert_eq!(count("template-B").unwrap(), 1);
+    assert!(count("template-Z").unwrap_err().to_string().contains("template-B"));
+    assert!(paper("a5").unwrap_err().to_string().contains("tabloid"));
+}
+
+/// The list tells as many sheets as are printed, and each drawing has its bookmark.
+#[test]
+fn the_document_has_the_pages_that_the_list_tells() {
+    let drawings = sheets(json!({}));
+    // A roll takes several drawings on one piece.
+    for paper in PAPERS.iter().filter(|paper| paper.long.is_some()) {
+        let document = print(&Print { name: "", drawings: &drawings, paper, design: None });
+        let told: usize = (listed(&drawings).iter().flat_map(|row| &row.pages))
+            .filter(|pages| pages.paper == paper.name)
+            .map(|pages| pages.count)
+            .sum();
+        assert_eq!(document.pages.len(), told, "{}", paper.name);
+        assert_eq!(document.bookmarks.len(), drawings.len());
+        assert!(document.attachments.is_empty());
+        let last = document.bookmarks.last().expect("bookmarks");
+        assert!(last.page + last.children.len().max(1) == told);
+    }
+}

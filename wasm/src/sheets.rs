@@ -1,0 +1,55 @@
+//! Sheets for the bench: what there is, and one file of them.
+
+use crate::file::{Made, file_name};
+use crate::refused::Refused;
+use crate::request::Request;
+use crestrail_chair::chair::Chair;
+use crestrail_chair::design::NamedDesign;
+use crestrail_chair::refusal::Refusal;
+use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, listed, paper, print};
+use crestrail_sheet::{Faces, pdf, svg};
+
+/// The sheets of a design.
+pub(crate) fn list(request: &Request) -> Result<Vec<Listed>, Refused> {
+    Ok(listed(&drawings(request)?))
+}
+
+fn drawings(request: &Request) -> Result<Vec<FullSize>, Refused> {
+    let chair = Chair::resolve(&request.design()?, &request.shop()?.bench())?;
+    Ok(full_size(&chair)?)
+}
+
+/// The file of a sheet as SVG, or of one or several sheets over paper as PDF; and the characters that stand in it as
+/// empty boxes because the typefaces do not have them.
+pub(crate) fn file(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<(Made, String), Refused> {
+    let sheet = request.text("sheet");
+    let drawings = chosen(drawings(request)?, sheet)?;
+    if request.text("format") == "svg" {
+        return as_svg(request, &drawings).map(|made| (made, String::new()));
+    }
+    let name = request.text("name").to_owned();
+    let design = NamedDesign { name: name.clone(), design: request.design()? }.write();
+    let paper = paper(request.text("paper"))?;
+    let faces = Faces::read(regular, medium).map_err(|error| unwritten(&error))?;
+    let document = print(&Print { name: &name, drawings: &drawings, paper, design: Some(&design) });
+    let written = pdf::write(&document, &faces).map_err(|error| unwritten(&error))?;
+    let ending = format!("{}-{}.pdf", sheet.to_lowercase(), paper.name);
+    let made = Made::new(file_name(&name, &ending), "application/pdf", written.bytes);
+    Ok((made, written.missing.into_iter().collect()))
+}
+
+fn as_svg(request: &Request, drawings: &[FullSize]) -> Result<Made, Refused> {
+    let [one] = drawings else {
+        return Err(Refusal::new("sheet", "Several sheets make one PDF file; as SVG choose one.").into());
+    };
+    let ending = format!("{}.svg", one.name.to_lowercase());
+    Ok(Made::new(
+        file_name(request.text("name"), &ending),
+        "image/svg+xml",
+        svg::write(&one.sheet).into_bytes(),
+    ))
+}
+
+fn unwritten(error: &dyn std::error::Error) -> Refused {
+    Refusal::new("file", format!("The file could not be written: {error}.")).into()
+}

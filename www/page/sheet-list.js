@@ -1,0 +1,86 @@
+import { el, setText } from './dom.js';
+import { Emitter } from './emitter.js';
+import { number } from './format.js';
+import { say } from './words.js';
+
+/** @import { Report, SheetRow, SheetWish } from './messages.d.ts' */
+
+/** Names of all sheets, and of all of a kind, as the core knows them. */
+const groups = /** @type {const} */ (['sheets', 'template', 'rod']);
+
+/**
+ * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
+ * shown and the knobs are at rest.
+ * @extends {Emitter<{ wanted: null, save: SheetWish }>}
+ */
+export class SheetList extends Emitter {
+  #state = el('p', { class: 'list-note', role: 'status' });
+  #paper = el('select', { id: 'sheet-paper', class: 'quote-field', onchange: () => this.#show() });
+  #rows = el('ul', { class: 'sheet-rows' });
+  #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, name === 'sheets')));
+  /** @type {SheetRow[]} */
+  #sheets = [];
+  container = el(
+    'section',
+    { class: 'sheets' },
+    el('p', { class: 'list-note', text: say('sheets_note') }),
+    el('label', { class: 'quote-label sheet-paper', for: 'sheet-paper' }, el('span', { text: say('sheet_paper') }), this.#paper),
+    this.#whole,
+    this.#state,
+    this.#rows,
+  );
+
+  /** The design has changed: the list is asked for anew. @param {Report} _report */
+  update(_report) {
+    // On paper all lists are shown but this one.
+    if (this.container.hidden) return;
+    this.#rows.classList.add('stale');
+    this.emit('wanted', null);
+  }
+
+  /** @param {SheetRow[]} sheets */
+  list(sheets) {
+    this.#sheets = sheets;
+    this.#rows.classList.remove('stale');
+    if (this.#paper.options.length === 0) {
+      this.#paper.replaceChildren(...(sheets[0]?.pages ?? []).map(({ paper, label }) => el('option', { value: paper, text: label })));
+    }
+    this.#show();
+  }
+
+  /** @param {string} words @param {boolean} [busy] whether files are being made */
+  tell(words, busy = false) {
+    setText(this.#state, words);
+    this.container.toggleAttribute('aria-busy', busy);
+    for (const button of this.container.querySelectorAll('button')) button.disabled = busy;
+  }
+
+  #show() {
+    this.#rows.replaceChildren(...this.#sheets.map((sheet) => this.#row(sheet)));
+  }
+
+  /** @param {SheetRow} sheet */
+  #row({ name, title, width, height, pages }) {
+    const count = pages.find(({ paper }) => paper === this.#paper.value)?.count ?? 0;
+    const size = say('sheet_size', { width: number(width, 0), height: number(height, 0), count });
+    return el(
+      'li',
+      { class: 'sheet-row' },
+      el('span', { class: 'sheet-name' }, el('b', { text: title }), el('span', { class: 'sheet-size', text: size })),
+      this.#button('PDF', { sheet: name, format: 'pdf' }, false, title),
+      this.#button('SVG', { sheet: name, format: 'svg' }, false, title),
+    );
+  }
+
+  /**
+   * @param {string} words
+   * @param {{ sheet: string, format: 'pdf' | 'svg' }} what
+   * @param {boolean} strong
+   * @param {string} [of]
+   */
+  #button(words, { sheet, format }, strong, of) {
+    const save = () => this.emit('save', { sheet, format, paper: this.#paper.value });
+    const name = of && say('sheet_save', { format: words, title: of });
+    return el('button', { type: 'button', class: strong ? 'strong-button' : 'plain-button', text: words, 'aria-label': name, onclick: save });
+  }
+}

@@ -1,0 +1,49 @@
+import { download } from './design-file.js';
+import { sheetFonts } from './sheet-fonts.js';
+import { say } from './words.js';
+
+/** @import { Bridge } from './bridge.js' */
+/** @import { Session } from './session.js' */
+/** @import { SheetList } from './sheet-list.js' */
+/** @import { SheetFonts, SheetWish } from './messages.d.ts' */
+
+/** No font is needed for a drawing that names its typeface. */
+const NONE = { regular: new Uint8Array(), medium: new Uint8Array() };
+
+/**
+ * Fills the list with the sheets of the chair that is shown; an answer about an earlier one is let go.
+ * @param {Bridge} bridge @param {Session} session @param {SheetList} list
+ */
+export async function listSheets(bridge, session, list) {
+  const { built: design, shop } = session;
+  const answer = await bridge.ask('sheets', { design, shop });
+  if (design !== session.built || shop !== session.shop) return;
+  if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
+  list.tell('');
+  list.list(answer.ok);
+}
+
+/**
+ * Makes a file of sheets and saves it; says which characters of the name its typeface does not have.
+ * @param {Bridge} bridge @param {Session} session @param {SheetList} list @param {SheetWish} wish
+ */
+export async function saveSheet(bridge, session, list, wish) {
+  list.tell(say('sheet_making'), true);
+  const fonts = wish.format === 'pdf' ? await fontsOr(list) : NONE;
+  if (!fonts) return;
+  const answer = await bridge.ask('sheet', { wish: { ...wish, design: session.built, name: session.name, shop: session.shop }, fonts });
+  if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
+  download(answer.ok);
+  const { name, missing } = answer.ok;
+  list.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
+}
+
+/** @param {SheetList} list @returns {Promise<SheetFonts | undefined>} */
+async function fontsOr(list) {
+  try {
+    return await sheetFonts();
+  } catch (why) {
+    list.tell(say('sheet_no_font', { why: String(why) }));
+    return undefined;
+  }
+}
