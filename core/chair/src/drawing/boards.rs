@@ -249,7 +249,7 @@ impl<'a> Pen<'a> {
     }
 
     fn text(&self, words: String, at: Point, align: Align, size: f64) -> Item {
-        Item::Text(Text { words, at, align, size, weight: Weight::Regular, colour: self.ink })
+        Item::Text(Text { words, at, align, size, weight: Weight::Regular, colour: self.ink, turn: 0.0 })
     }
 }
 
