@@ -44,6 +44,7 @@ pub mod seating;
 pub mod service;
 pub mod settle;
 pub mod shop;
+pub mod showroom;
 pub mod skeleton;
 pub mod sketch;
 pub mod solids;

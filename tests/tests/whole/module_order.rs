@@ -32,7 +32,7 @@ const ORDER: &[&[&str]] = &[
     &["bill"],
     // What puts the branches together.
     &["report"],
-    &["order", "swing", "fitting", "ranges"],
+    &["order", "swing", "fitting", "ranges", "showroom"],
     &["export"],
 ];
 
