@@ -7,6 +7,7 @@
 pub mod assembly;
 pub mod bill;
 pub mod chair;
+pub mod checkin;
 pub mod checks;
 pub mod choices;
 pub mod climate;
@@ -49,5 +50,6 @@ pub mod skeleton;
 pub mod sketch;
 pub mod solids;
 pub mod swing;
+pub mod told;
 pub mod turning;
 pub mod unbuildable;

@@ -18,6 +18,7 @@ pub use colours::{Colour, Colours};
 pub use offer::Offer;
 pub use open::{Allowed, Opened};
 pub use publish::published;
+pub(crate) use seen::total;
 pub use seen::{Concern, Label, Seen};
 
 use crate::joints::Bench;

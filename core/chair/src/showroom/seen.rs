@@ -7,7 +7,6 @@ use crate::checks::fit::Fit;
 use crate::checks::{Checked, checked};
 use crate::design::Design;
 use crate::finding::{Topic, Verdict};
-use crate::joints::Bench;
 use crate::lists::{cutting_list, timber};
 use crate::money::Money;
 use crate::refusal::Refusal;
@@ -57,11 +56,6 @@ pub struct Label {
 }
 
 impl Showroom {
-    /// What shapes the joints: the bench of a published file, else that of the workshop.
-    pub fn bench(&self, shop: &Shop) -> Bench {
-        self.bench.clone().unwrap_or_else(|| shop.bench())
-    }
-
     /// What customers are told of a design of an offer, whose chair has been worked out. `shop` is the private book, which a
     /// published folder does not have.
     pub fn seen(
