@@ -171,9 +171,9 @@ fn what_is_wrong_is_named() {
             "opened twice",
         ),
         (
-            with("/open", json!([{"knob": "seat_height", "to": 500}])),
+            with("/open", json!([{"knob": "kick", "to": 10}])),
             "open[0].to",
-            "of “Bar chair” cannot be 500",
+            "of “Stool” cannot be 10",
         ),
         (with("/bench", json!({"cutters": [6]})), "bench.joint_fit", "missing"),
     ] {
