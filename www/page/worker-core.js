@@ -27,6 +27,12 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   order: (api, request) => api.order(request),
   quote: (api, request) => api.quote(request),
   tornado: (api, request, report) => api.tornado(request, report),
+  readShowroom: (api, request) => api.readShowroom(request),
+  offerOf: (api, request) => api.offerOf(request),
+  lookAt: (api, request) => api.lookAt(request),
+  publishShowroom: (api, request) => api.publishShowroom(request),
+  writeToldLink: (api, request) => api.writeToldLink(request),
+  checkIn: (api, request) => api.checkIn(request),
 });
 
 /**
