@@ -4,13 +4,14 @@ import { say } from './words.js';
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
 
-/** The name under which the workshop's file is kept. */
+/** The names under which the workshop's file and its showroom's are kept. */
 const KEY = 'shop';
+const SHOWROOM = 'showroom';
 
 /** Which kind of file of this program a text is; a page may be a quote. @param {string} text */
 export function kindOf(text) {
   if (text.trimStart().startsWith('<')) return 'order';
-  return /"crestrail"\s*:\s*"(shop|order)\//.exec(text)?.[1] ?? 'design';
+  return /"crestrail"\s*:\s*"(shop|order|showroom)\//.exec(text)?.[1] ?? 'design';
 }
 
 /**
@@ -38,4 +39,26 @@ export async function bringShop(bridge, session) {
   if (answer.ok) session.shop = answer.ok.shop;
   else if (answer.error.where !== 'worker') return say('shop_corrupt', { why: answer.error.why, key: setAside(KEY) });
   return undefined;
+}
+
+/**
+ * Keeps a showroom's file, which the Showroom beside this page then shows, if the core finds nothing wrong with it.
+ * @param {Bridge} bridge @param {string} text @param {string} file
+ * @returns {Promise<{ words: string, good: boolean }>}
+ */
+export async function openShowroom(bridge, text, file) {
+  const answer = await bridge.ask('readShowroom', text);
+  if (answer.error) return { words: say('showroom_failed', { file, where: answer.error.where, why: answer.error.why }), good: false };
+  keep(SHOWROOM, text);
+  return { words: say('showroom_opened', { brand: answer.ok.brand }), good: true };
+}
+
+/**
+ * The showroom that this browser keeps, read; nothing where it keeps none or one that cannot be read.
+ * @param {Bridge} bridge
+ * @returns {Promise<unknown>}
+ */
+export async function ownShowroom(bridge) {
+  const text = kept(SHOWROOM);
+  return text === null ? undefined : (await bridge.ask('readShowroom', text)).ok?.showroom;
 }
