@@ -170,11 +170,7 @@ fn what_is_wrong_is_named() {
             "offers[0].open[1].knob",
             "opened twice",
         ),
-        (
-            with("/open", json!([{"knob": "kick", "to": 10}])),
-            "open[0].to",
-            "of “Stool” cannot be 10",
-        ),
+        (with("/open", json!([{"knob": "kick", "to": 10}])), "open[0].to", "of “Stool” cannot be 10"),
         (with("/bench", json!({"cutters": [6]})), "bench.joint_fit", "missing"),
     ] {
         let refusal = Showroom::from_value(&file).expect_err(says);
