@@ -19,7 +19,7 @@ use serde::Serialize;
 pub struct Seen {
     /// The sizes of the whole chair.
     pub overall: Overall,
-    /// What is not sound, the worst first.
+    /// What customers must know or can mend, the worst first.
     pub concerns: Vec<Concern>,
     /// How it fits whoever sits on it.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -67,7 +67,12 @@ impl Showroom {
     ) -> Result<Seen, Refusal> {
         let Checked { findings, fit } = checked(chair, &service(design));
         let open = |knob: &&str| offer.open.iter().any(|opened| opened.knob == *knob);
-        let concerns = findings.into_iter().filter(|finding| finding.verdict != Verdict::Sound);
+        // What is merely near a limit of the trade, with nothing open that mends it, is the maker's to judge.
+        let concerns = findings.into_iter().filter(|finding| match finding.verdict {
+            Verdict::Sound => false,
+            Verdict::Fails => true,
+            Verdict::Close => finding.topic == Topic::Fit || finding.knob.as_ref().is_some_and(open),
+        });
         let concerns = concerns
             .map(|f| Concern {
                 topic: f.topic,

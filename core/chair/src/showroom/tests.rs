@@ -45,6 +45,37 @@ fn the_demo_is_read_and_every_chair_on_offer_can_be_built() {
     }
 }
 
+/// A seat at the top of its range is high for most people, whatever is open; a joint near its limit is told only where
+/// something open mends it.
+#[test]
+fn customers_hear_of_what_concerns_them() {
+    use crate::finding::{Topic, Verdict};
+    let shop = Shop::demo();
+    let topics = |open: Value| {
+        let showroom = Showroom::from_value(&with("/offers/0/open", open)).expect("read");
+        let offer = &showroom.offers[0];
+        let design = offer.design.with("seat_height", &json!(480)).expect("a height");
+        let chair = Chair::resolve(&design, &shop.bench()).expect("built");
+        let all = crate::checks::findings(&chair, &crate::report::service(&design));
+        let seen = showroom.seen(offer, &design, &chair, None).expect("seen").concerns;
+        let strength = |topic: Topic, verdict: Verdict| topic == Topic::Strength && verdict == Verdict::Close;
+        assert!(all.iter().any(|f| strength(f.topic, f.verdict)), "the chair has a joint near its limit");
+        assert!(seen.iter().any(|c| c.topic == Topic::Fit), "a high seat");
+        seen.iter().filter(|c| strength(c.topic, c.verdict)).count()
+    };
+    assert_eq!(topics(json!([{"knob": "seat_height"}])), 0);
+    let all: Vec<Value> = Design::default()
+        .knobs()
+        .iter()
+        .filter(|knob| knob.name != "family")
+        .filter(|knob| {
+            knob.picks().len() != 1 && !["species", "sits", "stature", "seat"].contains(&knob.name)
+        })
+        .map(|knob| json!({"knob": knob.name}))
+        .collect();
+    assert!(topics(json!(all)) > 0);
+}
+
 #[test]
 fn rows_are_within_what_is_allowed() {
     let showroom = Showroom::demo();
