@@ -27,10 +27,10 @@ after(async () => {
 const chairs = () => `${site.address}/our/shop/chairs/`;
 
 /** Opens the Showroom alone, runs the test, and demands that nothing went wrong unseen. */
-async function visit(run, { viewport = sizes.phone, address = chairs(), ...options } = {}) {
+async function visit(run, { viewport = sizes.phone, address = chairs(), mails = false, ...options } = {}) {
   const { page, context, faults } = await open(browser, address, { viewport, ...options });
   await run(new Visitor(page), page);
-  assert.deepEqual(faults, []);
+  assert.deepEqual(mails ? faults.filter((fault) => !fault.startsWith('left the origin: mailto:')) : faults, []);
   await context.close();
 }
 
@@ -135,7 +135,7 @@ test('a quote is asked for by mail, with the chair and a link that opens it', ()
     assert.equal(mail.searchParams.get('body').replaceAll('\r\n', '\n'), text);
     const link = /http\S+/.exec(text)[0];
     await visit(async (other) => assert.equal(await other.page.getByRole('slider', { name: 'Seat height' }).inputValue(), '471'), { address: link });
-  }));
+  }, { mails: true }));
 
 /** The address that a click hands to the mail program, which a browser in a test does not have. */
 async function mailOf(page, click) {
@@ -224,10 +224,8 @@ describe('on a page of the maker’s own', () => {
     const page = await context.newPage();
     const errors = [];
     page.on('pageerror', (error) => errors.push(error.message));
-    await page.route('**/host.html', async (route) => {
-      const response = await route.fetch();
-      await route.fulfill({ response, body: change(await response.text()) });
-    });
+    page.on('console', (message) => ['error', 'warning'].includes(message.type()) && !message.location().url.endsWith('favicon.ico') && errors.push(message.text()));
+    site.pages.set('/our/shop/host.html', change(await readFile(`${sample}/host.html`, 'utf8')));
     await page.addInitScript(() => {
       window.heard = [];
       for (const name of ['ready', 'change', 'ask']) addEventListener(name, ({ type, detail }) => window.heard.push({ type, detail }), true);
@@ -311,7 +309,7 @@ describe('on a page of the maker’s own', () => {
   test('it can stand in a bare frame, without the element', async () => {
     const context = await browser.newContext({ viewport: sizes.desk });
     const page = await context.newPage();
-    await page.route('**/bare.html', (route) => route.fulfill({ contentType: 'text/html', body: '<iframe src="chairs/" width="400" height="700"></iframe>' }));
+    site.pages.set('/our/shop/bare.html', '<iframe src="chairs/" width="400" height="700"></iframe>');
     await page.goto(`${site.address}/our/shop/bare.html`);
     const frame = page.frameLocator('iframe');
     await frame.locator('html[data-ready]').waitFor();

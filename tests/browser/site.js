@@ -19,13 +19,13 @@ const TYPES = {
  * @param {Record<string, string>} [types] media types that this host gets wrong, by ending
  */
 export async function host(mounts, types = {}) {
-  const asked = [];
+  /** Pages that this host makes up, by path. @type {Map<string, string>} */
+  const pages = new Map();
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url ?? '/', 'http://host').pathname);
-    asked.push(path);
-    const file = found(path, mounts);
+    const file = pages.has(path) ? path : found(path, mounts);
     try {
-      const bytes = await readFile(file);
+      const bytes = pages.get(path) ?? (await readFile(file));
       response.writeHead(200, { 'Content-Type': types[extname(file)] ?? TYPES[extname(file)] ?? 'application/octet-stream' });
       response.end(bytes);
     } catch {
@@ -37,7 +37,7 @@ export async function host(mounts, types = {}) {
   const address = `http://127.0.0.1:${server.address().port}`;
   return {
     address,
-    asked,
+    pages,
     async stop() {
       server.closeAllConnections();
       await new Promise((settle) => server.close(settle));

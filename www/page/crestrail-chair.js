@@ -42,12 +42,13 @@ export class CrestrailChair extends HTMLElement {
     root.adoptedStyleSheets = [sheet];
     this.#frame.allow = 'clipboard-write';
     this.#frame.addEventListener('load', () => this.#hello());
-    root.append(this.#frame);
   }
 
   connectedCallback() {
     this.#frame.title = this.getAttribute('label') ?? 'Choose your chair';
     this.#frame.src = this.#address.href;
+    // Not before it has an address: an empty frame loads too, and would be greeted.
+    if (!this.#frame.isConnected) this.shadowRoot?.append(this.#frame);
     this.#dark.addEventListener('change', this.#recolour);
   }
 

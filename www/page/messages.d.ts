@@ -469,6 +469,8 @@ export interface Seen {
   overall: Overall;
   concerns: { topic: Finding['topic']; verdict: 'close' | 'fails'; plain: string; knob: string | null }[];
   fit?: Fit;
+  /** What can hurt whoever uses it. */
+  cautions: string[];
   label?: Label;
 }
 

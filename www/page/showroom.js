@@ -336,7 +336,7 @@ async function start() {
   fillWords(document);
   if (embed.wish.colours) dress.host(embed.wish.colours);
   const read = await readShowroom();
-  if (!read) return;
+  if (!read) return false;
   speak(read.language);
   document.title = `${read.brand}: ${say('choose')}`;
   dress.own(read.colours);
@@ -344,12 +344,16 @@ async function start() {
   if (why) notices.tell('shop', say('preview_shop', { why }), { stays: true });
   if (!isPublished) byId('head-acts').append(el('a', { class: 'plain-button back-link', href: 'index.html', text: say('workshop_back') }));
   await new Room(read, shop).begin();
+  return true;
 }
 
 dress.scheme(scheme.shown);
 scheme.on('change', (shown) => dress.scheme(shown));
 bridge.on('lost', (why) => fault(say('worker_lost', { why })));
 start().then(
-  () => new Offline().start(),
+  // What does not work is not kept for later.
+  async (works) => {
+    if (works) await new Offline().start();
+  },
   (why) => fault(say('worker_lost', { why: String(why) })),
 );

@@ -22,7 +22,8 @@ pub fn write(design: &Design) -> String {
 pub fn write_told(design: &Design, label: Option<&ToldLabel>) -> String {
     let mut text = DESIGN_FILE.header();
     for (name, value) in design.differences() {
-        let value = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+        let number = value.as_f64().map(|number| number.to_string());
+        let value = number.or(value.as_str().map(str::to_owned)).unwrap_or_default();
         text.push_str(&format!(";{name}={value}"));
     }
     if let Some(label) = label {
@@ -139,6 +140,17 @@ mod tests {
             assert_eq!(read(&write(&design)).unwrap(), design);
             assert_eq!(read(&format!("#{}", write(&design))).unwrap(), design);
         }
+    }
+
+    #[test]
+    fn whole_numbers_have_no_decimals() {
+        let design = example().with("seat_width", &json!(470)).unwrap();
+        let link = write(&design);
+        assert!(
+            link.contains(";seat_height=431.5;seat_width=470;") && link.contains(";back_slats=4;"),
+            "{link}"
+        );
+        assert_eq!(read(&link).unwrap(), design);
     }
 
     #[test]

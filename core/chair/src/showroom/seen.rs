@@ -7,7 +7,7 @@ use crate::checks::fit::Fit;
 use crate::checks::{Checked, checked};
 use crate::design::Design;
 use crate::finding::{Topic, Verdict};
-use crate::lists::{cutting_list, timber};
+use crate::lists::{customer_cautions, cutting_list, timber};
 use crate::money::Money;
 use crate::refusal::Refusal;
 use crate::report::{Overall, allowances, overall, service};
@@ -24,6 +24,8 @@ pub struct Seen {
     /// How it fits whoever sits on it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fit: Option<Fit>,
+    /// What can hurt whoever uses it.
+    pub cautions: &'static [&'static str],
     /// What it costs, where that is told.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub label: Option<Label>,
@@ -82,7 +84,7 @@ impl Showroom {
             })
             .collect();
         let label = self.label(offer, design, chair, shop)?;
-        Ok(Seen { overall: overall(design, chair), concerns, fit, label })
+        Ok(Seen { overall: overall(design, chair), concerns, fit, cautions: customer_cautions(), label })
     }
 
     /// What stands on the label of a chair; nothing where no price is told, or none is known.
