@@ -26,7 +26,7 @@ function drop(page, { file, text }) {
 
 /** The total on the Workshop's title block, in minor units. */
 async function total(page) {
-  return Math.round(Number((await page.locator('.cell-price dd').innerText()).replace(/[^\d.]/g, '')) * 100);
+  return Math.round(Number((await page.locator('.cell-price dd').first().innerText()).replace(/[^\d.]/g, '')) * 100);
 }
 
 function orderOf(design, told) {
@@ -132,7 +132,7 @@ test('the Showroom beside the Workshop previews the maker’s own file with true
 
 test('the invented workshop’s Showroom finds its prices “from” by itself', async () => {
   const { page, context, faults } = await open(here.browser, `${here.server.address}showroom.html`, { viewport: sizes.phone });
-  await page.locator('.cell-price dd').filter({ hasText: /from €\d/ }).waitFor({ timeout: 30_000 });
+  await page.locator('.cell-price dd').first().filter({ hasText: /from €\d/ }).waitFor({ timeout: 30_000 });
   assert.deepEqual(faults, []);
   await context.close();
 });

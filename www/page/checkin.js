@@ -100,9 +100,10 @@ export class CheckIn extends Emitter {
       'section',
       { class: 'checked-line' },
       el('h3', { text: head }),
-      differences.length > 0 ? el('ul', { class: 'checked-list' }, ...differences.map(difference)) : el('p', { class: 'checked-same', text: say('checkin_same') }),
+      differences.length > 0 ? el('ul', { class: 'checked-list' }, ...differences.map(difference)) : null,
+      differences.length === 0 && told ? el('p', { class: 'checked-same', text: say('checkin_same') }) : null,
       told ? null : el('p', { class: 'ask-other', text: say('checkin_untold') }),
-      el('div', { class: 'ask-acts' }, el('button', { type: 'button', class: 'strong-button', text: say('checkin_open'), onclick: open })),
+      el('div', { class: 'ask-acts' }, el('button', { type: 'button', class: 'plain-button', text: say('checkin_open'), onclick: open })),
     );
   }
 }

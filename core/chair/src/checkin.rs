@@ -102,7 +102,7 @@ fn checked(
         Err(clash) => differences.push(unbuilt(&clash.why)),
         Ok(chair) => {
             price = priced(design, &chair, told, shop, showroom, &mut differences);
-            differences.extend(told.size.into_iter().flat_map(|size| sizes(size, &overall(design, &chair))));
+            differences.extend(told.size.and_then(|size| size_difference(size, &overall(design, &chair))));
         }
     }
     differences.extend(showroom.and_then(|showroom| not_offered(showroom, told, design)));
@@ -190,19 +190,18 @@ fn price_difference(label: ToldLabel, now: ToldLabel, own: Option<ToldLabel>) ->
 /// Sizes are told to a tenth of a millimetre.
 const SAME_SIZE: f64 = 0.05;
 
-fn sizes([width, depth, height]: [f64; 3], now: &Overall) -> Vec<Difference> {
-    let rows = [("Width", width, now.width), ("Depth", depth, now.depth), ("Height", height, now.height)];
-    let differs = rows.into_iter().filter(|(_, told, now)| (told - now).abs() > SAME_SIZE);
-    differs
-        .map(|(what, told, now)| Difference {
-            what,
-            told: format!("{told} mm"),
-            now: format!("{now} mm"),
-            say: "The customer saw another size: the file was altered, or the program has changed since."
-                .to_owned(),
-            grave: false,
-        })
-        .collect()
+fn size_difference(told: [f64; 3], now: &Overall) -> Option<Difference> {
+    let now = [now.width, now.depth, now.height];
+    let differs = told.iter().zip(&now).any(|(told, now)| (told - now).abs() > SAME_SIZE);
+    let words = |[width, depth, height]: [f64; 3]| format!("{width} × {depth} × {height} mm");
+    let say = "Width, depth or height are not as the customer saw them: the file was altered, or the program has changed since.";
+    differs.then(|| Difference {
+        what: "Size",
+        told: words(told),
+        now: words(now),
+        say: say.to_owned(),
+        grave: false,
+    })
 }
 
 /// The offer that the customer began with: the one named, else the first that allows the design.

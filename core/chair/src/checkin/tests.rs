@@ -79,8 +79,12 @@ fn a_price_from_is_held_against_the_own_label() {
 #[test]
 fn sizes_choices_and_what_cannot_be_made_are_told() {
     let size = json!({"size": {"width": 999.0, "depth": 999.0, "height": 470.0}});
-    let told: Vec<&str> = line(&order(&size), None).differences.iter().map(|d| d.what).collect();
-    assert_eq!(told, ["Width", "Depth"]);
+    let found = line(&order(&size), None).differences;
+    let [Difference { what: "Size", told, now, grave: false, .. }] = &found[..] else { panic!("{found:?}") };
+    assert!(
+        told == "999 × 999 × 470 mm" && now.ends_with(" × 470 mm") && !now.contains("999"),
+        "{told}, {now}"
+    );
 
     let showroom = Showroom::demo();
     let outside = link::write(&stool(490.0));
