@@ -1,7 +1,7 @@
 // <crestrail-chair>: the Showroom on a page of the maker's own. Load this file as a module from the published folder:
 //
 //   <script type="module" src="chairs/crestrail-chair.js"></script>
-//   <crestrail-chair offer="Kitchen chair"></crestrail-chair>
+//   <crestrail-chair offer="Kitchen chair"><a href="chairs/">Choose your chair</a></crestrail-chair>
 //
 // It needs nothing else of the folder's files here: the Showroom runs in a frame of its own, so neither page can disturb the
 // other's styles and scripts. What is written in README.md of the source under "On a page of your own" is all there is to it.

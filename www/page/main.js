@@ -33,7 +33,7 @@ import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
 import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
-import { bringShop, kindOf, openShop, openShowroom, ownShowroom } from './workshop.js';
+import { bringShop, bringShowroom, kindOf, openShop, openShowroom } from './workshop.js';
 
 /** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
@@ -258,8 +258,7 @@ async function useShop(text, file) {
 
 /** @param {string} text @param {string} file */
 async function useShowroom(text, file) {
-  const { words, good } = await openShowroom(bridge, text, file);
-  if (good) session.showroom = await ownShowroom(bridge);
+  const { words, good } = await openShowroom(bridge, session, text, file);
   const see = { words: say('showroom_see'), act: () => location.assign('showroom.html') };
   notices.tell('open', words, good && served ? { action: see } : { stays: !good });
 }
@@ -467,7 +466,8 @@ async function start() {
   controls.update(session.view);
   const wrong = await bringShop(bridge, session);
   if (wrong) notices.tell('shop', wrong, { stays: true });
-  session.showroom = await ownShowroom(bridge);
+  const wrongRoom = await bringShowroom(bridge, session);
+  if (wrongRoom) notices.tell('showroom', wrongRoom, { stays: true });
   if (await openLink()) return;
   const own = await keeper.fromStore();
   await open(own?.design ?? {}, own?.name ?? '');

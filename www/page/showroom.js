@@ -334,6 +334,7 @@ async function start() {
   // Letters belong to the bench.
   session.letters = false;
   fillWords(document);
+  if (!isPublished) byId('head-acts').append(el('a', { class: 'plain-button back-link', href: 'index.html', text: say('workshop_back') }));
   if (embed.wish.colours) dress.host(embed.wish.colours);
   const read = await readShowroom();
   if (!read) return false;
@@ -342,7 +343,6 @@ async function start() {
   dress.own(read.colours);
   const { shop, why } = await book(bridge);
   if (why) notices.tell('shop', say('preview_shop', { why }), { stays: true });
-  if (!isPublished) byId('head-acts').append(el('a', { class: 'plain-button back-link', href: 'index.html', text: say('workshop_back') }));
   await new Room(read, shop).begin();
   return true;
 }

@@ -346,6 +346,7 @@ const english = {
   showroom_absent: 'showroom.json could not be read beside this page ({why}). Put the whole published folder there.',
   showroom_opened: 'The Showroom is now that of {brand}. It is kept in this browser.',
   showroom_failed: 'Could not open “{file}”: {where}. {why} The showroom that was in force stays.',
+  showroom_corrupt: 'The showroom kept in this browser could not be read, so the invented one is in force. {where}: {why} What was kept is set aside under “{key}” in this browser’s storage.',
   showroom_see: 'See it',
   menu_showroom: 'See the Showroom',
   workshop_back: 'Back to the Workshop',

@@ -43,22 +43,27 @@ export async function bringShop(bridge, session) {
 
 /**
  * Keeps a showroom's file, which the Showroom beside this page then shows, if the core finds nothing wrong with it.
- * @param {Bridge} bridge @param {string} text @param {string} file
+ * @param {Bridge} bridge @param {Session} session @param {string} text @param {string} file
  * @returns {Promise<{ words: string, good: boolean }>}
  */
-export async function openShowroom(bridge, text, file) {
+export async function openShowroom(bridge, session, text, file) {
   const answer = await bridge.ask('readShowroom', text);
   if (answer.error) return { words: say('showroom_failed', { file, where: answer.error.where, why: answer.error.why }), good: false };
+  session.showroom = answer.ok.showroom;
   keep(SHOWROOM, text);
   return { words: say('showroom_opened', { brand: answer.ok.brand }), good: true };
 }
 
 /**
- * The showroom that this browser keeps, read; nothing where it keeps none or one that cannot be read.
- * @param {Bridge} bridge
- * @returns {Promise<unknown>}
+ * Puts the showroom in force that this browser keeps.
+ * @param {Bridge} bridge @param {Session} session
+ * @returns {Promise<string | undefined>} what is wrong with it
  */
-export async function ownShowroom(bridge) {
+export async function bringShowroom(bridge, session) {
   const text = kept(SHOWROOM);
-  return text === null ? undefined : (await bridge.ask('readShowroom', text)).ok?.showroom;
+  if (text === null) return undefined;
+  const answer = await bridge.ask('readShowroom', text);
+  if (answer.ok) session.showroom = answer.ok.showroom;
+  else if (answer.error.where !== 'worker') return say('showroom_corrupt', { where: answer.error.where, why: answer.error.why, key: setAside(SHOWROOM) });
+  return undefined;
 }
