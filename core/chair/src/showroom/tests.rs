@@ -278,6 +278,37 @@ fn a_published_file_has_true_prices_from_and_is_read_again() {
     );
 }
 
+/// Whoever tries to read rate, overhead, margin and buying prices out of a published file finds a quite different workshop
+/// that publishes the very same: what a file does not tell apart cannot be read back from it.
+#[test]
+fn another_workshop_publishes_the_same_file() {
+    let book = |rate: f64| {
+        let mut shop: Value = serde_json::from_str(crate::shop::DEMO_SHOP).expect("JSON");
+        shop["labour"]["rate"] = rate.into();
+        shop["pricing"]["overhead"] = json!({"percent_of_cost": 12});
+        shop["pricing"]["profit"] = json!({"margin": 40});
+        for row in shop["timber"]["species"].as_array_mut().expect("a list") {
+            row["price"] = (row["price"].as_f64().expect("a price") * 2.0).into();
+        }
+        Shop::from_value(&shop).expect("a book")
+    };
+    let mut source = with("/offers/2/open", json!([{"knob": "seat_height", "from": 420, "to": 480}]));
+    source["open"] = json!([{"knob": "species", "only": ["ash_white", "beech_european"]}]);
+    source["offers"] = json!([source["offers"][2]]);
+    let file = published(&source, &Shop::demo()).expect("published");
+    let from = |file: &Value| file["offers"][0]["from"].as_f64().expect("a price");
+    // The price rises with the rate, cent by cent, and is rounded to multiples of five: some rate meets it.
+    let (mut low, mut high) = (0_u32, 10_000_u32);
+    while low < high {
+        let rate = u32::midpoint(low, high);
+        let other = published(&source, &book(f64::from(rate) / 100.0)).expect("published");
+        if from(&other) < from(&file) { low = rate + 1 } else { high = rate }
+    }
+    let rate = f64::from(low) / 100.0;
+    assert_eq!(published(&source, &book(rate)).expect("published"), file);
+    assert!((rate - 29.0).abs() > 3.0, "another rate, not nearly the same one: {rate}");
+}
+
 /// Every row that the Showroom hands to the page has a control there: two values at least.
 #[test]
 fn every_open_knob_can_be_turned() {
