@@ -2,6 +2,7 @@
 
 use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
 use crestrail_chair::chair::Chair;
+use crestrail_chair::checkin::check_in;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
@@ -12,6 +13,7 @@ use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::{report, service};
 use crestrail_chair::shop::Shop;
+use crestrail_chair::showroom::{Showroom, published};
 use crestrail_chair::swing::tornado;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
 use crestrail_sheet::svg;
@@ -47,6 +49,9 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         }),
         "quote" => only(&fields, &["ask", "order", "number", "date", "shop"])
             .and_then(|()| orders::quote(&fields, &shop(&fields)?)),
+        "published" => only(&fields, &["ask", "showroom", "shop"])
+            .and_then(|()| Ok(published(fields.needed("showroom")?, &shop(&fields)?)?)),
+        "checkin" => only(&fields, &["ask", "text", "showroom", "shop"]).and_then(|()| ask_checkin(&fields)),
         "tornado" => only(&fields, &["ask", "design", "shop"])
             .and_then(|()| Ok(json!(tornado(&design(&fields)?, &shop(&fields)?, &|_, _| ())?))),
         "density" => {
@@ -62,7 +67,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, tornado, sheets or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets or drawing."
             ),
         )),
     }
@@ -106,6 +111,11 @@ fn ask_fit(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let fitted = make_it_fit(&design, &shop.bench()).map_err(|clash| refused(&design, &shop, clash))?;
     Ok(json!(fitted))
+}
+
+fn ask_checkin(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let showroom = fields.value("showroom").map(Showroom::from_value).transpose()?;
+    Ok(json!(check_in(&fields.text("text", 100_000)?, &shop(fields)?, showroom.as_ref())?))
 }
 
 fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {

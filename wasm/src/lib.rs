@@ -13,11 +13,13 @@ mod refused;
 mod reply;
 mod request;
 mod sheets;
+mod showroom;
 mod step;
 mod stopwatch;
 mod timing;
 
 pub use ranges::{Ranges, ranges};
+pub use showroom::{checked_in, look_at, offer_of, publish_showroom, read_showroom, write_told_link};
 pub use timing::check_times;
 
 use crestrail_chair::chair::Chair;
@@ -83,7 +85,7 @@ pub fn step(request: JsValue) -> JsValue {
     reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| step::step(&request)))
 }
 
-/// The nearest value that makes a design buildable: `{ok: {knob, value, say}}` for `{design, shop?}`.
+/// The nearest value that makes a design buildable: `{ok: {knob, value, say}}` for `{design, shop?, showroom?}`.
 #[wasm_bindgen(js_name = nearest)]
 pub fn nearest_mend(request: JsValue, progress: &Function) -> JsValue {
     reply::answer(mended(request, &Progress::new(progress)))
@@ -91,7 +93,7 @@ pub fn nearest_mend(request: JsValue, progress: &Function) -> JsValue {
 
 fn mended(request: JsValue, progress: &Progress<'_>) -> Result<Mend, Refused> {
     let request = Request::read(request)?;
-    let (design, bench) = (request.design()?, request.shop()?.bench());
+    let (design, bench) = (request.design()?, request.bench()?);
     let Err(clash) = Chair::resolve(&design, &bench) else {
         return Err(Refusal::new("design", "This chair can be built as it is.").into());
     };

@@ -3,8 +3,10 @@
 use crate::refused::Refused;
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::View;
+use crestrail_chair::joints::Bench;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::shop::Shop;
+use crestrail_chair::showroom::Showroom;
 use serde_json::Value;
 use std::sync::LazyLock;
 use wasm_bindgen::JsValue;
@@ -46,6 +48,34 @@ impl Request {
             None | Some(Value::Null) => Ok(DEMO.clone()),
             Some(shop) => Shop::from_value(shop),
         }
+    }
+
+    /// The showroom, where the request brings one.
+    pub(crate) fn showroom(&self) -> Result<Option<Showroom>, Refusal> {
+        match self.0.get("showroom") {
+            None | Some(Value::Null) => Ok(None),
+            Some(showroom) => Showroom::from_value(showroom).map(Some),
+        }
+    }
+
+    /// The showroom, which must be there.
+    pub(crate) fn needed_showroom(&self) -> Result<Showroom, Refusal> {
+        let missing = || Refusal::new("showroom", "\"showroom\" is missing. Add it.");
+        self.showroom()?.ok_or_else(missing)
+    }
+
+    /// What shapes the joints: the bench of a published showroom, else the workshop's.
+    pub(crate) fn bench(&self) -> Result<Bench, Refusal> {
+        match self.showroom()?.and_then(|showroom| showroom.bench) {
+            Some(bench) => Ok(bench),
+            None => Ok(self.shop()?.bench()),
+        }
+    }
+
+    /// A place in a list.
+    pub(crate) fn place(&self, field: &str) -> Option<usize> {
+        let number = self.0.get(field)?.as_f64()?;
+        (number >= 0.0 && number.fract() == 0.0).then_some(number as usize)
     }
 
     /// How the chair is looked at; what is left out has its default.

@@ -29,5 +29,11 @@ export function tornado(request: unknown, progress: Report): unknown;
 export function plan(request: unknown, progress: Report): unknown;
 export function sets(request: unknown, progress: Report): unknown;
 export function planFile(request: unknown, progress: Report): unknown;
+export function readShowroom(text: unknown): unknown;
+export function offerOf(request: unknown): unknown;
+export function lookAt(request: unknown): unknown;
+export function publishShowroom(request: unknown): unknown;
+export function writeToldLink(request: unknown): unknown;
+export function checkIn(request: unknown): unknown;
 
-export default function init(where: { module_or_path: URL | WebAssembly.Module }): Promise<unknown>;
+export default function init(where: { module_or_path: URL | Response | ArrayBuffer | WebAssembly.Module }): Promise<unknown>;

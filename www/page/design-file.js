@@ -46,13 +46,21 @@ export function fileStem(name) {
   return plain || 'chair';
 }
 
+/** What a dragged link or text may come as, the more certain first. */
+const TEXTS = ['text/uri-list', 'text/plain'];
+
 /**
- * Calls with each file dropped anywhere on the page, and marks the page while one hovers.
+ * Calls with each file dropped anywhere on the page, or with a text in which a link to a chair stands, and marks the page
+ * while one hovers. What is dropped into a field stays there.
  * @param {HTMLElement} page
- * @param {(file: File) => void} opened
+ * @param {(file: File) => void} opened @param {(text: string) => void} linked
  */
-export function listenForDrops(page, opened) {
-  const carries = (/** @type {DragEvent} */ event) => event.dataTransfer?.types.includes('Files') ?? false;
+export function listenForDrops(page, opened, linked) {
+  const inField = (/** @type {DragEvent} */ { target }) => target instanceof Element && target.closest('input, textarea') !== null;
+  const carries = (/** @type {DragEvent} */ event) => {
+    const types = event.dataTransfer?.types ?? [];
+    return types.includes('Files') || (!inField(event) && TEXTS.some((type) => types.includes(type)));
+  };
   page.addEventListener('dragover', (event) => {
     if (!carries(event)) return;
     event.preventDefault();
@@ -66,6 +74,8 @@ export function listenForDrops(page, opened) {
     if (!carries(event)) return;
     event.preventDefault();
     const file = event.dataTransfer?.files[0];
-    if (file) opened(file);
+    if (file) return opened(file);
+    const text = TEXTS.map((type) => event.dataTransfer?.getData(type) ?? '').find((dropped) => dropped.includes('design/'));
+    if (text) linked(text);
   });
 }

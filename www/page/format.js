@@ -1,4 +1,4 @@
-import { language, say } from './words.js';
+import { say, speech } from './words.js';
 
 /** @import { Bill, Knob, Value } from './messages.d.ts' */
 
@@ -28,7 +28,7 @@ function formatOf(most, least) {
   const key = most * 10 + least;
   const known = formats.get(key);
   if (known) return known;
-  const made = new Intl.NumberFormat(language, {
+  const made = new Intl.NumberFormat(speech.language, {
     maximumFractionDigits: most,
     minimumFractionDigits: least,
     useGrouping: false,
@@ -45,7 +45,7 @@ function formatOf(most, least) {
 export function money(minor, { currency, minor_digits: digits }) {
   const value = minor / 10 ** digits;
   const options = { style: /** @type {const} */ ('currency'), currency, minimumFractionDigits: digits, maximumFractionDigits: digits };
-  return new Intl.NumberFormat(language, options).format(value);
+  return new Intl.NumberFormat(speech.language, options).format(value);
 }
 
 /**

@@ -1,5 +1,6 @@
 import { byId, el } from './dom.js';
 import { Emitter } from './emitter.js';
+import { served } from './start-worker.js';
 import { say } from './words.js';
 
 /** As long as a name may be: it has to stand in a title block. */
@@ -7,7 +8,7 @@ const NAME_LENGTH = 60;
 
 /**
  * The head of the sheet: the design's name and the menu.
- * @extends {Emitter<{ name: string, open: File, save: null, link: null, reset: null, scheme: string }>}
+ * @extends {Emitter<{ name: string, open: File, save: null, link: null, reset: null, checkin: null, scheme: string }>}
  */
 export class Head extends Emitter {
   #name = byId('design-name', HTMLInputElement);
@@ -34,13 +35,15 @@ export class Head extends Emitter {
   }
 
   #items() {
-    /** @param {'menu_open' | 'menu_save' | 'menu_link' | 'menu_reset'} word @param {() => void} act */
+    /** @param {'menu_open' | 'menu_save' | 'menu_link' | 'menu_reset' | 'menu_checkin' | 'menu_showroom'} word @param {() => void} act */
     const item = (word, act) => el('button', { type: 'button', class: 'menu-item', text: say(word), onclick: () => (this.#menu.hidePopover?.(), act()) });
     return [
       item('menu_open', () => this.#file.click()),
       item('menu_save', () => this.emit('save', null)),
       item('menu_link', () => this.emit('link', null)),
       item('menu_reset', () => this.emit('reset', null)),
+      item('menu_checkin', () => this.emit('checkin', null)),
+      ...(served ? [item('menu_showroom', () => location.assign('showroom.html'))] : []),
     ];
   }
 

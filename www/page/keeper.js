@@ -7,8 +7,8 @@ import { keep, kept, setAside } from './store.js';
 
 /** Long enough to write once for a drag, short enough to lose nothing that matters, in milliseconds. */
 const REST = 300;
-/** The names under which the design, and the one that a link pushed aside, are kept. */
-const [OWN, EARLIER] = /** @type {const} */ (['design', 'design-before-link']);
+/** What the name of a design ends in that a link pushed aside. */
+const EARLIER = '-before-link';
 
 /** @typedef {{ design: Design, name: string }} Named */
 
@@ -22,11 +22,13 @@ export class Keeper extends Emitter {
   #waiting;
   #soon = debounce(REST, () => this.#write());
   #refused = false;
+  #own;
 
-  /** @param {Bridge} bridge */
-  constructor(bridge) {
+  /** @param {Bridge} bridge @param {'design' | 'showroom-design'} own the name under which the own design is kept */
+  constructor(bridge, own = 'design') {
     super();
     this.#bridge = bridge;
+    this.#own = own;
   }
 
   /** Writes a while after the last of a run of changes. @param {Named} named */
@@ -49,18 +51,18 @@ export class Keeper extends Emitter {
 
   /** What this browser holds. @returns {Promise<Named | undefined>} */
   fromStore() {
-    return this.#read(OWN);
+    return this.#read(this.#own);
   }
 
   /** What it held before a link was opened. @returns {Promise<Named | undefined>} */
   fromBeforeLink() {
-    return this.#read(EARLIER);
+    return this.#read(this.#own + EARLIER);
   }
 
   /** Keeps the own design apart while a link's takes its place. @returns {boolean} whether there was one */
   putOwnAside() {
-    const own = kept(OWN);
-    return own !== null && keep(EARLIER, own);
+    const own = kept(this.#own);
+    return own !== null && keep(this.#own + EARLIER, own);
   }
 
   /** The whole address of a design. @param {Design} design */
@@ -88,7 +90,7 @@ export class Keeper extends Emitter {
     // A later change has its own turn; an older address must not follow it.
     if (this.#waiting) return;
     history.replaceState(history.state, '', address);
-    if (text.ok === undefined || keep(OWN, text.ok) || this.#refused) return;
+    if (text.ok === undefined || keep(this.#own, text.ok) || this.#refused) return;
     this.#refused = true;
     this.emit('refused', null);
   }

@@ -21,10 +21,13 @@ export class Kinds extends Emitter {
   /** @type {Map<string, { input: HTMLInputElement, picture: HTMLElement, label: string }>} */
   #tiles = new Map();
 
-  /** @param {HTMLElement} container */
-  constructor(container) {
+  #head;
+
+  /** @param {HTMLElement} container @param {string} [head] what stands above it */
+  constructor(container, head = say('kinds')) {
     super();
     this.container = container;
+    this.#head = head;
     const watch = new IntersectionObserver(
       (seen) => {
         if (!seen.some(({ isIntersecting }) => isIntersecting)) return;
@@ -39,7 +42,7 @@ export class Kinds extends Emitter {
   /** @param {Kind[]} kinds */
   list(kinds) {
     const tiles = kinds.map((kind) => this.#tile(kind));
-    const head = el('h2', { class: 'kinds-head', id: 'kinds-head', text: say('kinds') });
+    const head = el('h2', { class: 'kinds-head', id: 'kinds-head', text: this.#head });
     this.container.replaceChildren(head, el('div', { class: 'kinds-tiles', role: 'radiogroup', 'aria-labelledby': head.id }, ...tiles));
   }
 

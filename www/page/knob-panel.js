@@ -24,10 +24,13 @@ export class KnobPanel extends Emitter {
   /** @type {Group[]} */
   #groups = [];
 
-  /** @param {HTMLElement} container */
-  constructor(container) {
+  #allOpen;
+
+  /** @param {HTMLElement} container @param {{ allOpen?: boolean }} [options] whether every group is open at first, as where they are few */
+  constructor(container, { allOpen = false } = {}) {
     super();
     this.container = container;
+    this.#allOpen = allOpen;
   }
 
   /**
@@ -38,8 +41,9 @@ export class KnobPanel extends Emitter {
   lay(table) {
     if (table === this.#table) return;
     this.#table = table;
-    const isFirst = this.#groups.length === 0;
-    const open = new Set(isFirst ? OPEN_AT_FIRST : this.#groups.filter(({ box }) => box.open).map(({ key }) => key));
+    const isFirst = this.#groups.length === 0 || this.#allOpen;
+    const first = this.#allOpen ? table.map(({ group }) => group) : OPEN_AT_FIRST;
+    const open = new Set(isFirst ? first : this.#groups.filter(({ box }) => box.open).map(({ key }) => key));
     this.#knobs = turnable(table);
     this.#controls = new Map(this.#knobs.map((knob) => [knob.name, this.#control(knob)]));
     this.#groups = grouped(this.#knobs).map((knobs) => this.#group(knobs, open.has(knobs[0]?.group ?? '')));

@@ -2,6 +2,7 @@
 import { Assembly } from './assembly.js';
 import { Banner } from './banner.js';
 import { Bridge } from './bridge.js';
+import { CheckIn } from './checkin.js';
 import { CuttingList } from './cutting-list.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
@@ -29,12 +30,13 @@ import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { SheetList } from './sheet-list.js';
 import { listSheets, saveSheet } from './sheet-work.js';
+import { served } from './start-worker.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
 import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
-import { bringShop, kindOf, openShop } from './workshop.js';
+import { bringShop, bringShowroom, kindOf, openShop, openShowroom } from './workshop.js';
 
 /** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
@@ -73,6 +75,7 @@ const lights = new Lights();
 const keeper = new Keeper(bridge);
 const kinds = new Kinds(byId('kinds'));
 const tables = new KindTables(bridge);
+const checkin = new CheckIn(byId('checkin', HTMLDialogElement), bridge, () => ({ shop: session.shop, showroom: session.showroom }));
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
@@ -244,6 +247,7 @@ async function openFile(file) {
   if ('why' in read) return fail(read.why);
   const kind = kindOf(read.text);
   if (kind === 'shop') return useShop(read.text, file.name);
+  if (kind === 'showroom') return useShowroom(read.text, file.name);
   if (kind === 'order') return openOrder(read.text, fail);
   const answer = await bridge.ask('readDesign', read.text);
   if (answer.error) return fail(answer.error.why);
@@ -260,6 +264,13 @@ async function useShop(text, file) {
   if (good) stepper.design();
 }
 
+/** @param {string} text @param {string} file */
+async function useShowroom(text, file) {
+  const { words, good } = await openShowroom(bridge, session, text, file);
+  const see = { words: say('showroom_see'), act: () => location.assign('showroom.html') };
+  notices.tell('open', words, good && served ? { action: see } : { stays: !good });
+}
+
 /** @param {string} text of an order, or of a quote @param {(why: string) => void} fail */
 async function openOrder(text, fail) {
   const answer = await bridge.ask('readOrder', text);
@@ -267,11 +278,20 @@ async function openOrder(text, fail) {
   const { order } = answer.ok;
   const [first] = order.lines;
   if (!first) return;
+  if (order.lines.some(({ told }) => told)) return checkin.check(text);
   const before = { design: session.design, name: session.name };
   const name = first.name || order.name || '';
   await open(first.knobs, name);
   price.quote.fill({ quantity: first.quantity, customer: order.customer ?? '' });
   tellUndo('open', say(order.lines.length > 1 ? 'order_first' : 'order_opened', { name, count: order.lines.length }), before);
+}
+
+/** @param {{ design: Design, name: string, quantity: number, customer: string }} line of what a customer sent */
+async function openCheckedIn({ design, name, quantity, customer }) {
+  const before = { design: session.design, name: session.name };
+  await open(design, name);
+  price.quote.fill({ quantity, customer });
+  tellUndo('open', say('open_done', { name: session.name || say('design_unnamed') }), before);
 }
 
 async function saveDesign() {
@@ -351,12 +371,14 @@ function listenToHead() {
   head.on('save', saveDesign);
   head.on('link', copyLink);
   head.on('reset', reset);
+  head.on('checkin', () => checkin.open());
+  checkin.on('open', openCheckedIn);
   head.on('scheme', (choice) => scheme.choose(choice));
   scheme.on('change', (shown) => {
     look({ scheme: shown });
     price.sawing.recolour();
   });
-  listenForDrops(document.documentElement, openFile);
+  listenForDrops(document.documentElement, openFile, (text) => checkin.check(text));
 }
 
 function listenToView() {
@@ -458,6 +480,8 @@ async function start() {
   controls.update(session.view);
   const wrong = await bringShop(bridge, session);
   if (wrong) notices.tell('shop', wrong, { stays: true });
+  const wrongRoom = await bringShowroom(bridge, session);
+  if (wrongRoom) notices.tell('showroom', wrongRoom, { stays: true });
   if (await openLink()) return;
   const own = await keeper.fromStore();
   await open(own?.design ?? {}, own?.name ?? '');

@@ -332,7 +332,14 @@ export interface Order {
   crestrail: string;
   name?: string;
   customer?: string;
-  lines: { name?: string; quantity: number; knobs: Design }[];
+  lines: { name?: string; quantity: number; knobs: Design; told?: Told }[];
+}
+
+/** What a customer was told of a chair. */
+export interface Told {
+  offer?: string;
+  label?: { way: 'shown' | 'from'; currency: string; minor: number };
+  size?: Pick<Overall, 'width' | 'depth' | 'height'>;
 }
 
 /** Boards of one size. */
@@ -521,6 +528,76 @@ export interface RangesSlice {
   tried: number;
 }
 
+/** A chair on offer in the Showroom. */
+export interface Offer {
+  name: string;
+  /** The kind of chair, in words. */
+  kind: string;
+  design: Design;
+  /** The open knobs within what is allowed. */
+  knobs: Knob[];
+}
+
+/** A showroom.json, read. */
+export interface ShowroomRead {
+  brand: string;
+  line: string | null;
+  contact: { mail: string; lines: string[] };
+  colours: Record<'light' | 'dark', { colour: string; words: string }>;
+  language: string;
+  price_note: string | null;
+  /** Whether it stands without a workshop's book. */
+  is_published: boolean;
+  offers: Offer[];
+  /** To be handed back in requests as it is. */
+  showroom: { price: 'shown' | 'from' | 'none' };
+}
+
+/** What stands on the label of a chair. */
+export interface Label extends Pick<Bill, 'currency' | 'minor_digits'> {
+  /** Whether it is only the lowest price of the offer. */
+  from: boolean;
+  price_minor: number;
+}
+
+/** What customers are told of a design. */
+export interface Seen {
+  overall: Overall;
+  concerns: { topic: Finding['topic']; verdict: 'close' | 'fails'; plain: string; knob: string | null }[];
+  fit?: Fit;
+  /** What can hurt whoever uses it. */
+  cautions: string[];
+  label?: Label;
+}
+
+export interface LookRequest {
+  showroom: ShowroomRead['showroom'];
+  offer: number;
+  design: Design;
+  shop?: unknown;
+}
+
+export interface Looked {
+  seen?: Seen;
+  picture?: string;
+}
+
+/** What a customer sent, checked. */
+export interface CheckedIn {
+  name: string;
+  customer: string;
+  lines: CheckedLine[];
+}
+
+export interface CheckedLine {
+  name: string;
+  quantity: number;
+  design: Design;
+  price: string | null;
+  price_told: boolean;
+  differences: { what: string; told: string; now: string; say: string; grave: boolean }[];
+}
+
 export type FileKind =
   | 'cutting_list_csv'
   | 'bill_csv'
@@ -583,8 +660,15 @@ export interface Calls {
   tornado: { request: { design: Design; shop?: unknown }; answer: Answer<Tornado> };
   /** The next slice of the search around this design; another design begins another search. */
   ranges: { request: { design: Design; shop?: unknown; ms: number }; answer: Answer<RangesSlice> };
-  nearest: { request: { design: Design; shop?: unknown }; answer: Answer<{ knob: string; value: Value; say?: string }> };
+  nearest: { request: { design: Design; shop?: unknown; showroom?: unknown }; answer: Answer<{ knob: string; value: Value; say?: string }> };
   makeItFit: { request: { design: Design; shop?: unknown }; answer: Answer<Fitted> };
+  /** Of the invented workshop where the text is null. */
+  readShowroom: { request: string | null; answer: Answer<ShowroomRead> };
+  offerOf: { request: { showroom: unknown; design: Design; offer?: number }; answer: Answer<number> };
+  lookAt: { request: LookRequest & { view: View; want: ('seen' | 'picture')[] }; answer: Answer<Looked> };
+  publishShowroom: { request: { showroom: unknown; shop?: unknown }; answer: Answer<{ showroom: ShowroomRead['showroom'] }> };
+  writeToldLink: { request: { design: Design; label?: Label }; answer: Answer<string> };
+  checkIn: { request: { text: string; shop?: unknown; showroom?: unknown }; answer: Answer<CheckedIn> };
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;

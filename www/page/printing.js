@@ -1,5 +1,5 @@
 import { byId, el, setText } from './dom.js';
-import { language, say } from './words.js';
+import { say, speech } from './words.js';
 
 /** The head of the printed parts list; the rest of the sheet is the page itself in its print style. */
 export class Printing {
@@ -17,7 +17,7 @@ export class Printing {
   /** @param {string} name */
   update(name) {
     setText(this.#title, name || say('design_unnamed'));
-    const date = new Intl.DateTimeFormat(language, { dateStyle: 'long' }).format(new Date());
+    const date = new Intl.DateTimeFormat(speech.language, { dateStyle: 'long' }).format(new Date());
     setText(this.#made, say('print_made', { date }));
   }
 }

@@ -28,10 +28,10 @@ export class Scheme extends Emitter {
     return this.#device.matches ? 'dark' : 'light';
   }
 
-  /** @param {string} choice */
-  choose(choice) {
+  /** @param {string} choice @param {{ stays?: boolean }} [options] whether this browser remembers it */
+  choose(choice, { stays = true } = {}) {
     this.#choice = choiceOf(choice);
-    keep('scheme', this.#choice);
+    if (stays) keep('scheme', this.#choice);
     this.#apply();
   }
 

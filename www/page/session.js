@@ -24,6 +24,9 @@ export class Session {
   /** @type {unknown} the workshop's file; the invented one where there is none */
   shop;
 
+  /** @type {unknown} the showroom's file that this browser keeps */
+  showroom;
+
   /** @returns {Design} */
   defaults() {
     return Object.fromEntries([...this.knobs.values()].map((knob) => [knob.name, knob.default]));

@@ -14,6 +14,7 @@ const MEASURES = 2000;
 export class Stepper extends Emitter {
   #bridge;
   #compose;
+  #call;
   #report = false;
   #picture = false;
   #out = false;
@@ -23,12 +24,14 @@ export class Stepper extends Emitter {
 
   /**
    * @param {Bridge} bridge
-   * @param {(want: StepRequest['want']) => StepRequest} compose from the design and view of that moment
+   * @param {(want: StepRequest['want']) => any} compose the request from the design and view of that moment
+   * @param {'step' | 'lookAt'} call which the core is asked
    */
-  constructor(bridge, compose) {
+  constructor(bridge, compose, call = 'step') {
     super();
     this.#bridge = bridge;
     this.#compose = compose;
+    this.#call = call;
   }
 
   /** The design has changed: picture and lists are out of date. */
@@ -49,7 +52,7 @@ export class Stepper extends Emitter {
     this.#out = true;
     const since = this.#since;
     const request = this.#compose(this.#wanted());
-    const answer = await this.#bridge.ask('step', request);
+    const answer = /** @type {any} */ (await this.#bridge.ask(this.#call, request));
     const received = performance.now();
     this.emit('stepped', { answer, request });
     if (since !== undefined) this.#measure(since, received);

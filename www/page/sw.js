@@ -5,7 +5,8 @@
 const packed = null;
 
 const scope = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
-const PREFIX = 'crestrail-';
+// Two folders on one site, such as Workshop and Showroom, keep apart.
+const PREFIX = `crestrail-${new URL(scope.registration.scope).pathname}-`;
 const { version, files } = packed ?? { version: 'unpacked', files: [] };
 const own = PREFIX + version;
 

@@ -360,6 +360,67 @@ const english = {
   offline_ready: 'This page is kept in this browser and now works without a network.',
   loading: 'Setting up the bench…',
 
+  // Showroom
+  choose: 'Choose your chair',
+  label_size: 'W × D × H',
+  label_price: 'Price',
+  label_from: 'from {price}',
+  label_none: 'on request',
+  ask: 'Ask for a quote',
+  ask_note: 'This page sends nothing. Your own mail program opens with the words below; you send them, or not.',
+  ask_quantity: 'How many',
+  ask_customer: 'Your name',
+  ask_customer_none: 'may be left empty',
+  ask_words: 'What the mail says',
+  ask_mail: 'Open my mail program',
+  ask_other: 'No mail program here? Copy the words, or save the file, and send it to {mail}.',
+  ask_copy: 'Copy the words',
+  ask_copied: 'The words are copied.',
+  ask_copy_failed: 'The browser did not let the page copy. Select the words above and copy them yourself.',
+  ask_save: 'Save order.json',
+  ask_saved: 'Saved “{file}”. Send it to {mail}.',
+  ask_opened: 'Your mail program should open now.',
+  ask_subject: '{offer}: please quote ({count} chair)|{offer}: please quote ({count} chairs)',
+  ask_hello: 'Please quote for {count} × {offer}.',
+  ask_name: 'Name: {customer}',
+  ask_size: '{width} wide, {depth} deep, {height} high, seat at {seat} mm',
+  ask_price: 'Price seen: {price}',
+  ask_link: 'The chair: {link}',
+  fit_well: 'Suits {who}.',
+  fit_caveat: 'Where this comes from',
+  close_dialog: 'Close',
+  look_changed: 'Now: {offer}.',
+  offered_not: 'This chair is not offered here, so {offer} is shown instead. {why}',
+  showroom_fault: 'This page is not set up rightly, so no chair can be shown. {where}: {why}',
+  showroom_absent: 'showroom.json could not be read beside this page ({why}). Put the whole published folder there.',
+  showroom_opened: 'The Showroom is now that of {brand}. It is kept in this browser.',
+  showroom_failed: 'Could not open “{file}”: {where}. {why} The showroom that was in force stays.',
+  showroom_corrupt: 'The showroom kept in this browser could not be read, so the invented one is in force. {where}: {why} What was kept is set aside under “{key}” in this browser’s storage.',
+  showroom_see: 'See it',
+  menu_showroom: 'See the Showroom',
+  workshop_back: 'Back to the Workshop',
+  preview_shop: 'The book kept here could not be read, so prices are those of the invented workshop. {why}',
+  preview_from: 'No “from” price can be told yet. {where}: {why}',
+
+  // Checking in
+  menu_checkin: 'Check in from a customer…',
+  checkin: 'Check in from a customer',
+  checkin_note: 'Paste a link, or the mail it came in, or choose the file. Nothing in it is believed: the chair is worked out anew with your book.',
+  checkin_text: 'Link or mail',
+  checkin_go: 'Check it',
+  checkin_file: 'Choose a file…',
+  checkin_failed: 'It could not be checked in. {where}: {why}',
+  checkin_of: '{count} × {name}, {price} each|{count} × {name}, {price} each',
+  checkin_unpriced: 'no price',
+  checkin_from: 'From {customer}',
+  checkin_same: 'All is as the customer saw it.',
+  checkin_untold: 'The customer was told no price.',
+  checkin_what: 'What',
+  checkin_told: 'Customer’s',
+  checkin_now: 'Here',
+  checkin_open: 'Open this chair',
+  checkin_again: 'Check another',
+
   // Print
   print_title: 'Parts list',
   print_made: 'Made on {date}',
@@ -367,9 +428,15 @@ const english = {
 
 /** @typedef {keyof typeof english} Word */
 
-/** The language of the words, and of numbers among them. */
-export const language = 'en';
-const plurals = new Intl.PluralRules(language);
+/** The language of the words, and the region after whose custom figures are written: a tag of BCP 47. */
+export const speech = { language: 'en' };
+const plurals = new Intl.PluralRules('en');
+
+/** Writes figures from now on as this region does. @param {string} tag such as `en-GB` */
+export function speak(tag) {
+  speech.language = tag;
+  document.documentElement.lang = tag;
+}
 
 /**
  * The words for `key`, with its values put in.

@@ -32,6 +32,12 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   sets: (api, request, report) => api.sets(request, report),
   planFile: (api, request, report) => api.planFile(request, report),
   tornado: (api, request, report) => api.tornado(request, report),
+  readShowroom: (api, request) => api.readShowroom(request),
+  offerOf: (api, request) => api.offerOf(request),
+  lookAt: (api, request) => api.lookAt(request),
+  publishShowroom: (api, request) => api.publishShowroom(request),
+  writeToldLink: (api, request) => api.writeToldLink(request),
+  checkIn: (api, request) => api.checkIn(request),
 });
 
 /**

@@ -16,5 +16,14 @@
 import init, * as api from './crestrail.js';
 import { serve } from './worker-core.js';
 
-const core = new URL('./crestrail_bg.wasm', self.location.href);
-serve(/** @type {any} */ (self), init({ module_or_path: core }).then(() => api));
+serve(/** @type {any} */ (self), core().then((found) => init({ module_or_path: found })).then(() => api));
+
+/**
+ * The core as it comes, compiled while it loads; whole where the host calls it by another media type, which a browser
+ * does not compile from a stream.
+ */
+async function core() {
+  const response = await fetch(new URL('./crestrail_bg.wasm', self.location.href));
+  if (!response.ok) throw new Error(`crestrail_bg.wasm could not be loaded (${response.status}). Put the whole folder on the site.`);
+  return response.headers.get('Content-Type') === 'application/wasm' ? response : response.arrayBuffer();
+}

@@ -4,13 +4,14 @@ import { say } from './words.js';
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
 
-/** The name under which the workshop's file is kept. */
+/** The names under which the workshop's file and its showroom's are kept. */
 const KEY = 'shop';
+const SHOWROOM = 'showroom';
 
 /** Which kind of file of this program a text is; a page may be a quote. @param {string} text */
 export function kindOf(text) {
   if (text.trimStart().startsWith('<')) return 'order';
-  return /"crestrail"\s*:\s*"(shop|order)\//.exec(text)?.[1] ?? 'design';
+  return /"crestrail"\s*:\s*"(shop|order|showroom)\//.exec(text)?.[1] ?? 'design';
 }
 
 /**
@@ -37,5 +38,32 @@ export async function bringShop(bridge, session) {
   const answer = await bridge.ask('readShop', text);
   if (answer.ok) session.shop = answer.ok.shop;
   else if (answer.error.where !== 'worker') return say('shop_corrupt', { why: answer.error.why, key: setAside(KEY) });
+  return undefined;
+}
+
+/**
+ * Keeps a showroom's file, which the Showroom beside this page then shows, if the core finds nothing wrong with it.
+ * @param {Bridge} bridge @param {Session} session @param {string} text @param {string} file
+ * @returns {Promise<{ words: string, good: boolean }>}
+ */
+export async function openShowroom(bridge, session, text, file) {
+  const answer = await bridge.ask('readShowroom', text);
+  if (answer.error) return { words: say('showroom_failed', { file, where: answer.error.where, why: answer.error.why }), good: false };
+  session.showroom = answer.ok.showroom;
+  keep(SHOWROOM, text);
+  return { words: say('showroom_opened', { brand: answer.ok.brand }), good: true };
+}
+
+/**
+ * Puts the showroom in force that this browser keeps.
+ * @param {Bridge} bridge @param {Session} session
+ * @returns {Promise<string | undefined>} what is wrong with it
+ */
+export async function bringShowroom(bridge, session) {
+  const text = kept(SHOWROOM);
+  if (text === null) return undefined;
+  const answer = await bridge.ask('readShowroom', text);
+  if (answer.ok) session.showroom = answer.ok.showroom;
+  else if (answer.error.where !== 'worker') return say('showroom_corrupt', { where: answer.error.where, why: answer.error.why, key: setAside(SHOWROOM) });
   return undefined;
 }

@@ -175,8 +175,29 @@ pub struct KnobRow {
     default: Value,
     #[serde(skip_serializing_if = "Option::is_none")]
     choices: Option<Vec<Pick>>,
-    #[serde(skip_serializing_if = "<[_]>::is_empty")]
-    applies: &'static [Applies],
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    applies: Vec<Applies>,
+}
+
+impl KnobRow {
+    /// The same choice with these possibilities only.
+    pub(crate) fn only(mut self, names: &[&str]) -> Self {
+        if let Some(choices) = &mut self.choices {
+            choices.retain(|pick| names.contains(&pick.name));
+        }
+        self
+    }
+
+    /// The same where the choices that `fixed` tells stand for good: nothing where they leave it without effect.
+    pub(crate) fn given(mut self, fixed: impl Fn(&str) -> Option<String>) -> Option<Self> {
+        let fails =
+            |rule: &Applies| fixed(rule.knob).is_some_and(|value| !rule.any.contains(&value.as_str()));
+        if self.applies.iter().any(fails) {
+            return None;
+        }
+        self.applies.retain(|rule| fixed(rule.knob).is_none());
+        Some(self)
+    }
 }
 
 impl Knob {
@@ -211,7 +232,7 @@ impl Knob {
             step: None,
             default: Value::Null,
             choices: None,
-            applies: self.applies,
+            applies: self.applies.to_vec(),
         };
         match self.kind {
             Kind::Range { unit, min, max, step, default } => KnobRow {

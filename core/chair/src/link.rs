@@ -2,10 +2,12 @@
 //!
 //! The text stands behind the `#` of the page's address, such as
 //! `design/1;seat_height=455;species=oak_white;check=5f3a90c1`. The checksum tells a link that
-//! was cut short in a message from a whole one.
+//! was cut short in a message from a whole one. A link from the Showroom also holds what stood on the label:
+//! `told=from.EUR.41500`.
 
 use crate::design::{DESIGN_FILE, Design};
 use crate::refusal::Refusal;
+use crate::told::ToldLabel;
 use serde_json::Value;
 
 /// Longest link that is read, bytes; a link with every knob in it is a third of this.
@@ -13,30 +15,69 @@ const LONGEST: usize = 8192;
 
 /// The fragment that stands for a design.
 pub fn write(design: &Design) -> String {
+    write_told(design, None)
+}
+
+/// The fragment that stands for a design and what a customer was told of its price.
+pub fn write_told(design: &Design, label: Option<&ToldLabel>) -> String {
     let mut text = DESIGN_FILE.header();
     for (name, value) in design.differences() {
-        let value = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+        let number = value.as_f64().map(|number| number.to_string());
+        let value = number.or(value.as_str().map(str::to_owned)).unwrap_or_default();
         text.push_str(&format!(";{name}={value}"));
+    }
+    if let Some(label) = label {
+        text.push_str(&format!(";{TOLD}={}", label.write()));
     }
     let check = checksum(&text);
     format!("{text};check={check:08x}")
 }
 
+/// The name of what was told; no knob is called so.
+const TOLD: &str = "told";
+
 /// The design of a fragment, with or without its `#`.
 pub fn read(fragment: &str) -> Result<Design, Refusal> {
+    read_told(fragment).map(|(design, _)| design)
+}
+
+/// The first link to a design in a text such as a message: from its kind to its checksum, or to the next space where it
+/// has none. Signs that mail programs escape are put back.
+pub fn find(text: &str) -> Option<String> {
+    let starts = |at: &usize| *at == 0 || text[..*at].ends_with('#');
+    let (start, _) = text.match_indices("design/").find(|(at, _)| starts(at))?;
+    let word = text[start..].split(|c: char| c.is_whitespace() || "<>\"'".contains(c)).next()?;
+    let mut link = word.to_owned();
+    for (escaped, sign) in
+        [("%3B", ";"), ("%3b", ";"), ("%3D", "="), ("%3d", "="), ("%2F", "/"), ("%2f", "/")]
+    {
+        link = link.replace(escaped, sign);
+    }
+    let end = link.find(CHECK).map(|at| at + CHECK.len() + 8).filter(|end| link.is_char_boundary(*end));
+    Some(end.map_or(link.clone(), |end| link[..end].to_owned()))
+}
+
+/// What stands before the checksum, which has eight figures.
+const CHECK: &str = ";check=";
+
+/// The design of a fragment, and what a customer was told of its price.
+pub fn read_told(fragment: &str) -> Result<(Design, Option<ToldLabel>), Refusal> {
     let text = fragment.strip_prefix('#').unwrap_or(fragment);
     if text.len() > LONGEST {
         return Err(Refusal::new("link", "This link is too long to be one of ours. Ask for it anew."));
     }
-    let (body, check) = text.rsplit_once(";check=").ok_or_else(|| not_whole(text))?;
+    let (body, check) = text.rsplit_once(CHECK).ok_or_else(|| not_whole(text))?;
     let mut fields = body.split(';');
     check_header(fields.next().unwrap_or_default())?;
     if u32::from_str_radix(check, 16) != Ok(checksum(body)) || check.len() != 8 {
         return Err(cut_short());
     }
-    fields.try_fold(Design::default(), |design, field| {
+    fields.try_fold((Design::default(), None), |(design, told), field| {
         let (name, value) = field.split_once('=').ok_or_else(cut_short)?;
-        design.with(name, &read_value(value))
+        if name == TOLD {
+            return Ok((design, Some(ToldLabel::read(value).ok_or_else(cut_short)?)));
+        }
+        Ok((design.with(name, &read_value(value))?, told))
     })
 }
 
@@ -99,6 +140,46 @@ mod tests {
             assert_eq!(read(&write(&design)).unwrap(), design);
             assert_eq!(read(&format!("#{}", write(&design))).unwrap(), design);
         }
+    }
+
+    #[test]
+    fn whole_numbers_have_no_decimals() {
+        let design = example().with("seat_width", &json!(470)).unwrap();
+        let link = write(&design);
+        assert!(
+            link.contains(";seat_height=431.5;seat_width=470;") && link.contains(";back_slats=4;"),
+            "{link}"
+        );
+        assert_eq!(read(&link).unwrap(), design);
+    }
+
+    #[test]
+    fn carries_what_was_told() {
+        let label = ToldLabel::read("from.EUR.41500").unwrap();
+        let link = write_told(&example(), Some(&label));
+        assert_eq!(read_told(&link).unwrap(), (example(), Some(label)));
+        assert_eq!(read(&link).unwrap(), example(), "the Showroom itself opens it too");
+        assert_eq!(read_told(&write(&example())).unwrap().1, None);
+        assert!(read(&link.replace("41500", "10000")).unwrap_err().why.contains("not whole"));
+    }
+
+    #[test]
+    fn is_found_in_a_message() {
+        let link = write(&example());
+        for text in [
+            link.clone(),
+            format!("https://maker.example/a/#{link}"),
+            format!("Dear maker,\n\n<https://maker.example/#{link}>.\nAnn"),
+            format!(
+                "see https://maker.example/?x=design/1#{}), please",
+                link.replace(';', "%3B").replace('=', "%3d")
+            ),
+        ] {
+            assert_eq!(find(&text).as_deref(), Some(link.as_str()), "{text}");
+        }
+        assert_eq!(find("my design/1 is nice"), None);
+        let cut = format!("https://maker.example/#{} and so on", &link[..20]);
+        assert_eq!(find(&cut).as_deref(), Some(&link[..20]), "it is the reading that refuses it");
     }
 
     #[test]

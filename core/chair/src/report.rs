@@ -158,7 +158,8 @@ impl Shop {
     }
 }
 
-fn overall(design: &Design, chair: &Chair) -> Overall {
+/// The sizes of the whole chair.
+pub fn overall(design: &Design, chair: &Chair) -> Overall {
     let corners = |(part, body): (&crate::part::Part, &crate::chair::PartBody)| {
         body.solid.vertices.iter().map(|&v| part.place.point(v)).collect::<Vec<_>>()
     };

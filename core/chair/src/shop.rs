@@ -10,6 +10,7 @@ pub use labour::{Labour, Time};
 pub use operation::{Method, Operation, Stage};
 pub use pricing::{Delivery, Overhead, Pricing, Profit, Quoting, Rounding, Share, Tax, Way};
 pub use stock::{Kept, Offcuts, Offered, Stock};
+pub(crate) use read::{bench, currency, price};
 
 use crate::money::{Currency, Money};
 use crate::reading::FileKind;

@@ -18,6 +18,7 @@ const ORDER: &[&[&str]] = &[
     &["assembly", "meeting", "lettering"],
     // The table of knobs writes the methods of the design.
     &["knobs + design + family", "shop", "chair"],
+    &["told"],
     // One direction: from a design to the resolved chair.
     &["profile", "link", "turning", "fastening"],
     &["skeleton"],
@@ -32,8 +33,8 @@ const ORDER: &[&[&str]] = &[
     &["bill", "drawing", "sheets"],
     // What puts the branches together.
     &["report"],
-    &["order", "swing", "fitting", "ranges"],
-    &["export"],
+    &["order", "swing", "fitting", "ranges", "showroom"],
+    &["export", "checkin"],
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.

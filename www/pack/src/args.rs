@@ -8,6 +8,8 @@ usage: cargo run                                        build, pack into dist/ a
        cargo run -- serve [--no-build] [--port N] [--out DIR]
                                                         the same; --no-build serves what is there
        cargo run -- pack [--out DIR]                    build and pack, serve nothing
+       cargo run -- publish --showroom FILE --shop FILE --out DIR
+                                                        write the Showroom alone, for your web site
        cargo run -- node DIR                            write the core for Node.js, for tests
        cargo run -- help                                print this";
 
@@ -18,6 +20,8 @@ pub(crate) enum Command {
     Pack { out: Option<PathBuf> },
     /// Write the page (unless `build` is false), then serve it on a port of the loopback address.
     Serve { out: Option<PathBuf>, build: bool, port: Option<u16> },
+    /// Write the Showroom of a `showroom.json` and a `shop.json` to a folder.
+    Publish { showroom: PathBuf, shop: PathBuf, out: PathBuf },
     /// Write the core with bindings for Node.js.
     Node { out: PathBuf },
     /// Print the usage.
@@ -35,6 +39,7 @@ pub(crate) fn parse(args: impl IntoIterator<Item = String>) -> Result<Command, S
     match verb.as_str() {
         "serve" => serve(args),
         "pack" => pack(args),
+        "publish" => publish(args),
         "node" => node(args),
         "help" => Ok(Command::Help),
         other => Err(format!("there is no command `{other}`")),
@@ -63,6 +68,26 @@ fn pack(mut args: impl Iterator<Item = String>) -> Result<Command, String> {
         }
     }
     Ok(Command::Pack { out })
+}
+
+fn publish(mut args: impl Iterator<Item = String>) -> Result<Command, String> {
+    let [mut showroom, mut shop, mut out] = [const { None }; 3];
+    while let Some(arg) = args.next() {
+        let place = match arg.as_str() {
+            "--showroom" => &mut showroom,
+            "--shop" => &mut shop,
+            "--out" => &mut out,
+            other => return Err(format!("`publish` does not know `{other}`")),
+        };
+        *place = Some(PathBuf::from(value(&arg, args.next())?));
+    }
+    let needed =
+        |given: Option<PathBuf>, name: &str| given.ok_or_else(|| format!("`publish` needs `{name}`"));
+    Ok(Command::Publish {
+        showroom: needed(showroom, "--showroom")?,
+        shop: needed(shop, "--shop")?,
+        out: needed(out, "--out")?,
+    })
 }
 
 fn node(mut args: impl Iterator<Item = String>) -> Result<Command, String> {
@@ -102,6 +127,8 @@ mod tests {
         let bare = Command::Serve { out: None, build: true, port: Some(0) };
         assert_eq!(read("--port 0"), Ok(bare));
         assert_eq!(read("pack --out y"), Ok(Command::Pack { out: Some("y".into()) }));
+        let published = Command::Publish { showroom: "s".into(), shop: "p".into(), out: "o".into() };
+        assert_eq!(read("publish --shop p --out o --showroom s"), Ok(published));
         assert_eq!(read("node z"), Ok(Command::Node { out: "z".into() }));
     }
 
@@ -116,6 +143,9 @@ mod tests {
             ("serve --port 65536", "`65536` is not a port"),
             ("serve --port -1", "`-1` is not a port"),
             ("--prot 3", "`--prot`"),
+            ("publish --showroom s --out o", "`publish` needs `--shop`"),
+            ("publish --showroom --shop p", "`--showroom` needs a value"),
+            ("publish --port 1", "`--port`"),
             ("node", "one folder"),
             ("node a b", "one folder"),
         ] {

@@ -1,7 +1,8 @@
 //! Builds the core, packs the page into `dist/` and serves it on this machine.
 //!
 //! The way of one run: [`build`] compiles the core, [`bindings`] writes its JavaScript, [`page`] puts
-//! the files together (with [`offline`] for the service worker and [`single`] for the one-file page),
+//! the files together (with [`offline`] for the service worker and [`single`] for the one-file page), or [`publish`] those
+//! of the Showroom alone,
 //! [`sizes`] prints what a visitor loads, [`serve`] answers the browser.
 
 mod args;
@@ -17,6 +18,7 @@ mod mime;
 mod offline;
 mod page;
 mod policy;
+mod publish;
 mod serve;
 mod single;
 mod sizes;
@@ -50,6 +52,7 @@ fn run(command: Command) -> Result<()> {
         Command::Help => println!("{}", args::USAGE),
         Command::Node { out } => bindings::for_node(&build::core()?, &out)?,
         Command::Pack { out } => drop(pack(&folder(out))?),
+        Command::Publish { showroom, shop, out } => publish(&showroom, &shop, &out)?,
         Command::Serve { out, build: true, port } => serve::serve(pack(&folder(out))?, port)?,
         Command::Serve { out, build: false, port } => serve::serve(packed(&folder(out))?, port)?,
     }
@@ -70,6 +73,19 @@ fn pack(out: &Path) -> Result<Files> {
     print!("{}", sizes::table(&dist)?);
     println!("Packed into {}.", out.display());
     Ok(dist)
+}
+
+/// Builds and writes the Showroom alone into the folder.
+fn publish(showroom: &Path, shop: &Path, out: &Path) -> Result<()> {
+    files::ensure_ours(out)?;
+    // Read before the build, so that nobody waits for a refusal.
+    let source = publish::Source::read(showroom, shop)?;
+    let core = build::core()?;
+    let made = publish::folder(&Files::read(&workspace::page())?, &bindings::for_page(&core)?, &source)?;
+    made.write(out)?;
+    print!("{}{}", sizes::table(&made)?, source.offers());
+    println!("Published into {}. Copy the whole folder to your site.", out.display());
+    Ok(())
 }
 
 /// What an earlier run packed.

@@ -8,9 +8,18 @@ use anyhow::{Context, Result, ensure};
 /// The page itself.
 pub(crate) const INDEX: &str = "index.html";
 
-/// Files of the page that take part only in the single file.
-const SINGLE_ONLY: [&str; 4] =
-    ["inside.js", "sheet-fonts-inline.js", "start-worker-inline.js", "worker-inline.js"];
+/// The Showroom beside it.
+const SHOWROOM: &str = "showroom.html";
+
+/// Files of the page that take part only in the single file, or only in a published folder.
+const ELSEWHERE: [&str; 6] = [
+    "inside.js",
+    "sheet-fonts-inline.js",
+    "start-worker-inline.js",
+    "worker-inline.js",
+    "showroom-source-published.js",
+    "crestrail-chair.js",
+];
 
 /// All files of `dist/`, made from those of `www/page` and the core's bindings.
 pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
@@ -22,10 +31,15 @@ pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
         );
         dist.put(name, bytes);
     }
-    dist.put(INDEX, with_policy(page.text(INDEX)?)?);
+    let pages: Vec<&str> = [INDEX, SHOWROOM].into_iter().filter(|name| page.get(name).is_some()).collect();
+    for name in &pages {
+        dist.put(name, with_policy(page.text(name)?)?);
+    }
     dist.put("crestrail.js", bindings.module.as_str());
     dist.put(WASM, bindings.wasm.as_slice());
-    ensure_links(&dist)?;
+    for name in &pages {
+        ensure_links(&dist, name)?;
+    }
     // After everything that it lists, and before the single file, which a visitor does not need.
     dist.put(offline::WORKER, offline::worker(&dist)?);
     dist.put(single::NAME, single::page(page, bindings)?);
@@ -36,11 +50,11 @@ pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
 fn is_shipped(name: &str) -> bool {
     let is_for_checking =
         name.ends_with(".d.ts") || (name.starts_with("tsconfig") && name.ends_with(".json"));
-    !is_for_checking && !SINGLE_ONLY.contains(&name)
+    !is_for_checking && !ELSEWHERE.contains(&name)
 }
 
 /// A maker's host may send no headers of ours, so the page carries its policy itself too.
-fn with_policy(index: &str) -> Result<String> {
+pub(crate) fn with_policy(index: &str) -> Result<String> {
     insert_policy(index, policy::SERVED)
 }
 
@@ -55,17 +69,17 @@ pub(crate) fn insert_policy(html: &str, policy: &str) -> Result<String> {
 }
 
 /// Every link of the page must lead to a packed file.
-fn ensure_links(dist: &Files) -> Result<()> {
-    for tag in html::tags(dist.text(INDEX)?) {
+fn ensure_links(dist: &Files, page: &str) -> Result<()> {
+    for tag in html::tags(dist.text(page)?) {
         let link = match tag.name.as_str() {
             "link" => tag.get("href"),
             "script" | "img" => tag.get("src"),
             _ => None,
         };
         let Some(link) = link.filter(|link| !link.starts_with("data:")) else { continue };
-        let name = crate::files::resolve(INDEX, link);
+        let name = crate::files::resolve(page, link);
         let found = name.is_some_and(|name| dist.get(&name).is_some());
-        ensure!(found, "index.html links to {link}, which is not a file of the page");
+        ensure!(found, "{page} links to {link}, which is not a file of the page");
     }
     Ok(())
 }

@@ -3,10 +3,11 @@
 use crate::design::{Design, Missing};
 use crate::reading::{self, Fields, FileKind, Limits};
 use crate::refusal::Refusal;
+use crate::told::Told;
 use serde_json::{Value, json};
 
-/// The file of an order.
-pub const ORDER_FILE: FileKind = FileKind { name: "order", file: "order.json", oldest: 1, version: 1 };
+/// The file of an order. Version 2 may hold what the customer was told.
+pub const ORDER_FILE: FileKind = FileKind { name: "order", file: "order.json", oldest: 1, version: 2 };
 
 /// What stands before the `order.json` within a quote.
 pub const ORDER_MARK: &str = "<script type=\"application/json\" id=\"crestrail-order\">";
@@ -38,6 +39,8 @@ pub struct OrderLine {
     pub quantity: u32,
     /// The design.
     pub design: Design,
+    /// What the customer was told of it in the Showroom.
+    pub told: Option<Told>,
 }
 
 impl Order {
@@ -66,7 +69,14 @@ impl Order {
 
     /// The order as the object of its file.
     pub fn to_value(&self) -> Value {
-        let line = |line: &OrderLine| json!({"name": line.name, "quantity": line.quantity, "knobs": line.design.to_map()});
+        let line = |line: &OrderLine| {
+            let mut value =
+                json!({"name": line.name, "quantity": line.quantity, "knobs": line.design.to_map()});
+            if let Some(told) = &line.told {
+                value["told"] = told.to_value();
+            }
+            value
+        };
         json!({
             "crestrail": ORDER_FILE.header(),
             "name": self.name,
@@ -87,11 +97,12 @@ impl Order {
 }
 
 fn line(f: &Fields<'_>) -> Result<OrderLine, Refusal> {
-    f.only(&["name", "quantity", "knobs"])?;
+    f.only(&["name", "quantity", "knobs", "told"])?;
     Ok(OrderLine {
         name: name(f, "name")?,
         quantity: f.count("quantity", &QUANTITY)?,
         design: Design::from_fields(&f.object("knobs")?, Missing::Refuse)?,
+        told: f.has("told").then(|| f.object("told").and_then(|f| Told::from_fields(&f))).transpose()?,
     })
 }
 

@@ -38,7 +38,7 @@ fn goes_there_and_back() {
 #[test]
 fn what_is_wrong_is_named() {
     for (pointer, value, place, says) in [
-        ("/crestrail", json!("order/2"), "crestrail", "order/2 is newer"),
+        ("/crestrail", json!("order/3"), "crestrail", "order/3 is newer"),
         ("/crestrail", json!("design/1"), "crestrail", "This is a design file"),
         ("/lines", json!([]), "lines", "The order has no chair in it."),
         ("/lines", json!("six"), "lines", "Here must be a list"),

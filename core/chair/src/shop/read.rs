@@ -88,7 +88,8 @@ fn part<T>(
     f.has(name).then(|| f.object(name).and_then(|f| read(&f))).transpose()
 }
 
-fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
+/// The field `currency`, a code of ISO 4217.
+pub(crate) fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
     let code = f.text("currency", LONGEST_NAME)?;
     Currency::find(&code).ok_or_else(|| {
         let why =
@@ -97,7 +98,8 @@ fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
     })
 }
 
-pub(super) fn price(f: &Fields<'_>, name: &str, currency: Currency) -> Result<Money, Refusal> {
+/// A price in major units, with no more decimals than its currency has.
+pub(crate) fn price(f: &Fields<'_>, name: &str, currency: Currency) -> Result<Money, Refusal> {
     let major = f.number(name, &PRICE)?;
     Money::from_major(major, currency.minor_digits).ok_or_else(|| {
         let Currency { code, minor_digits } = currency;
@@ -167,6 +169,11 @@ pub(super) fn not_in_stock(shop: &Shop, species: &Species) -> Refusal {
             say: format!("Choose {}", row.species.name),
         }),
     }
+}
+
+/// The fields `cutters` and `joint_fit`.
+pub(crate) fn bench(f: &Fields<'_>) -> Result<(Vec<f64>, f64), Refusal> {
+    Ok((cutters(f)?, f.number("joint_fit", &FIT)?))
 }
 
 fn cutters(f: &Fields<'_>) -> Result<Vec<f64>, Refusal> {
