@@ -9,8 +9,8 @@ mod stock;
 pub use labour::{Labour, Time};
 pub use operation::{Method, Operation, Stage};
 pub use pricing::{Delivery, Overhead, Pricing, Profit, Quoting, Rounding, Share, Tax, Way};
-pub use stock::{Kept, Offcuts, Offered, Stock};
 pub(crate) use read::{bench, currency, price};
+pub use stock::{Kept, Offcuts, Offered, Stock};
 
 use crate::money::{Currency, Money};
 use crate::reading::FileKind;

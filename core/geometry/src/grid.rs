@@ -4,9 +4,7 @@ use crate::math::nearest;
 use crate::outline::signed_area;
 use crate::polygon::{NEAR, Polygon, bounds_of};
 use crate::region::{Region, give_hole};
-use clipper2_rust::{
-    EndType, FillRule, JoinType, Path64, Paths64, Point64, boolean_op_64, inflate_paths_64,
-};
+use clipper2_rust::{EndType, FillRule, JoinType, Path64, Paths64, Point64, boolean_op_64, inflate_paths_64};
 use kurbo::Point;
 
 pub(crate) use clipper2_rust::ClipType;

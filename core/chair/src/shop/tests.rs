@@ -117,7 +117,7 @@ fn missing_names_are_refused() {
         let read = Shop::from_value(&shop);
         match name.as_str() {
             "note" | "stock" | "seating" | "cautions" | "labour" | "pricing" | "quote" => {
-                assert!(read.is_ok())
+                assert!(read.is_ok());
             }
             name => assert_eq!(read.expect_err(name).where_, name),
         }

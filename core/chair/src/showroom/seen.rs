@@ -7,7 +7,7 @@ use crate::checks::fit::Fit;
 use crate::checks::{Checked, checked};
 use crate::design::Design;
 use crate::finding::{Topic, Verdict};
-use crate::lists::{customer_cautions, cutting_list, timber};
+use crate::lists::{customer_cautions, cutting_list};
 use crate::money::Money;
 use crate::refusal::Refusal;
 use crate::report::{Overall, allowances, overall, service};
@@ -112,5 +112,5 @@ impl Showroom {
 /// What one chair costs with delivery and tax, as on a quote for it alone.
 pub(crate) fn total(design: &Design, chair: &Chair, shop: &Shop) -> Result<Money, Refusal> {
     let rows = cutting_list(chair, &allowances(design), shop.thicknesses);
-    bill(chair, &rows, &timber(&rows, shop), shop).map(|bill| bill.total_minor)
+    bill(chair, &rows, shop).map(|bill| bill.total_minor)
 }
