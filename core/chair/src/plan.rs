@@ -1,7 +1,7 @@
 //! The timber plan: which boards to take and how to saw them, for one chair or for a whole order.
 //!
-//! Rows of the cutting lists become pieces by species and thickness ([`pieces`]); each class is sawn by the
-//! solver that suits it ([`saw`]); what comes of it is drawn, listed and priced. Every cost has a bound beside it
+//! Rows of the cutting lists become pieces by species and thickness (`pieces`); each class is sawn by the
+//! solver that suits it (`saw`); what comes of it is drawn, listed and priced. Every cost has a bound beside it
 //! that no plan can undercut.
 
 mod class;

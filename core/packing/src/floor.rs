@@ -63,7 +63,10 @@ fn lists(kinds: &[Kind<'_>]) -> std::ops::Range<usize> {
 }
 
 fn all_by(kinds: &[Kind<'_>], demand: &[u32], list: usize) -> i64 {
-    let values = values(kinds, demand.len(), list);
+    // Any values will do here, for what a board holds of them is worked out; those by what is paid for tell most.
+    // What is free, such as a rack, holds its part of the sum for nothing and gives no value.
+    let paid: Vec<Kind<'_>> = kinds.iter().filter(|k| k.price > 0).copied().collect();
+    let values = values(&paid, demand.len(), list);
     let need: f64 = values.iter().zip(demand).map(|(v, &n)| v * f64::from(n)).sum();
     let most = |k: &Kind<'_>, l: usize| filled(&k.shares.0[l], &values, demand);
     let holds = |k: &Kind<'_>| Holds { most: most(k, list).min(most(k, 0)), price: k.price, limit: k.limit };
@@ -101,6 +104,15 @@ mod tests {
         assert_eq!(all(&kinds, &[3]), 21);
         let cover = Cover { demand: vec![3], penalty: vec![4], price: vec![7], low: vec![0], high: vec![9] };
         assert_eq!(penal(&kinds, &cover), 12);
+    }
+
+    /// Ten pieces of 30 and one free bar of 100: three come from it, seven are paid for, so three bars at 7.
+    #[test]
+    fn a_free_bar_takes_its_part_and_no_more() {
+        let shares = Shares::of_lengths(&[30], 100);
+        let kinds = [(0, 1), (7, 9)].map(|(price, limit)| Kind { price, limit, shares: &shares });
+        assert_eq!(all(&kinds, &[10]), 21);
+        assert_eq!(all(&kinds, &[3]), 0);
     }
 
     #[test]

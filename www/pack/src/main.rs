@@ -1,7 +1,7 @@
 //! Builds the core, packs the page into `dist/` and serves it on this machine.
 //!
 //! The way of one run: [`build`] compiles the core, [`bindings`] writes its JavaScript, [`page`] puts
-//! the files together (with [`offline`] for the service worker and [`single`] for the one-file page), or [`publish`] those
+//! the files together (with [`offline`] for the service worker and [`single`] for the one-file page), or [`mod@publish`] those
 //! of the Showroom alone,
 //! [`sizes`] prints what a visitor loads, [`serve`] answers the browser.
 

@@ -73,7 +73,7 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
 }
 
 /// The first finding about strength that fails and is not `known`, with the softest joints and rigid ones alone: see
-/// `strength::EXTREMES`. Of the service it reads the user alone.
+/// `strength::EXTREMES`. Of the service it reads the user and the dampest weeks alone.
 pub fn first_weakness(chair: &Chair, service: &Service, known: impl Fn(&Finding) -> bool) -> Option<Finding> {
     let sitting = Sitting::of(chair)?;
     let found = first_failing(strength::failures(chair, &sitting, service), known)?;

@@ -22,7 +22,7 @@ pub(super) struct Trial {
     known: Vec<(Topic, String, &'static str)>,
     same: Chair,
     service: Service,
-    /// What is too weak in the same chair for the same user, but for what is known.
+    /// What is too weak in the same chair for the same user in the same damp, but for what is known.
     weak: Option<Finding>,
 }
 
@@ -69,7 +69,8 @@ impl Trial {
     /// The first failure of the same chair in another service.
     fn fails_as_it_is(&self, service: &Service) -> Option<Finding> {
         first_failure(&self.same, service, |f| self.knows(f)).or_else(|| {
-            let same = service.user == self.service.user;
+            let strains = |s: &Service| (s.user, s.climate.damp);
+            let same = strains(service) == strains(&self.service);
             if same { self.weak.clone() } else { self.too_weak(&self.same, service) }
         })
     }
