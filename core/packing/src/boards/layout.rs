@@ -29,6 +29,33 @@ pub(super) struct Through {
     pub(super) to: Hundredths,
 }
 
+/// The same pieces moved as near to the corner `at` as the cuts that part them allow, so that no cut has to take off a
+/// sliver thinner than its kerf. Nothing if no cut goes through.
+pub(super) fn pushed(at: Size, pieces: &[Placed]) -> Option<Vec<Placed>> {
+    let low = |axis: usize| pieces.iter().map(|p| p.at[axis]).min().unwrap_or(0);
+    let off = [at[0] - low(0), at[1] - low(1)];
+    let pieces: Vec<Placed> =
+        pieces.iter().map(|p| Placed { at: [p.at[0] + off[0], p.at[1] + off[1]], ..*p }).collect();
+    if pieces.len() < 2 {
+        return Some(pieces);
+    }
+    let end =
+        |list: &[Placed], axis: usize| list.iter().map(|p| p.at[axis] + p.size[axis]).max().unwrap_or(0);
+    let area = Area { at, size: [end(&pieces, 0) - at[0], end(&pieces, 1) - at[1]] };
+    let (axis, lines) =
+        [0, 1].map(|axis| (axis, lines(area, &pieces, axis))).into_iter().find(|l| !l.1.is_empty())?;
+    let mut done: Vec<Placed> = Vec::new();
+    let (mut from, mut next) = (at[axis], at);
+    for line in lines.into_iter().chain([at[axis] + area.size[axis]]) {
+        let own = |p: &&Placed| p.at[axis] >= from && p.at[axis] < line;
+        let strip = pushed(next, &pieces.iter().filter(own).copied().collect::<Vec<_>>())?;
+        next[axis] = end(&strip, axis);
+        done.extend(strip);
+        from = line;
+    }
+    Some(done)
+}
+
 /// The cuts that part the pieces, in the order of the saw: all cuts of one stage on a part, then each of
 /// its parts in turn. Nothing if no cut goes through (then it is no layout for a table saw).
 pub(super) fn cuts(area: Area, pieces: &[Placed]) -> Option<Vec<Through>> {
@@ -100,6 +127,16 @@ mod tests {
         let area = Area { at: [0, 0], size: [3, 3] };
         let wheel = [placed(0, 0, 2, 1), placed(2, 0, 1, 2), placed(1, 2, 2, 1), placed(0, 1, 1, 2)];
         assert_eq!(cuts(area, &wheel), None);
+    }
+
+    /// A strip that begins a little late is moved to its neighbour, with all that is on it.
+    #[test]
+    fn slivers_are_closed() {
+        let late = [placed(0, 0, 5, 2), placed(0, 3, 5, 2), placed(7, 1, 3, 2)];
+        let pushed = pushed([0, 0], &late).unwrap();
+        assert_eq!(pushed.iter().map(|p| p.at).collect::<Vec<_>>(), [[0, 0], [0, 2], [5, 0]]);
+        let wheel = [placed(0, 0, 2, 1), placed(2, 0, 1, 2), placed(1, 2, 2, 1), placed(0, 1, 1, 2)];
+        assert_eq!(super::pushed([0, 0], &wheel), None);
     }
 
     #[test]

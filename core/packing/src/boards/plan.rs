@@ -1,7 +1,7 @@
 //! The plan: which boards to take, what lies where on each, and the cuts in the order of the saw.
 
 use super::cutter::Rows;
-use super::layout::{Area, Placed, Through, cuts};
+use super::layout::{Area, Placed, Through, cuts, pushed};
 use super::problem::Problem;
 use crate::units::millimetres;
 use std::collections::BTreeMap;
@@ -79,7 +79,8 @@ pub(super) fn boards(problem: &Problem, rows: &Rows, layouts: &[(usize, Vec<Plac
     let mut found: BTreeMap<(usize, Vec<(Placed, usize)>), u32> = BTreeMap::new();
     for (kind, placed) in layouts {
         let mut named: Vec<(Placed, usize)> = Vec::new();
-        for piece in placed {
+        let pushed = pushed([0, 0], placed);
+        for piece in pushed.as_ref().unwrap_or(placed) {
             if let Some(&own) = rows.pieces[piece.row].iter().find(|&&p| left[p] > 0) {
                 left[own] -= 1;
                 named.push((*piece, own));
