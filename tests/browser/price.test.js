@@ -130,3 +130,31 @@ test('what moved the price of a chair that has changed since is not shown', asyn
   assert.deepEqual(faults, []);
   await context.close();
 });
+
+test('how to saw it: every board to scale, for as many chairs as asked; gone as soon as the chair changes', async () => {
+  const { page, context, faults, panel, desk } = await prices({ viewport: sizes.phone });
+  await panel.getByText('How to saw it', { exact: true }).click();
+  const boards = panel.locator('.board-region svg');
+  await boards.first().waitFor({ timeout: 60_000 });
+  const rows = panel.getByRole('table', { name: 'What a set takes' }).locator('tbody tr');
+  await rows.nth(6).waitFor({ timeout: 120_000 });
+  const one = await boards.count();
+  await panel.getByLabel('Chairs to saw for').fill('0');
+  await panel.getByRole('button', { name: 'Work it out' }).click();
+  await panel.getByText(/^Chairs to saw for: /).waitFor();
+  assert.equal(await boards.count(), one, 'a wrong number takes nothing away');
+  await panel.getByLabel('Chairs to saw for').fill('8');
+  await panel.getByRole('button', { name: 'Work it out' }).click();
+  await panel.getByText(/^For 8 chairs: boards for /).waitFor({ timeout: 60_000 });
+  const letters = await panel.locator('.board-region [data-letter]').evaluateAll((groups) => [...new Set(groups.map((group) => group.getAttribute('data-letter')))]);
+  assert.ok(letters.length > 6 && letters.includes('B'), letters.join(' '));
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${wide} px too wide`);
+  await desk.changing(() => desk.type('Seat height', '470'));
+  await panel.getByText('The design or the workshop has changed since; the old plan is gone.').waitFor();
+  assert.equal(await boards.count(), 0);
+  for (let left = 100; page.workers().length > 1 && left > 0; left -= 1) await page.waitForTimeout(100);
+  assert.equal(page.workers().length, 1, 'the worker of the old plan has ended');
+  assert.deepEqual(faults, []);
+  await context.close();
+});
