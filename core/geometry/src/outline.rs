@@ -43,6 +43,30 @@ pub fn signed_area(corners: &[Point]) -> f64 {
     rest.windows(2).map(|w| (w[0] - base).cross(w[1] - base)).sum::<f64>() * 0.5
 }
 
+/// A corner of a hull that stands out by less than this is no corner: twice the area of its triangle, mm².
+const HARDLY_OUT: f64 = 1e-9;
+
+/// The corners of the smallest convex outline around points, counter-clockwise (Andrew's monotone chain, 1979).
+pub fn hull(mut points: Vec<Point>) -> Vec<Point> {
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let half = |points: &mut dyn Iterator<Item = Point>| {
+        let mut chain: Vec<Point> = Vec::new();
+        for p in points {
+            while let [.., a, b] = chain[..]
+                && (b - a).cross(p - a) <= HARDLY_OUT
+            {
+                chain.pop();
+            }
+            chain.push(p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut around = half(&mut points.iter().copied());
+    around.extend(half(&mut points.iter().rev().copied()));
+    around
+}
+
 fn is_idle(corners: &[Point], i: usize) -> bool {
     let n = corners.len();
     let (before, here, after) = (corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n]);
@@ -67,6 +91,14 @@ mod tests {
             assert!((middle - circle.center).hypot2().sqrt() > 8.0 - 0.05);
             assert!(((*p - circle.center).hypot2().sqrt() - 8.0).abs() < 1e-4);
         }
+    }
+
+    #[test]
+    fn a_hull_drops_what_lies_within() {
+        let points = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0), (2.0, 1.0), (2.0, 0.0)];
+        let around = hull(points.map(Point::from).to_vec());
+        assert_eq!(around.len(), 4);
+        assert!((signed_area(&around) - 12.0).abs() < 1e-12);
     }
 
     #[test]

@@ -2,7 +2,9 @@
 
 use crate::chair::{Chair, PartBody};
 use crate::part::{Part, Role, Side};
+use crestrail_geometry::outline::hull;
 use crestrail_geometry::{Bounds, Vec3};
+use kurbo::Point;
 
 /// Points of a chair that loads act at; mm, chair space.
 #[derive(Clone, Debug)]
@@ -43,8 +45,8 @@ impl Sitting {
     pub(super) fn of(chair: &Chair) -> Option<Self> {
         let seat = around(chair, &SEAT)?;
         let legs = chair.pieces().filter(|(p, _)| matches!(p.id.role, Role::FrontLeg | Role::BackLeg));
-        let floor: Vec<Vec3> =
-            legs.flat_map(|(part, body)| corners(part, body)).filter(|p| p.z < ON_FLOOR).collect();
+        let floor = legs.flat_map(|(part, body)| corners(part, body)).filter(|p| p.z < ON_FLOOR);
+        let feet = hull(floor.map(|p| Point::new(p.x, p.y)).collect());
         let mass = |(part, body): &(&Part, &PartBody)| part.material.mass(body.volume);
         let total: f64 = chair.pieces().map(|piece| mass(&piece)).sum();
         let moment = chair.pieces().fold(Vec3::ZERO, |sum, piece| sum + piece.1.centre * mass(&piece));
@@ -57,7 +59,7 @@ impl Sitting {
             places: places(chair),
             back_top: back.map(|b| b.high.z),
             arm: arm(chair),
-            feet: outline(floor),
+            feet: feet.iter().map(|p| Vec3::new(p.x, p.y, 0.0)).collect(),
             mass: total,
             centre: moment * (1.0 / total),
         })
@@ -118,29 +120,6 @@ fn arm(chair: &Chair) -> Option<Vec3> {
     let points: Vec<Vec3> = corners(part, body).collect();
     let bounds = Bounds::around(&points);
     Some(Vec3::new(bounds.high.x, bounds.low.y, bounds.high.z))
-}
-
-/// The convex outline of points on the floor, counter-clockwise (Andrew's monotone chain, 1979).
-fn outline(mut points: Vec<Vec3>) -> Vec<Vec3> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let half = |points: &mut dyn Iterator<Item = Vec3>| {
-        let mut chain: Vec<Vec3> = Vec::new();
-        for p in points {
-            while chain.len() >= 2 && turn(chain[chain.len() - 2], chain[chain.len() - 1], p) <= 0.0 {
-                chain.pop();
-            }
-            chain.push(p);
-        }
-        chain.pop();
-        chain
-    };
-    let mut outline = half(&mut points.iter().copied());
-    outline.extend(half(&mut points.iter().rev().copied()));
-    outline
-}
-
-fn turn(a: Vec3, b: Vec3, c: Vec3) -> f64 {
-    (b - a).cross(c - a).z
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use super::Scene;
 use crate::part::Role;
 use crestrail_geometry::Vec3;
+use crestrail_geometry::outline::hull;
 use crestrail_geometry::view::Subject;
 use crestrail_sheet::{Fill, Group, Item, Path, Rule, Trace};
 use kurbo::Point;
@@ -38,25 +39,4 @@ fn cast(scene: &Scene<'_>, subjects: &[&Subject<'_>]) -> Trace {
     let on_floor = spots.map(|p| Vec3 { z: 0.0, ..p });
     let points: Vec<Point> = on_floor.map(|p| scene.frame.spot(&scene.picture.camera, p)).collect();
     Trace { points: hull(points), closed: true }
-}
-
-/// The convex hull, in order round it.
-fn hull(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let half = |points: &mut dyn Iterator<Item = Point>| {
-        let mut kept: Vec<Point> = Vec::new();
-        for p in points {
-            while kept.len() > 1
-                && (kept[kept.len() - 1] - kept[kept.len() - 2]).cross(p - kept[kept.len() - 1]) <= 0.0
-            {
-                kept.pop();
-            }
-            kept.push(p);
-        }
-        kept.pop();
-        kept
-    };
-    let mut round = half(&mut points.iter().copied());
-    round.extend(half(&mut points.iter().rev().copied()));
-    round
 }

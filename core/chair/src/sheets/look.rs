@@ -96,27 +96,6 @@ fn closed(points: Vec<Point>) -> Trace {
     Trace { points, closed: true }
 }
 
-/// The corners of the smallest convex outline around points, in order (Andrew's monotone chain, 1979).
-pub(super) fn hull(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    let half = |points: &mut dyn Iterator<Item = Point>| {
-        let mut chain: Vec<Point> = Vec::new();
-        for p in points {
-            while let [.., a, b] = chain[..]
-                && (b - a).cross(p - a) <= 1e-9
-            {
-                chain.pop();
-            }
-            chain.push(p);
-        }
-        chain.pop();
-        chain
-    };
-    let mut around = half(&mut points.iter().copied());
-    around.extend(half(&mut points.iter().rev().copied()));
-    around
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -141,13 +120,5 @@ mod tests {
         let look = Look::new(Vec3::new(1.0, -1.0, 0.0).unit(), Vec3::new(-1.0, -1.0, 2.0).unit());
         let lines = Lines::of(&box_of(10.0, 10.0, 10.0), &look);
         assert_eq!((lines.outline[0].points.len(), lines.edges.len()), (6, 3));
-    }
-
-    #[test]
-    fn a_hull_drops_what_lies_within() {
-        let points = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0), (2.0, 1.0), (2.0, 0.0)];
-        let around = hull(points.map(Point::from).to_vec());
-        assert_eq!(around.len(), 4);
-        assert!((crestrail_geometry::outline::signed_area(&around) - 12.0).abs() < 1e-12);
     }
 }

@@ -1,6 +1,6 @@
 //! What a part's joints put on its template: tenons, mortises, holes of pegs, grooves.
 
-use super::look::{Look, hull};
+use super::look::Look;
 use super::pens::{self, Pen};
 use crate::chair::Chair;
 use crate::housing::{Cut, Housing};
@@ -8,6 +8,7 @@ use crate::joint::{Joint, Kind, Peg, PegShape};
 use crate::part::{Part, PartId};
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
+use crestrail_geometry::outline::hull;
 use crestrail_geometry::{Body, Vec3, carve};
 use crestrail_sheet::Item;
 use kurbo::{Point, Vec2};

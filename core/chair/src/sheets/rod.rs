@@ -1,7 +1,7 @@
 //! The rod: the whole chair at full size from the front, from the side and from above, with the joints inside.
 
 use super::heights::{Level, levels, written};
-use super::look::{Look, hull};
+use super::look::Look;
 use super::pens::{self, Pen};
 use super::{FullSize, dimension};
 use crate::chair::{Chair, PartBody};
@@ -10,6 +10,7 @@ use crate::part::Part;
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::math::PI;
+use crestrail_geometry::outline::hull;
 use crestrail_geometry::view::{Camera, Picture, Subject};
 use crestrail_geometry::{Ring, Vec3, carve};
 use crestrail_sheet::{Align, Circle, Fill, Item, Sheet, Trace, Unit, Weight};
