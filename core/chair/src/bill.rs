@@ -9,9 +9,10 @@ mod timber;
 
 pub use group::{Group, Sum};
 pub use ledger::{Bill, BillLine, Entry, Ledger};
-pub use materials::materials;
+pub(crate) use materials::besides_timber;
 pub use price::sold;
 pub use timber::TimberUsed;
+pub(crate) use timber::timber_ledger;
 
 use crate::chair::Chair;
 use crate::labour::Labour;
@@ -24,7 +25,7 @@ use crate::shop::Shop;
 pub fn bill(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Bill, Refusal> {
     let plan = plan_of_one(chair, rows, shop)?;
     let labour = Labour::of(chair, rows, shop, 1);
-    bill_of(chair, rows, &timber(rows, shop), TimberUsed::of_one(plan.as_ref()), labour.as_ref(), shop)
+    bill_of(chair, rows, &timber(rows, shop), TimberUsed::of(plan.as_ref(), 0, 1), labour.as_ref(), shop)
 }
 
 /// The bill of one chair with this labour, delivered alone. Its `price_minor` is what it costs among others of
@@ -37,8 +38,19 @@ pub fn bill_of(
     labour: Option<&Labour>,
     shop: &Shop,
 ) -> Result<Bill, Refusal> {
-    let mut ledger = Ledger::new(shop.currency);
-    materials(&mut ledger, chair, rows, timber, used, shop)?;
+    let sawn = timber_ledger(timber, used, shop)?;
+    bill_from(sawn, &besides_timber(chair, rows, shop)?, rows, labour, shop)
+}
+
+/// The same from a ledger of its timber and one of what is bought besides.
+pub(crate) fn bill_from(
+    mut ledger: Ledger,
+    besides: &Ledger,
+    rows: &[CuttingRow],
+    labour: Option<&Labour>,
+    shop: &Shop,
+) -> Result<Bill, Refusal> {
+    ledger.append(besides)?;
     let letters: Vec<String> = rows.iter().map(|row| row.letter.clone()).collect();
     if let (Some(labour), Some(rates)) = (labour, &shop.labour) {
         price::labour(&mut ledger, labour, rates.rate)?;

@@ -20,8 +20,8 @@ pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};
 pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
-pub(crate) use timber::sawn_thickness;
 pub use timber::{Bought, Timber, TimberLine, timber};
+pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words};
 
 #[cfg(test)]
 pub(crate) mod sample;

@@ -5,14 +5,17 @@
 //! that no plan can undercut.
 
 mod class;
+mod making;
 mod needed;
 mod pieces;
+mod room;
 mod saw;
 mod sets;
 mod stand;
 
 pub use class::{Board, ClassPlan, Laid, Missing, Offcut, SawCut, Stack, Way};
 pub use needed::BoardsNeeded;
+pub use pieces::RoughPieces;
 pub use sets::{SETS, SetRow, sets};
 pub use stand::Origin;
 
@@ -27,10 +30,8 @@ use serde::Serialize;
 /// Chairs of one design that are wanted.
 #[derive(Clone, Copy, Debug)]
 pub struct Wanted<'a> {
-    /// The design, worked out.
-    pub chair: &'a Chair,
-    /// Its cutting list.
-    pub rows: &'a [CuttingRow],
+    /// What is sawn for one.
+    pub pieces: &'a RoughPieces,
     /// How many.
     pub count: u32,
 }
@@ -105,7 +106,7 @@ pub fn plan(
     let mut classes = Vec::new();
     for (i, pieces) in pieces.into_iter().enumerate() {
         let mut told = |share: f64| hear(Standing { done: (i as f64 + share) / all });
-        match class::planned(pieces, wanted.len(), shop, stock, effort, &mut told)? {
+        match making::planned(pieces, wanted.len(), shop, stock, effort, &mut told)? {
             Some(class) => classes.push(class),
             None => return Ok(None),
         }
@@ -113,10 +114,14 @@ pub fn plan(
     Ok(Some(TimberPlan::of(classes, wanted.iter().map(|w| w.count).sum(), shop)))
 }
 
-/// The plan for one chair alone, quickly.
+/// The plan behind a price, which is found so quickly that nobody need listen.
+pub fn price_plan(wanted: &[Wanted<'_>], shop: &Shop) -> Result<Option<TimberPlan>, Refusal> {
+    plan(wanted, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))
+}
+
+/// The same for one chair alone.
 pub fn plan_of_one(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Option<TimberPlan>, Refusal> {
-    let one = Wanted { chair, rows, count: 1 };
-    plan(&[one], shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))
+    price_plan(&[Wanted { pieces: &RoughPieces::of(chair, rows), count: 1 }], shop)
 }
 
 impl TimberPlan {

@@ -87,7 +87,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
     let plan = plan_of_one(chair, &rows, shop);
     let boards = plan.as_ref().ok().and_then(Option::as_ref).map_or_else(Vec::new, TimberPlan::boards_needed);
     let bill = plan.and_then(|plan| {
-        bill_of(chair, &rows, &timber, TimberUsed::of_one(plan.as_ref()), labour.as_ref(), shop)
+        bill_of(chair, &rows, &timber, TimberUsed::of(plan.as_ref(), 0, 1), labour.as_ref(), shop)
     });
     let (bill, no_bill) = match bill {
         Ok(bill) => (Some(bill), None),

@@ -98,10 +98,7 @@ impl Ledger {
     /// Adds a line; one whose quantity rounds to nothing is left out. A refusal where an amount passes what
     /// can be counted exactly.
     pub fn add(&mut self, entry: Entry) -> Result<(), Refusal> {
-        let beyond = || {
-            let why = "An amount of money is too great to be counted exactly. Check the shop's prices.";
-            Refusal::new(format!("bill.{}", entry.id), why)
-        };
+        let beyond = || beyond(&entry.id);
         let quantity = Quantity::rounded(entry.quantity, entry.decimals).ok_or_else(beyond)?;
         if quantity == Quantity::default() {
             return Ok(());
@@ -123,6 +120,13 @@ impl Ledger {
         Ok(())
     }
 
+    /// Adds all lines of another one as they are.
+    pub(crate) fn append(&mut self, other: &Self) -> Result<(), Refusal> {
+        self.total = self.total.plus(other.total).ok_or_else(|| beyond("material"))?;
+        self.lines.extend(other.lines.iter().cloned());
+        Ok(())
+    }
+
     /// The bill, its price and total those of all lines.
     pub fn close(self) -> Bill {
         let Currency { code, minor_digits } = self.currency;
@@ -137,6 +141,11 @@ impl Ledger {
             missing: Vec::new(),
         }
     }
+}
+
+fn beyond(id: &str) -> Refusal {
+    let why = "An amount of money is too great to be counted exactly. Check the shop's prices.";
+    Refusal::new(format!("bill.{id}"), why)
 }
 
 #[cfg(test)]

@@ -1,10 +1,9 @@
-//! The lines of the bill that are bought: timber, pegs, the seat's own material, glue, finish.
+//! The lines of the bill that are bought besides timber: pegs, the seat's own material, glue, finish.
 
 use super::ledger::{Entry, Ledger};
 use super::seat::seat;
-use super::timber::{TimberUsed, timber_lines};
 use crate::chair::Chair;
-use crate::lists::{CuttingRow, Timber, exposed_area, glued_area, ledges};
+use crate::lists::{CuttingRow, exposed_area, glued_area, ledges};
 use crate::part::Role;
 use crate::refusal::Refusal;
 use crate::shop::{PegUnit, Shop};
@@ -12,22 +11,16 @@ use crate::shop::{PegUnit, Shop};
 /// One mm² in m².
 pub(super) const SQUARE_METRE: f64 = 1e-6;
 
-/// Adds the material of a chair. A refusal where the shop has no price for a species or for
-/// what the seat is made of.
-pub fn materials(
-    ledger: &mut Ledger,
-    chair: &Chair,
-    rows: &[CuttingRow],
-    timber: &Timber,
-    used: TimberUsed<'_>,
-    shop: &Shop,
-) -> Result<(), Refusal> {
-    timber_lines(ledger, timber, used, shop)?;
+/// What is bought for a chair besides its timber, which does not depend on how many are made. A refusal where the shop
+/// has no price for what the seat is made of.
+pub(crate) fn besides_timber(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Ledger, Refusal> {
+    let mut ledger = Ledger::new(shop.currency);
     ledger.add(pegs(rows, shop))?;
     ledger.add(dowels(rows, shop))?;
-    seat(ledger, rows, shop)?;
+    seat(&mut ledger, rows, shop)?;
     ledger.add(glue(chair, rows, shop))?;
-    ledger.add(finish(chair, rows, shop))
+    ledger.add(finish(chair, rows, shop))?;
+    Ok(ledger)
 }
 
 pub(super) fn letters(rows: &[CuttingRow], wanted: impl Fn(&CuttingRow) -> bool) -> Vec<String> {

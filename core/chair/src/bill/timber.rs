@@ -1,7 +1,7 @@
 //! The lines of timber: the boards that the plan takes, or, for a workshop without a stock list, volume by its yield.
 
 use super::ledger::{Entry, Ledger};
-use crate::lists::{Bought, Timber, TimberLine};
+use crate::lists::{Bought, CUBIC_METRE, Timber, TimberLine, thickness_words};
 use crate::money::Money;
 use crate::plan::{ClassPlan, Missing, Stack, TimberPlan};
 use crate::refusal::Refusal;
@@ -24,29 +24,24 @@ pub enum TimberUsed<'a> {
 }
 
 impl<'a> TimberUsed<'a> {
-    /// What the plan of one chair alone takes; by yield without a plan.
-    pub fn of_one(plan: Option<&'a TimberPlan>) -> Self {
-        plan.map_or(Self::ByYield, |plan| Self::Planned { plan, design: 0, count: 1 })
+    /// What one of `count` chairs of a design takes of a plan; by yield without one.
+    pub fn of(plan: Option<&'a TimberPlan>, design: usize, count: u32) -> Self {
+        plan.map_or(Self::ByYield, |plan| Self::Planned { plan, design, count })
     }
 }
 
-/// One mm² over a thickness in mm, in m³.
-const CUBIC_METRE: f64 = 1e-9;
-
-/// Adds the timber of one chair.
-pub(super) fn timber_lines(
-    ledger: &mut Ledger,
-    timber: &Timber,
-    used: TimberUsed<'_>,
-    shop: &Shop,
-) -> Result<(), Refusal> {
-    timber.lines.iter().try_for_each(|line| match used {
-        TimberUsed::ByYield => ledger.add(by_yield(line, shop)?),
-        TimberUsed::Planned { plan, design, count } => match plan.class(line.timber.id, line.thickness_mm) {
-            Some(class) => planned(ledger, line, class, plan, (design, count), shop),
-            None => ledger.add(by_yield(line, shop)?),
-        },
-    })
+/// The timber of one chair. A refusal where the shop has no price for a species.
+pub(crate) fn timber_ledger(timber: &Timber, used: TimberUsed<'_>, shop: &Shop) -> Result<Ledger, Refusal> {
+    let mut ledger = Ledger::new(shop.currency);
+    for line in &timber.lines {
+        match used {
+            TimberUsed::Planned { plan, design, count } => {
+                planned(&mut ledger, line, plan, (design, count), shop)?;
+            }
+            TimberUsed::ByYield => ledger.add(by_yield(line, shop)?)?,
+        }
+    }
+    Ok(ledger)
 }
 
 fn id(line: &TimberLine) -> String {
@@ -54,21 +49,20 @@ fn id(line: &TimberLine) -> String {
 }
 
 fn what(line: &TimberLine) -> String {
-    match line.thickness {
-        Some(name) => format!("{}, {name}", line.species),
-        None => format!("{}, {} mm to order", line.species, line.thickness_mm),
-    }
+    format!("{}, {}", line.species, thickness_words(line.thickness, line.thickness_mm))
 }
 
 /// The chair's share of the boards, and by volume what no board gives.
 fn planned(
     ledger: &mut Ledger,
     line: &TimberLine,
-    class: &ClassPlan,
     plan: &TimberPlan,
     (design, count): (usize, u32),
     shop: &Shop,
 ) -> Result<(), Refusal> {
+    let Some(class) = plan.class(line.timber.id, line.thickness_mm) else {
+        return ledger.add(by_yield(line, shop)?);
+    };
     let share = class.shares.get(design).copied().unwrap_or_default() / f64::from(count.max(1));
     ledger.add(Entry {
         id: id(line),
@@ -107,11 +101,11 @@ fn boards_reason(class: &ClassPlan, plan: &TimberPlan) -> String {
     )
 }
 
-fn volume(line: &TimberLine, rough_m3: f64, shop: &Shop) -> (f64, u8, &'static str) {
-    let Bought { bought_m3, board_feet } = line.bought_for(rough_m3, shop.timber.yield_share);
-    match shop.timber.measure {
-        Measure::CubicMetre => (bought_m3, 6, "m³"),
-        Measure::BoardFoot => (board_feet, 3, "board ft"),
+/// Quantity, decimals and unit of what is bought by volume.
+fn volume(bought: Bought, measure: Measure) -> (f64, u8, &'static str) {
+    match measure {
+        Measure::CubicMetre => (bought.bought_m3, 6, "m³"),
+        Measure::BoardFoot => (bought.board_feet, 3, "board ft"),
     }
 }
 
@@ -120,7 +114,8 @@ fn to_order(line: &TimberLine, missing: &[&Missing], count: u32, shop: &Shop) ->
     let face = |m: &&Missing| f64::from(m.count) * m.length * m.width;
     let rough_m3 =
         missing.iter().map(face).sum::<f64>() * line.thickness_mm * CUBIC_METRE / f64::from(count.max(1));
-    let (quantity, decimals, unit) = volume(line, rough_m3, shop);
+    let bought = line.bought_for(rough_m3, shop.timber.yield_share);
+    let (quantity, decimals, unit) = volume(bought, shop.timber.measure);
     let parts: Vec<String> = missing.iter().map(|m| m.letter.clone()).collect();
     Ok(Entry {
         id: format!("{}.to_order", id(line)),
@@ -139,8 +134,9 @@ fn to_order(line: &TimberLine, missing: &[&Missing], count: u32, shop: &Shop) ->
 }
 
 fn by_yield(line: &TimberLine, shop: &Shop) -> Result<Entry, Refusal> {
-    let (quantity, decimals, unit) = volume(line, line.rough_m3, shop);
-    let Bought { bought_m3, board_feet } = line.bought_for(line.rough_m3, shop.timber.yield_share);
+    let bought = line.bought_for(line.rough_m3, shop.timber.yield_share);
+    let (quantity, decimals, unit) = volume(bought, shop.timber.measure);
+    let Bought { bought_m3, board_feet } = bought;
     let percent = 100.0 * shop.timber.yield_share;
     Ok(Entry {
         id: id(line),

@@ -2,6 +2,7 @@
 
 use super::Scheme;
 use super::palette::Palette;
+use crate::lists::tenths;
 use crate::material::Material;
 use crate::plan::{Board, ClassPlan, Laid, Offcut, Origin, SawCut, TimberPlan};
 use crestrail_sheet::{
@@ -182,15 +183,8 @@ impl<'a> Pen<'a> {
     fn label(&self, points: &[Point], piece: &Laid) -> Option<Item> {
         let room = inner(points)?;
         let middle = room.center();
-        let spans = |of: fn(&[f64; 2]) -> f64| {
-            let (low, high) = piece
-                .outline
-                .iter()
-                .map(of)
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
-            high - low
-        };
-        let sized = format!("{}  {} × {}", piece.letter, tenths(spans(|p| p[0])), tenths(spans(|p| p[1])));
+        let [length, width] = piece.size().map(tenths);
+        let sized = format!("{}  {length} × {width}", piece.letter);
         let size = LETTER.min(0.8 * room.height()).max(7.0);
         let fits =
             |words: &str| words.chars().count() as f64 * DIGIT * size + 2.0 * BADGE + 6.0 < room.width();
@@ -255,10 +249,6 @@ impl<'a> Pen<'a> {
 
 fn closed(points: &[Point]) -> Trace {
     Trace { points: points.to_vec(), closed: true }
-}
-
-fn tenths(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
 }
 
 /// A room within an outline for its letter: a box in the middle, as high as the outline is there.

@@ -124,15 +124,13 @@ impl Records<'_> {
 }
 
 fn piece(piece: &Laid, times: u32) -> Cells {
-    let low = |axis: usize| piece.outline.iter().map(|p| p[axis]).fold(f64::INFINITY, f64::min);
-    let high = |axis: usize| piece.outline.iter().map(|p| p[axis]).fold(f64::NEG_INFINITY, f64::max);
     Cells {
         times,
         what: if piece.strips > 1 { "strip" } else { "piece" },
         mark: piece.letter.clone(),
         part: piece.part,
-        at: Some([low(0), low(1)]),
-        size: [high(0) - low(0), high(1) - low(1)],
+        at: Some(piece.corner()),
+        size: piece.size(),
         price: None,
     }
 }

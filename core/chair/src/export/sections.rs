@@ -3,7 +3,7 @@
 use super::escape::html;
 use super::table::{Cell, table, tenths};
 use crate::bill::{Bill, BillLine};
-use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber, TimberLine};
+use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber, TimberLine, thickness_words};
 use crate::money::Money;
 use crate::plan::{BoardsNeeded, Stack};
 use crate::refusal::Refusal;
@@ -124,10 +124,6 @@ fn timber_words(timber: &Timber) -> String {
     }
 }
 
-fn thickness(name: Option<&str>, mm: f64) -> String {
-    name.map_or_else(|| format!("{mm} mm to order"), str::to_owned)
-}
-
 /// What timber is in it, and what must be bought where no boards are planned.
 pub(super) fn timber(timber: &Timber) -> String {
     let bought = timber.yield_share.is_some();
@@ -143,7 +139,7 @@ fn timber_row(line: &TimberLine) -> Vec<Cell> {
     let volume = |v: f64| Cell::Number(format!("{v:.5}"));
     let mut row = vec![
         Cell::Text(line.species.to_owned()),
-        Cell::Text(thickness(line.thickness, line.thickness_mm)),
+        Cell::Text(thickness_words(line.thickness, line.thickness_mm)),
         Cell::Text(line.parts.join(", ")),
         volume(line.volume_m3),
         volume(line.rough_m3),
@@ -173,7 +169,7 @@ fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>) -> Vec<Vec<Cell>> {
         );
         vec![
             Cell::Text(class.species.to_owned()),
-            Cell::Text(thickness(class.thickness, class.thickness_mm)),
+            Cell::Text(thickness_words(class.thickness, class.thickness_mm)),
             Cell::Text(from.to_owned()),
             Cell::Number(stack.count.to_string()),
             Cell::Number(format!("{} × {}", stack.length, stack.width)),

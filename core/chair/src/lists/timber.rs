@@ -55,7 +55,12 @@ pub struct Bought {
 }
 
 /// One mm³ in m³.
-const CUBIC_METRE: f64 = 1e-9;
+pub(crate) const CUBIC_METRE: f64 = 1e-9;
+
+/// What the yard calls a thickness, or that it must be sawn to order.
+pub(crate) fn thickness_words(name: Option<&str>, mm: f64) -> String {
+    name.map_or_else(|| format!("{mm} mm to order"), str::to_owned)
+}
 
 /// The timber for these rows. Pegs and dowels come as rods and wedges from offcuts, so they are not sawn from it, nor
 /// is what is no timber.

@@ -1,13 +1,12 @@
 //! Price breaks: what one chair costs when so many of it are ordered.
 
 use super::price::{Made, chairs_bill};
-use crate::bill::TimberUsed;
+use crate::bill::{Ledger, TimberUsed};
 use crate::labour::lead;
 use crate::money::Money;
-use crate::plan::{Effort, plan};
+use crate::plan::price_plan;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
-use core::ops::ControlFlow;
 use serde::Serialize;
 
 /// The greatest number of chairs in the table: two full sets.
@@ -37,18 +36,17 @@ pub struct Break {
 }
 
 /// The table of a design.
-pub(super) fn breaks(made: &Made<'_>, shop: &Shop) -> Result<PriceBreaks, Refusal> {
-    let rows = (1..=MOST).map(|chairs| one(made, chairs, shop)).collect::<Result<_, _>>()?;
+pub(super) fn breaks(made: &Made<'_>, besides: &Ledger, shop: &Shop) -> Result<PriceBreaks, Refusal> {
+    let rows = (1..=MOST).map(|chairs| one(made, besides, chairs, shop)).collect::<Result<_, _>>()?;
     Ok(PriceBreaks { name: made.line.title().to_owned(), rows })
 }
 
 /// So many chairs of the design, their timber planned together.
-fn one(made: &Made<'_>, chairs: u32, shop: &Shop) -> Result<Break, Refusal> {
+fn one(made: &Made<'_>, besides: &Ledger, chairs: u32, shop: &Shop) -> Result<Break, Refusal> {
     let labour = made.labour(chairs, shop);
-    let plan = plan(&[made.wanted(chairs)], shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))?;
-    let planned = |plan| TimberUsed::Planned { plan, design: 0, count: chairs };
-    let used = plan.as_ref().map_or(TimberUsed::ByYield, planned);
-    let price_minor = made.bill(used, labour.as_ref(), shop)?.price_minor;
+    let plan = price_plan(&[made.wanted(chairs)], shop)?;
+    let sawn = made.sawn(TimberUsed::of(plan.as_ref(), 0, chairs), shop)?;
+    let price_minor = made.bill(sawn, besides, labour.as_ref(), shop)?.price_minor;
     let all = chairs_bill(&[(made.line.title(), chairs, price_minor)], shop)?;
     let days = |rates| Some(lead(&[(labour.as_ref()?, chairs)], rates, shop.finish.coats).working_days);
     let working_days = shop.labour.as_ref().and_then(days);

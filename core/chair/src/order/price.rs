@@ -2,15 +2,14 @@
 
 use super::breaks::{PriceBreaks, breaks};
 use super::read::{Order, OrderLine};
-use crate::bill::{Bill, Entry, Ledger, TimberUsed, bill_of, sold};
+use crate::bill::{Bill, Entry, Ledger, TimberUsed, besides_timber, bill_from, sold, timber_ledger};
 use crate::chair::Chair;
 use crate::labour::{Labour, Lead, Task, labour, lead, tasks};
 use crate::money::Money;
-use crate::plan::{BoardsNeeded, Effort, Hear, TimberPlan, Wanted, plan};
+use crate::plan::{BoardsNeeded, Effort, Hear, RoughPieces, TimberPlan, Wanted, plan, price_plan};
 use crate::refusal::Refusal;
 use crate::report::{Report, report};
 use crate::shop::Shop;
-use core::ops::ControlFlow;
 use serde::Serialize;
 
 /// A chair of an order, worked out.
@@ -23,6 +22,7 @@ pub struct Made<'a> {
     /// All that is told of one.
     pub report: Report,
     tasks: Vec<Task>,
+    pieces: RoughPieces,
 }
 
 /// What an order costs and when it is ready. Money in minor units.
@@ -86,10 +86,10 @@ impl Order {
 
     /// What it costs and when it is ready, of its chairs worked out.
     pub fn report(&self, made: &[Made<'_>], shop: &Shop) -> Result<OrderReport, Refusal> {
-        let plan = timber_plan(made, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))?;
-        let row = |(design, made): (usize, &Made<'_>)| made.row(plan.as_ref(), design, shop);
-        let rows = made.iter().enumerate().map(row).collect::<Result<Vec<_>, _>>()?;
-        let breaks = made.iter().map(|made| breaks(made, shop)).collect::<Result<_, _>>()?;
+        let plan = price_plan(&wanted(made), shop)?;
+        let priced = |(design, made): (usize, &Made<'_>)| made.priced(plan.as_ref(), design, shop);
+        let priced = made.iter().enumerate().map(priced).collect::<Result<Vec<_>, _>>()?;
+        let (rows, breaks): (Vec<OrderRow>, Vec<PriceBreaks>) = priced.into_iter().unzip();
         let bill = total(&rows, shop)?;
         let works: Vec<(&Labour, u32)> =
             rows.iter().filter_map(|row| Some((row.labour.as_ref()?, row.quantity))).collect();
@@ -120,7 +120,8 @@ impl<'a> Made<'a> {
         })?;
         let report = report(design, &chair, shop);
         let tasks = tasks(&chair, &report.cutting_list, shop.finish.coats);
-        Ok(Self { line, chair, report, tasks })
+        let pieces = RoughPieces::of(&chair, &report.cutting_list);
+        Ok(Self { line, chair, report, tasks, pieces })
     }
 
     /// The work at one of `count` made together.
@@ -129,28 +130,44 @@ impl<'a> Made<'a> {
         Some(labour(&self.tasks, rates, shop.finish.coats, count))
     }
 
-    /// The bill of one with this work, among the chairs of a plan.
+    /// The row of the order, its timber the share of this design in the plan of all, and the table of prices; what is
+    /// bought besides timber is the same in all of them.
+    fn priced(
+        &self,
+        plan: Option<&TimberPlan>,
+        design: usize,
+        shop: &Shop,
+    ) -> Result<(OrderRow, PriceBreaks), Refusal> {
+        let sawn = self.sawn(TimberUsed::of(plan, design, self.line.quantity), shop)?;
+        let besides = besides_timber(&self.chair, &self.report.cutting_list, shop)?;
+        Ok((self.row(sawn, &besides, shop)?, breaks(self, &besides, shop)?))
+    }
+
+    /// The timber of one.
+    pub(super) fn sawn(&self, used: TimberUsed<'_>, shop: &Shop) -> Result<Ledger, Refusal> {
+        timber_ledger(&self.report.timber, used, shop)
+    }
+
+    /// The bill of one with this timber and work, among others.
     pub(super) fn bill(
         &self,
-        used: TimberUsed<'_>,
+        sawn: Ledger,
+        besides: &Ledger,
         labour: Option<&Labour>,
         shop: &Shop,
     ) -> Result<Bill, Refusal> {
-        let Report { cutting_list, timber, .. } = &self.report;
-        bill_of(&self.chair, cutting_list, timber, used, labour, shop)
+        bill_from(sawn, besides, &self.report.cutting_list, labour, shop)
     }
 
     /// So many of it, for a plan of timber.
     pub(super) fn wanted(&self, count: u32) -> Wanted<'_> {
-        Wanted { chair: &self.chair, rows: &self.report.cutting_list, count }
+        Wanted { pieces: &self.pieces, count }
     }
 
-    /// The row of the order, its timber the share of this design in the plan of all.
-    fn row(&self, plan: Option<&TimberPlan>, design: usize, shop: &Shop) -> Result<OrderRow, Refusal> {
+    fn row(&self, sawn: Ledger, besides: &Ledger, shop: &Shop) -> Result<OrderRow, Refusal> {
         let quantity = self.line.quantity;
         let labour = self.labour(quantity, shop);
-        let planned = |plan| TimberUsed::Planned { plan, design, count: quantity };
-        let bill = self.bill(plan.map_or(TimberUsed::ByYield, planned), labour.as_ref(), shop)?;
+        let bill = self.bill(sawn, besides, labour.as_ref(), shop)?;
         let count = crate::money::Quantity::count(quantity);
         let amount_minor = bill.price_minor.times(count).ok_or_else(beyond)?;
         let (name, price_minor) = (self.line.title().to_owned(), bill.price_minor);
@@ -165,8 +182,11 @@ pub fn timber_plan(
     effort: Effort,
     hear: Hear<'_>,
 ) -> Result<Option<TimberPlan>, Refusal> {
-    let wanted: Vec<Wanted<'_>> = made.iter().map(|made| made.wanted(made.line.quantity)).collect();
-    plan(&wanted, shop, effort, hear)
+    plan(&wanted(made), shop, effort, hear)
+}
+
+fn wanted<'a>(made: &'a [Made<'_>]) -> Vec<Wanted<'a>> {
+    made.iter().map(|made| made.wanted(made.line.quantity)).collect()
 }
 
 fn beyond() -> Refusal {

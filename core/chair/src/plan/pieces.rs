@@ -9,6 +9,7 @@ use crestrail_timber::{Species, TradeThickness};
 use kurbo::Point;
 
 /// Pieces of one species and thickness.
+#[derive(Clone, Debug)]
 pub(super) struct Class {
     pub(super) species: &'static Species,
     /// The thickness that the pieces want; nothing where the trade has nothing so thick.
@@ -19,7 +20,7 @@ pub(super) struct Class {
 }
 
 /// Pieces that are made alike, for one of the wanted designs.
-#[derive(Clone)]
+#[derive(Clone, Debug)]
 pub(super) struct Piece {
     /// Which design, by its place among those wanted.
     pub(super) design: usize,
@@ -52,38 +53,61 @@ impl Piece {
 /// A curve may be sawn this far outside its outline, mm: a tenth of what is planed off its edges.
 pub(super) const TOLERANCE: f64 = 0.25;
 
-/// The classes in the order of species and thickness.
+/// What is sawn from boards for one chair, rough; the same for every number of chairs.
+#[derive(Clone, Debug)]
+pub struct RoughPieces(Vec<Class>);
+
+impl RoughPieces {
+    /// Of a chair and its cutting list.
+    pub fn of(chair: &Chair, rows: &[CuttingRow]) -> Self {
+        let mut classes = Vec::new();
+        let sawn = rows.iter().filter(|r| is_sawn_from_board(r.role));
+        for (row, species) in sawn.filter_map(|r| Some((r, r.material.species()?))) {
+            let (trade, thickness) = (row.trade_thickness, sawn_thickness(row));
+            let pieces = vec![piece(chair, row)];
+            join(&mut classes, Class { species, trade, thickness, pieces });
+        }
+        Self(classes)
+    }
+}
+
+/// The classes of all chairs, in the order of species and thickness.
 pub(super) fn by_class(wanted: &[Wanted<'_>]) -> Vec<Class> {
     let mut classes: Vec<Class> = Vec::new();
     for (design, want) in wanted.iter().enumerate() {
-        let sawn = want.rows.iter().filter(|r| is_sawn_from_board(r.role));
-        for (row, species) in sawn.filter_map(|r| Some((r, r.material.species()?))) {
-            let (thickness, piece) = (sawn_thickness(row), piece(want, design, row));
-            let same = |c: &&mut Class| c.species == species && c.thickness == thickness;
-            match classes.iter_mut().find(same) {
-                Some(class) => class.pieces.push(piece),
-                None => {
-                    let trade = row.trade_thickness;
-                    classes.push(Class { species, trade, thickness, pieces: vec![piece] });
-                }
+        for class in &want.pieces.0 {
+            let mut class = class.clone();
+            for piece in &mut class.pieces {
+                piece.design = design;
+                piece.count *= want.count;
             }
+            join(&mut classes, class);
         }
     }
     classes.sort_by(|a, b| a.species.id.cmp(b.species.id).then(a.thickness.total_cmp(&b.thickness)));
     classes
 }
 
-fn piece(want: &Wanted<'_>, design: usize, row: &CuttingRow) -> Piece {
+/// Adds the pieces to those of their species and thickness.
+fn join(classes: &mut Vec<Class>, class: Class) {
+    let same = |c: &&mut Class| c.species == class.species && c.thickness == class.thickness;
+    match classes.iter_mut().find(same) {
+        Some(known) => known.pieces.extend(class.pieces),
+        None => classes.push(class),
+    }
+}
+
+fn piece(chair: &Chair, row: &CuttingRow) -> Piece {
     Piece {
-        design,
+        design: 0,
         letter: row.letter.clone(),
         part: row.part,
         role: row.role,
-        count: row.quantity * want.count,
+        count: row.quantity,
         paired: row.handed,
         length: tenths_up(row.rough.length),
         width: tenths_up(row.rough.width),
-        outline: outline(want.chair, row),
+        outline: outline(chair, row),
         strips: 1,
     }
 }

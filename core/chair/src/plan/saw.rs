@@ -4,7 +4,8 @@ mod by_length;
 mod by_outline;
 mod by_width;
 
-use super::class::{Offcut, SawCut, Told, Way};
+use super::class::{Offcut, SawCut, Way};
+use super::making::Told;
 use super::pieces::Piece;
 use super::stand::Stand;
 use super::{Effort, trims};
@@ -73,16 +74,11 @@ pub(super) fn sawn(
 }
 
 impl Bench<'_> {
-    /// Length and width of a board without its trims.
-    fn room(&self, stand: &Stand) -> [f64; 2] {
-        [stand.length - 2.0 * self.trims[0], stand.width - 2.0 * self.trims[1]]
-    }
-
     /// Whether no board has room for two pieces side by side, and all have room for each.
     fn is_one_wide(&self) -> bool {
         let widths = || self.pieces.iter().map(|p| p.width);
         let (narrow, wide) = (widths().fold(f64::INFINITY, f64::min), widths().fold(0.0, f64::max));
-        let rooms = || self.stands.iter().map(|s| self.room(s)[1]);
+        let rooms = || self.stands.iter().map(|s| s.room(self.trims)[1]);
         rooms().all(|room| wide <= room && room < 2.0 * narrow + self.kerf)
     }
 }

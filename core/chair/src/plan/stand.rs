@@ -1,5 +1,6 @@
 //! The boards at hand for one species and thickness.
 
+use crate::lists::CUBIC_METRE;
 use crate::money::{Money, Quantity};
 use crate::refusal::Refusal;
 use crate::shop::{Measure, Shop, Stock};
@@ -29,8 +30,12 @@ pub(super) struct Stand {
     pub(super) count: Option<u32>,
 }
 
-/// One mm³ in m³.
-const CUBIC_METRE: f64 = 1e-9;
+impl Stand {
+    /// Length and width without the trims.
+    pub(super) fn room(&self, [ends, edges]: [f64; 2]) -> [f64; 2] {
+        [self.length - 2.0 * ends, self.width - 2.0 * edges]
+    }
+}
 
 /// The boards of a species and thickness, the rack's first.
 pub(super) fn stands(

@@ -11,6 +11,7 @@ use serde_json::{Value, json};
 struct Made {
     chair: Chair,
     rows: Vec<CuttingRow>,
+    pieces: RoughPieces,
 }
 
 impl Made {
@@ -18,11 +19,16 @@ impl Made {
         let design = Design::from_value(design).expect("a design");
         let chair = Chair::resolve(&design, &shop.bench()).expect("it can be built");
         let rows = cutting_list(&chair, &allowances(&design), shop.thicknesses);
-        Self { chair, rows }
+        let pieces = RoughPieces::of(&chair, &rows);
+        Self { chair, rows, pieces }
     }
 
-    fn wanted(&self, count: u32) -> Wanted<'_> {
-        Wanted { chair: &self.chair, rows: &self.rows, count }
+    fn asked(&self, count: u32) -> Wanted<'_> {
+        Wanted { pieces: &self.pieces, count }
+    }
+
+    fn wanted(&self, count: u32) -> (&Self, u32) {
+        (self, count)
     }
 }
 
@@ -30,8 +36,9 @@ fn go_on(_: Standing) -> ControlFlow<()> {
     ControlFlow::Continue(())
 }
 
-fn planned(wanted: &[Wanted<'_>], shop: &Shop, effort: Effort) -> TimberPlan {
-    let plan = plan(wanted, shop, effort, &mut go_on).expect("priced").expect("a stock list");
+fn planned(wanted: &[(&Made, u32)], shop: &Shop, effort: Effort) -> TimberPlan {
+    let asked: Vec<Wanted<'_>> = wanted.iter().map(|(made, count)| made.asked(*count)).collect();
+    let plan = plan(&asked, shop, effort, &mut go_on).expect("priced").expect("a stock list");
     sound(&plan, wanted, shop);
     plan
 }
@@ -43,10 +50,10 @@ fn shop_with(change: impl Fn(&mut Stock)) -> Shop {
 }
 
 /// Every wanted piece is on a board or missing; all lie within the trims; nothing straight overlaps.
-fn sound(plan: &TimberPlan, wanted: &[Wanted<'_>], shop: &Shop) {
+fn sound(plan: &TimberPlan, wanted: &[(&Made, u32)], shop: &Shop) {
     let stock = shop.stock.as_ref().expect("a stock list");
-    for (design, want) in wanted.iter().enumerate() {
-        for row in want.rows.iter().filter(|r| crate::lists::is_sawn_from_board(r.role)) {
+    for (design, (made, count)) in wanted.iter().enumerate() {
+        for row in made.rows.iter().filter(|r| crate::lists::is_sawn_from_board(r.role)) {
             if row.material.species().is_none() {
                 continue;
             }
@@ -59,7 +66,7 @@ fn sound(plan: &TimberPlan, wanted: &[Wanted<'_>], shop: &Shop) {
             let missing: u32 =
                 plan.classes.iter().flat_map(|c| &c.missing).filter(own).map(|m| m.count).sum();
             assert!(
-                (laid + f64::from(missing) - f64::from(row.quantity * want.count)).abs() < 1e-6,
+                (laid + f64::from(missing) - f64::from(row.quantity * count)).abs() < 1e-6,
                 "{}",
                 row.letter
             );
@@ -273,7 +280,7 @@ fn an_order_is_planned_together() {
 fn sets_save() {
     let shop = Shop::demo();
     let made = Made::of(&json!({}), &shop);
-    let rows = sets(made.wanted(1), &shop, Effort::PRICE, &mut go_on).expect("priced").expect("a stock list");
+    let rows = sets(made.asked(1), &shop, Effort::PRICE, &mut go_on).expect("priced").expect("a stock list");
     assert_eq!(rows.iter().map(|r| r.chairs).collect::<Vec<_>>(), SETS);
     let each: Vec<i64> = rows.iter().map(|r| r.each_minor.0).collect();
     assert!(each[6] < each[0], "{each:?}");
@@ -289,13 +296,13 @@ fn a_listener_stops_it_and_hears_it_end() {
         heard.push(standing.done);
         if standing.done > 0.3 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     };
-    assert_eq!(plan(&[made.wanted(24)], &shop, Effort::PRICE, &mut stop), Ok(None));
+    assert_eq!(plan(&[made.asked(24)], &shop, Effort::PRICE, &mut stop), Ok(None));
     assert!(
         heard.windows(2).all(|w| w[0] <= w[1]) && heard.last().is_some_and(|d| (0.3..0.9).contains(d)),
         "{heard:?}"
     );
     let mut last = 0.0;
-    let done = plan(&[made.wanted(1)], &shop, Effort::PRICE, &mut |s| {
+    let done = plan(&[made.asked(1)], &shop, Effort::PRICE, &mut |s| {
         last = s.done;
         ControlFlow::Continue(())
     });
@@ -306,7 +313,7 @@ fn a_listener_stops_it_and_hears_it_end() {
 fn without_a_stock_list_there_is_no_plan() {
     let shop = Shop { stock: None, ..Shop::demo() };
     let made = Made::of(&json!({}), &shop);
-    assert_eq!(plan(&[made.wanted(1)], &shop, Effort::PRICE, &mut go_on), Ok(None));
+    assert_eq!(plan(&[made.asked(1)], &shop, Effort::PRICE, &mut go_on), Ok(None));
 }
 
 #[test]

@@ -25,7 +25,7 @@ pub(super) fn sawn(bench: Bench<'_>, budget: Budget, hear: Listener<'_>) -> Resu
 fn board(bench: Bench<'_>, cut: &Cut) -> Sawn {
     let stand = &bench.stands[cut.bar];
     let [ends, edges] = bench.trims;
-    let width = bench.room(stand)[1];
+    let width = stand.room(bench.trims)[1];
     let (mut laid, mut crosscuts, mut rips) = (Vec::new(), Vec::new(), Vec::new());
     let mut x = ends;
     for &p in &cut.pieces {

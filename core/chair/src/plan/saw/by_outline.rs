@@ -52,7 +52,7 @@ fn board(bench: Bench<'_>, shapes: &[Shape], sawn: &planks::Sawn) -> Sawn {
         x: stand.length - ends - sawn.offcut,
         y: edges,
         length: sawn.offcut,
-        width: bench.room(stand)[1],
+        width: stand.room(bench.trims)[1],
     };
     Sawn {
         stand: sawn.plank,

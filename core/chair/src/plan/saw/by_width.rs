@@ -35,7 +35,7 @@ pub(super) fn sawn(bench: Bench<'_>, budget: Budget, hear: Listener<'_>) -> Resu
 fn board_of(bench: Bench<'_>, sawn: &boards::Sawn) -> Sawn {
     let stand = &bench.stands[sawn.board];
     let laid = sawn.pieces.iter().map(|p| (p.piece, rectangle([p.x, p.y], [p.length, p.width])));
-    let room = bench.room(stand);
+    let room = stand.room(bench.trims);
     let whole = Part { at: bench.trims, to: [bench.trims[0] + room[0], bench.trims[1] + room[1]] };
     let mut parts = vec![whole];
     sawn.cuts.iter().for_each(|cut| Part::part(&mut parts, cut, bench.kerf));
