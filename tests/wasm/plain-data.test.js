@@ -244,6 +244,29 @@ describe('files and links', () => {
     });
   }
 
+  test('the timber plan of an order has a drawing for each board, its sets, and files', () => {
+    const order = { crestrail: 'order/1', name: '', customer: '', lines: [{ name: '', quantity: 3, knobs: defaults }] };
+    const told = [];
+    const { plan, boards } = ok(core.plan({ order, effort: 'quick', view: { scheme: 'dark' } }, (...news) => told.push(news)));
+    assert.equal(plan.chairs, 3);
+    assert.deepEqual(boards.map((drawn) => drawn.length), plan.classes.map((one) => one.boards.length));
+    for (const svg of boards.flat()) assert.match(svg, /^<svg [^]*<\/svg>$/);
+    assert.deepEqual(told.at(-1).slice(0, 2), [100, 100]);
+    const sets = ok(core.sets({ design: defaults }, silent));
+    assert.deepEqual(sets.map(({ chairs }) => chairs), [1, 2, 4, 6, 8, 12, 24]);
+    for (const kind of ['plan_svg', 'plan_csv', 'plan_json']) {
+      const made = ok(core.planFile({ kind, order, effort: 'quick', name: 'My chair' }, silent));
+      assert.match(made.name, /^my-chair-timber-plan\.(svg|csv|json)$/);
+      assert.ok(made.bytes.length > 200);
+    }
+    refused(core.plan({ order, effort: 'much' }, silent));
+    refused(core.plan({ order: { ...order, lines: [{ ...order.lines[0], quantity: 0 }] } }, silent));
+    refused(core.planFile({ kind: 'no such', order, effort: 'quick' }, silent));
+    const { stock, ...bare } = core.demoShop();
+    assert.ok(stock);
+    assert.equal(refused(core.plan({ order, shop: bare }, silent)).where, 'shop.stock');
+  });
+
   test('a listener that throws does not stop a file, and an unknown kind is refused', () => {
     const thrower = () => {
       throw new Error('from the listener');

@@ -47,9 +47,9 @@ struct Chosen<'a> {
 
 /// A finished file.
 pub(crate) struct Made {
-    pub(crate) name: String,
-    pub(crate) media: &'static str,
-    pub(crate) bytes: Vec<u8>,
+    name: String,
+    media: &'static str,
+    bytes: Vec<u8>,
 }
 
 impl Made {

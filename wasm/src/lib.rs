@@ -232,8 +232,8 @@ pub fn tornado(request: JsValue, progress: &Function) -> JsValue {
     reply::answer(request.and_then(|request| orders::moves(&request, &Progress::new(progress))))
 }
 
-/// How to saw the timber: `{ok: {plan, boards: [[svg…]…]}}` for `{design, chairs?, order?, shop?, effort?, scheme?}`. An
-/// `order` stands for design and chairs; `effort` is `"quick"` or `"good"`, which takes up to a second.
+/// How to saw the timber: `{ok: {plan, boards: [[svg…]…]}}` for `{order, shop?, effort?, view?}`, of which `view` tells
+/// the scheme; `effort` is `"quick"` or `"good"`, which takes up to a second.
 #[wasm_bindgen]
 pub fn plan(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);

@@ -11,7 +11,7 @@ use crestrail_chair::drawing;
 use crestrail_chair::export::{plan_csv, report_json};
 use crestrail_chair::lists::cutting_list;
 use crestrail_chair::order::timber_plan;
-use crestrail_chair::plan::{self as planning, Effort, SetRow, Standing, TimberPlan, Wanted};
+use crestrail_chair::plan::{self as planning, Effort, RoughPieces, SetRow, Standing, TimberPlan, Wanted};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::allowances;
 use crestrail_chair::shop::Shop;
@@ -30,10 +30,12 @@ pub(crate) fn plan(request: &Request, progress: &Progress<'_>) -> Result<Value, 
 
 /// What sets of chairs of one design take.
 pub(crate) fn sets_of(request: &Request, progress: &Progress<'_>) -> Result<Vec<SetRow>, Refused> {
-    let shop = request.shop()?;
-    with_design(request, &shop, |one| {
-        planning::sets(one, &shop, Effort::SETS, &mut |standing| told(progress, standing))
-    })
+    let (design, shop) = (request.design()?, request.shop()?);
+    let chair = Chair::resolve(&design, &shop.bench())?;
+    let rows = cutting_list(&chair, &allowances(&design), shop.thicknesses);
+    let one = Wanted { pieces: &RoughPieces::of(&chair, &rows), count: 1 };
+    let rows = planning::sets(one, &shop, Effort::SETS, &mut |standing| told(progress, standing))?;
+    rows.ok_or_else(|| no_stock(&shop).into())
 }
 
 /// A file of the plan.
@@ -55,7 +57,7 @@ pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, R
             return Err(Refusal::new("kind", why).into());
         }
     };
-    Ok(Made { name: file_name(name, ending), media, bytes })
+    Ok(Made::new(file_name(name, ending), media, bytes))
 }
 
 fn told(progress: &Progress<'_>, standing: Standing) -> ControlFlow<()> {
@@ -70,25 +72,9 @@ fn planned(request: &Request, progress: &Progress<'_>) -> Result<TimberPlan, Ref
         "" | "good" => Effort::SAW,
         _ => return Err(Refusal::new("effort", "The effort must be \"quick\" or \"good\".").into()),
     };
-    let hear = &mut |standing| told(progress, standing);
-    if request.value().get("order").is_some_and(|order| !order.is_null()) {
-        let order = order_of(request)?;
-        return timber_plan(&order.made(&shop)?, &shop, effort, hear)?.ok_or_else(|| no_stock(&shop).into());
-    }
-    let chairs = chairs(request)?;
-    with_design(request, &shop, |one| planning::plan(&[Wanted { count: chairs, ..one }], &shop, effort, hear))
-}
-
-/// What is planned for one chair of the request's design.
-fn with_design<T>(
-    request: &Request,
-    shop: &Shop,
-    plan: impl FnOnce(Wanted<'_>) -> Result<Option<T>, Refusal>,
-) -> Result<T, Refused> {
-    let design = request.design()?;
-    let chair = Chair::resolve(&design, &shop.bench())?;
-    let rows = cutting_list(&chair, &allowances(&design), shop.thicknesses);
-    plan(Wanted { chair: &chair, rows: &rows, count: 1 })?.ok_or_else(|| no_stock(shop).into())
+    let order = order_of(request)?;
+    let plan = timber_plan(&order.made(&shop)?, &shop, effort, &mut |standing| told(progress, standing))?;
+    plan.ok_or_else(|| no_stock(&shop).into())
 }
 
 fn no_stock(shop: &Shop) -> Refusal {
@@ -97,20 +83,4 @@ fn no_stock(shop: &Shop) -> Refusal {
         shop.name
     );
     Refusal::new("shop.stock", why)
-}
-
-/// Most chairs that are planned at once, as in an order.
-const MOST: u64 = 999;
-
-fn chairs(request: &Request) -> Result<u32, Refusal> {
-    let said = request.value().get("chairs").unwrap_or(&Value::Null);
-    let count =
-        if said.is_null() { Some(1) } else { said.as_f64().filter(|n| n.fract() == 0.0).map(|n| n as u64) };
-    match count.filter(|n| (1..=MOST).contains(n)).map(u32::try_from) {
-        Some(Ok(count)) => Ok(count),
-        _ => Err(Refusal::new(
-            "chairs",
-            format!("The number of chairs must be a whole number from 1 to {MOST}."),
-        )),
-    }
 }

@@ -1,6 +1,6 @@
 //! Sheets for the bench: what there is, and one file of them.
 
-use crate::file::{Made, file_name};
+use crate::file::{Made, file_name, unwritten};
 use crate::refused::Refused;
 use crate::request::Request;
 use crestrail_chair::chair::Chair;
@@ -48,8 +48,4 @@ fn as_svg(request: &Request, drawings: &[FullSize]) -> Result<Made, Refused> {
         "image/svg+xml",
         svg::write(&one.sheet).into_bytes(),
     ))
-}
-
-fn unwritten(error: &dyn std::error::Error) -> Refused {
-    Refusal::new("file", format!("The file could not be written: {error}.")).into()
 }

@@ -398,8 +398,7 @@ export interface ClassPlan {
 }
 
 export interface PlanRequest {
-  design: Design;
-  chairs: number;
+  order: Order;
   shop?: unknown;
   view?: Partial<View>;
 }

@@ -9,8 +9,11 @@ import { say } from './words.js';
 /** How the chair is drawn on a quote: whole, for a customer, on white paper. */
 const QUOTE_PICTURE = /** @type {const} */ ({ spread: 0, scheme: 'light', letters: false, width: 420, height: 360 });
 
-/** The order of the last chair that could be built. @param {Session} session @param {QuoteWish} wish @returns {Order} */
-function orderOf({ name, built }, { quantity, customer }) {
+/**
+ * The order of the last chair that could be built.
+ * @param {Session} session @param {Pick<QuoteWish, 'quantity' | 'customer'>} wish @returns {Order}
+ */
+export function orderOf({ name, built }, { quantity, customer }) {
   return { crestrail: 'order/1', name, customer, lines: [{ name, quantity, knobs: built }] };
 }
 

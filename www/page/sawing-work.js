@@ -1,5 +1,6 @@
 import { Bridge } from './bridge.js';
 import { download } from './design-file.js';
+import { orderOf } from './orders.js';
 import { say } from './words.js';
 
 /** @import { PlanFile } from './messages.d.ts' */
@@ -15,6 +16,8 @@ export class SawingWork {
   #sawing;
   /** @type {Bridge | undefined} */
   #aside;
+  /** Whether the sets that are shown are those of the chair and the workshop that are shown; the number of chairs changes none. */
+  #knowsSets = () => false;
 
   /** @param {Session} session @param {Sawing} sawing */
   constructor(session, sawing) {
@@ -40,13 +43,22 @@ export class SawingWork {
     for (const effort of /** @type {const} */ (['quick', 'good'])) {
       const answer = await aside.ask('plan', { ...this.#request(chairs), effort }, (progress) => isWanted() && this.#sawing.progress(progress));
       if (!isWanted()) return;
-      if (answer.error) return this.#end(() => this.#sawing.fail(answer.error.why));
+      if (answer.error) return this.#fail(answer.error.why);
       this.#sawing.update(answer.ok, effort === 'good');
     }
+    if (this.#knowsSets()) return this.#end(() => this.#sawing.end());
     const { built: design, shop } = this.#session;
     const sets = await aside.ask('sets', { design, shop }, (progress) => isWanted() && this.#sawing.progress(progress));
     if (!isWanted()) return;
-    this.#end(() => (sets.error ? this.#sawing.fail(sets.error.why) : this.#sawing.showSets(sets.ok)));
+    if (sets.error) return this.#fail(sets.error.why);
+    this.#knowsSets = isShown;
+    this.#end(() => this.#sawing.showSets(sets.ok));
+  }
+
+  /** Nothing stays shown, the sets neither. @param {string} why */
+  #fail(why) {
+    this.#knowsSets = () => false;
+    this.#end(() => this.#sawing.fail(why));
   }
 
   /** @param {() => void} tell */
@@ -57,8 +69,8 @@ export class SawingWork {
 
   /** @param {number} chairs */
   #request(chairs) {
-    const { built: design, shop, view } = this.#session;
-    return { design, chairs, shop, view: { scheme: view.scheme } };
+    const { shop, view } = this.#session;
+    return { order: orderOf(this.#session, { quantity: chairs, customer: '' }), shop, view: { scheme: view.scheme } };
   }
 
   /** @param {PlanFile} kind @param {number} chairs */

@@ -137,10 +137,15 @@ export class Sawing extends Emitter {
 
   /** @param {SetRow[]} rows */
   showSets(rows) {
-    this.#stand('shown');
-    setText(this.#state, '');
     this.#sets.update(rows);
     this.#setsPart.hidden = false;
+    this.end();
+  }
+
+  /** Nothing more is being worked out. */
+  end() {
+    this.#stand('shown');
+    setText(this.#state, '');
   }
 
   /** @param {string} words */
