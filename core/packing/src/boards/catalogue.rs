@@ -39,6 +39,9 @@ pub(super) struct Catalogue {
     full: Vec<Vec<(usize, usize)>>,
 }
 
+/// Work of a step.
+const STEP: u64 = 4;
+
 /// Steps after which an order counts as too large, and most sets.
 const STEPS: u64 = 30_000_000;
 const SETS: usize = 6_000;
@@ -49,16 +52,19 @@ struct Maker<'a> {
     largest: i64,
     sets: Vec<Set>,
     steps: u64,
+    /// Steps after which it is given up.
+    most: u64,
 }
 
 impl Catalogue {
-    /// The catalogue, unless the order is too large, and the work it took.
-    pub(super) fn new(ways: &[Way], limits: &[u32], rooms: &[Size]) -> (Option<Self>, u64) {
+    /// The catalogue, unless the order is too large or takes more than `most` work, and the work it took.
+    pub(super) fn new(ways: &[Way], limits: &[u32], rooms: &[Size], most: u64) -> (Option<Self>, u64) {
         let largest = rooms.iter().map(|r| r[0].max(0) * r[1].max(0)).max().unwrap_or(0);
-        let mut maker = Maker { limits, rooms, largest, sets: Vec::new(), steps: 0 };
+        let most = STEPS.min(most / STEP);
+        let mut maker = Maker { limits, rooms, largest, sets: Vec::new(), steps: 0, most };
         let whole = maker.weights().is_some_and(|weights| maker.make(ways, &weights));
-        let steps = maker.steps * 4;
-        (whole.then(|| maker.finished()), steps)
+        let work = maker.steps * STEP;
+        (whole.then(|| maker.finished()), work)
     }
 
     /// Pieces of the full sets of a board.
@@ -132,7 +138,7 @@ impl Maker<'_> {
             for &a in &by_count[part] {
                 for &b in &by_count[count - part] {
                     self.steps += 1;
-                    if self.steps > STEPS || self.sets.len() + made.len() > SETS {
+                    if self.steps > self.most || self.sets.len() + made.len() > SETS {
                         return None;
                     }
                     if self.allowed(a, b) {

@@ -200,7 +200,11 @@ impl Slicer {
     ) -> Option<Priced> {
         let largest = self.rooms.iter().fold([0, 0], |m, r| [r[0].max(m[0]), r[1].max(m[1])]);
         let mut table = self.table.take().unwrap_or_else(|| Table::new(&self.ways, largest));
-        let work = table.run(&self.ways, values, limits);
+        let work = table.run(&self.ways, values, limits, meter.left());
+        if !meter.spend(work) {
+            self.table = Some(table);
+            return None;
+        }
         let mut priced = Priced { most: ask.to_vec(), patterns: Vec::new() };
         for (kind, &least) in ask.iter().enumerate() {
             let most = table.most(self.rooms[kind]).min(self.shares[kind].most(values, limits));
@@ -214,7 +218,7 @@ impl Slicer {
             }
         }
         self.table = Some(table);
-        meter.spend(work).then_some(priced)
+        Some(priced)
     }
 
     fn is_listed(&self) -> bool {
@@ -295,9 +299,11 @@ impl Cutter for Slicer {
         meter: &mut Meter<'_>,
     ) -> Option<Priced> {
         if proof && self.catalogue.is_none() {
-            let (catalogue, work) = Catalogue::new(&self.ways, limits, &self.rooms);
+            let (catalogue, work) = Catalogue::new(&self.ways, limits, &self.rooms, meter.left());
             self.catalogue = Some(catalogue);
-            meter.spend(work);
+            if !meter.spend(work) {
+                return None;
+            }
         }
         if self.is_listed() {
             return self.listed(values, limits, ask, meter);

@@ -11,6 +11,9 @@ use super::strips::Way;
 /// Points along and across at most.
 const POINTS: [usize; 2] = [3400, 260];
 
+/// Work that a cell takes at least: 4 for itself and 2 for each way of cutting it, each step counted three times.
+const LEAST: usize = 3 * (4 + 2 + 2);
+
 /// Units of a board's length at most.
 const FINEST: i64 = 40_000;
 
@@ -51,8 +54,7 @@ impl Table {
             }
         }
         let floor = [0, 1].map(|a: usize| floors(&points[a], (room[a].max(0) / unit[a]) as usize));
-        let cells = points[0].len() * points[1].len();
-        Self { unit, points, floor, best: vec![0; cells], choice: vec![Choice::Nothing; cells] }
+        Self { unit, points, floor, best: Vec::new(), choice: Vec::new() }
     }
 
     /// Whether sizes were not rounded, so that a layout can be read from the table.
@@ -60,16 +62,27 @@ impl Table {
         ways.iter().all(|w| (0..2).all(|a| w.size[a] % self.unit[a] == 0))
     }
 
-    /// Fills the table; returns the work.
-    pub(super) fn run(&mut self, ways: &[Way], values: &[i64], limits: &[u32]) -> u64 {
-        self.best.fill(0);
-        self.choice.fill(Choice::Nothing);
-        self.seed(ways, values, limits);
+    /// Fills the table; returns the work. Where that comes to `most` or more the table is not whole: it is not begun if
+    /// what every cell takes at least is too much, and left as it is once more is used.
+    pub(super) fn run(&mut self, ways: &[Way], values: &[i64], limits: &[u32], most: u64) -> u64 {
         let (columns, rows) = (self.points[0].len(), self.points[1].len());
+        let cells = columns * rows;
+        let least = (cells * LEAST) as u64;
+        if least >= most {
+            return most;
+        }
+        self.best.clear();
+        self.best.resize(cells, 0);
+        self.choice.clear();
+        self.choice.resize(cells, Choice::Nothing);
+        self.seed(ways, values, limits);
         // Where the value rises along each row, and along each column: only there a cut can gain.
         let mut rises: Vec<Vec<u16>> = vec![Vec::new(); rows];
         let mut work = (columns * rows * 4) as u64;
         for i in 0..columns {
+            if work * 3 >= most {
+                break;
+            }
             let mut column: Vec<u16> = Vec::new();
             for (j, row) in rises.iter_mut().enumerate() {
                 work += self.cuts(0, i, j, row) + self.cuts(1, i, j, &column);

@@ -153,3 +153,24 @@ fn a_bound_stands_where_stock_runs_out() {
     // Five of nine are made, which takes all there is.
     assert_eq!((plan.missing, plan.cost, plan.bound), (vec![4], 22, 22));
 }
+
+/// Lengths with few sums in common make a table of hundreds of thousands of cells: with a small budget it is not begun, and
+/// the plan is none the worse for it.
+#[test]
+fn a_small_budget_is_kept() {
+    let lengths = [527.3, 520.1, 538.7, 464.2, 463.1, 526.4, 298.9, 391.6, 235.0, 471.8];
+    let pieces: Vec<Piece> = (lengths
+        .iter()
+        .zip([37.0, 54.7, 36.9, 41.3, 58.6])
+        .chain(lengths[5..].iter().zip([27.1, 59.3, 43.2, 37.7, 55.0])))
+    .map(|(&length, width)| Piece { length, width, count: 3, grain: true })
+    .collect();
+    let boards = [board(2000.0, 120.0, 1011), board(2400.0, 160.0, 1617), board(3000.0, 200.0, 2527)];
+    let problem = Problem::new(&boards, &pieces, 3.0, Trim { end: 25.0, edge: 5.0 }).expect("it fits");
+    let mut hear = |_: &crate::Progress| ControlFlow::Continue(());
+    for work in [2_000_000, 4_000_000] {
+        let plan = solve(&problem, Budget::of(work), &mut hear);
+        assert!(plan.work < work * 3 / 2, "{} of {work}", plan.work);
+        assert!(plan.cost <= best_fit(&problem) && plan.bound > 0 && plan.missing.iter().all(|m| *m == 0));
+    }
+}
