@@ -1,5 +1,5 @@
 import { el } from './dom.js';
-import { money, number } from './format.js';
+import { fixed, money, number } from './format.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 
@@ -19,12 +19,12 @@ const inChair = [
 /** @type {Column<TimberLine>[]} */
 const bought = [
   { key: 'bought', head: say('timber_bought'), unit: 'm³', figures: true, text: (line) => volume(line.bought_m3) },
-  { key: 'board-feet', head: say('board_feet'), unit: 'bd ft', figures: true, text: (line) => number(line.board_feet ?? 0, 2) },
+  { key: 'board-feet', head: say('board_feet'), unit: 'bd ft', figures: true, text: (line) => fixed(line.board_feet ?? 0, 2) },
 ];
 
 /** Of a timber in the chair: four decimals, which is a tenth of a litre. @param {number} [m3] */
 function volume(m3 = 0) {
-  return number(m3, 4);
+  return fixed(m3, 4);
 }
 
 /** The yard's own name of a thickness, where that is not just its millimetres. @param {TimberLine} line */

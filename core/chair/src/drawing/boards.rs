@@ -226,7 +226,8 @@ impl<'a> Pen<'a> {
         let [begin, _] = self.ends(top, cut);
         let edge = self.at(top, 0.0, self.board.width).y;
         let middle = match cut.along {
-            true => begin + Vec2::new(BADGE + 2.0, 0.0),
+            // Clear of the number of a crosscut that begins in the same corner.
+            true => begin + Vec2::new(3.0 * BADGE, 0.0),
             false if begin.y - edge < BADGE => Point::new(begin.x, edge - BADGE - 2.0),
             false => begin + Vec2::new(0.0, BADGE + 1.0),
         };
