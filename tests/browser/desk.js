@@ -47,8 +47,9 @@ export class Desk {
     await this.field(label).press('Enter');
   }
 
-  /** All that tells one design from another on screen; the picture as a hash, to be compared. */
+  /** All that tells one design from another on screen, once it is that of now; the picture as a hash, to be compared. */
   async shown() {
+    await this.page.locator('#summary[aria-busy="false"]').waitFor();
     const [sizes, svg] = await Promise.all([this.titleBlock.innerText(), this.drawing.innerHTML()]);
     return { sizes, picture: createHash('sha256').update(svg).digest('hex') };
   }

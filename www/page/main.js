@@ -349,6 +349,7 @@ function preparePrint(started) {
 
 function listen() {
   stepper.on('stepped', show);
+  stepper.on('busy', (busy) => summary.busy(busy));
   panel.on('change', turnKnob);
   ranges.on('found', ({ ranges: found, failing }) => panel.holds(found, failing));
   kinds.on('choose', chooseKind);

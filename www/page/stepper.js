@@ -9,7 +9,7 @@ const MEASURES = 2000;
 /**
  * Asks for the next picture and report, the latest wins: while a step is out, later wishes only
  * add to what the next one asks for, and that one is composed when it leaves.
- * @extends {Emitter<{ stepped: { answer: Answer<Stepped>, request: StepRequest } }>}
+ * @extends {Emitter<{ busy: boolean, stepped: { answer: Answer<Stepped>, request: StepRequest } }>}
  */
 export class Stepper extends Emitter {
   #bridge;
@@ -48,7 +48,10 @@ export class Stepper extends Emitter {
   }
 
   async #go() {
-    if (this.#out || !(this.#report || this.#picture)) return;
+    if (this.#out) return;
+    const wanted = this.#report || this.#picture;
+    this.emit('busy', wanted);
+    if (!wanted) return;
     this.#out = true;
     const since = this.#since;
     const request = this.#compose(this.#wanted());

@@ -49,6 +49,11 @@ export class Summary {
     this.#tell();
   }
 
+  /** Sizes and price of an earlier moment are marked as such. @param {boolean} busy */
+  busy(busy) {
+    this.container.setAttribute('aria-busy', String(busy));
+  }
+
   /** @param {string} key @param {string} text */
   #set(key, text) {
     const cell = this.#cells.get(key);
