@@ -3,6 +3,7 @@
 use crate::refused::Refused;
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::View;
+#[cfg(feature = "steps")]
 use crestrail_chair::joints::Bench;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::shop::Shop;
@@ -59,12 +60,14 @@ impl Request {
     }
 
     /// The showroom, which must be there.
+    #[cfg(feature = "steps")]
     pub(crate) fn needed_showroom(&self) -> Result<Showroom, Refusal> {
         let missing = || Refusal::new("showroom", "\"showroom\" is missing. Add it.");
         self.showroom()?.ok_or_else(missing)
     }
 
     /// What shapes the joints: the bench of a published showroom, else the workshop's.
+    #[cfg(feature = "steps")]
     pub(crate) fn bench(&self) -> Result<Bench, Refusal> {
         match self.showroom()?.and_then(|showroom| showroom.bench) {
             Some(bench) => Ok(bench),
@@ -73,6 +76,7 @@ impl Request {
     }
 
     /// A place in a list.
+    #[cfg(feature = "steps")]
     pub(crate) fn place(&self, field: &str) -> Option<usize> {
         let number = self.0.get(field)?.as_f64()?;
         (number >= 0.0 && number.fract() == 0.0).then_some(number as usize)
@@ -92,11 +96,13 @@ impl Request {
     }
 
     /// A text that may be left out.
+    #[cfg(feature = "papers")]
     pub(crate) fn text(&self, field: &str) -> &str {
         self.0.get(field).and_then(Value::as_str).unwrap_or_default()
     }
 
     /// Whether `field`, a list of texts, holds the text; a list that is left out holds all of them.
+    #[cfg(feature = "steps")]
     pub(crate) fn wants(&self, field: &str, text: &str) -> bool {
         match self.0.get(field).and_then(Value::as_array) {
             Some(list) => list.iter().any(|item| item == text),

@@ -1,17 +1,16 @@
-//! The Showroom, and what its customers send.
+//! The Showroom, as customers see it.
 
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::{self, Request};
 use crestrail_chair::chair::Chair;
-use crestrail_chair::checkin::{CheckedIn, check_in};
 use crestrail_chair::drawing::exploded;
 use crestrail_chair::link;
 use crestrail_chair::reading;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::service;
 use crestrail_chair::shop::Shop;
-use crestrail_chair::showroom::{Colour, DEMO_SHOWROOM, Offer, SHOWROOM_FILE, Seen, Showroom, published};
+use crestrail_chair::showroom::{Colour, DEMO_SHOWROOM, Offer, SHOWROOM_FILE, Seen, Showroom};
 use crestrail_chair::told::ToldLabel;
 use crestrail_sheet::svg;
 use serde::Serialize;
@@ -101,17 +100,6 @@ fn looked(request: &Request) -> Result<Looked, Refused> {
     Ok(Looked { seen, picture })
 }
 
-/// The showroom as it is published: `{ok: {showroom}}` for `{showroom, shop?}`. It takes a second or more.
-#[wasm_bindgen(js_name = publishShowroom)]
-pub fn publish_showroom(request: JsValue) -> JsValue {
-    let made = |request: &Request| -> Result<Value, Refusal> {
-        Ok(
-            json!({ "showroom": published(request.value().get("showroom").unwrap_or(&Value::Null), &request.shop()?)? }),
-        )
-    };
-    reply::answer(Request::read(request).and_then(|request| made(&request)))
-}
-
 /// What follows the `#` of a customer's link: `{ok: text}` for `{design, label?}`, of which `label` is what was told of the
 /// price: `{from, price_minor, currency}`.
 #[wasm_bindgen(js_name = writeToldLink)]
@@ -127,13 +115,4 @@ fn label(value: Option<&Value>) -> Option<ToldLabel> {
     let way = if value.get("from")?.as_bool()? { "from" } else { "shown" };
     let minor = value.get("price_minor")?.as_f64()?;
     ToldLabel::read(&format!("{way}.{}.{minor}", value.get("currency")?.as_str()?))
-}
-
-/// Checks in what a customer sent: `{ok: checked}` for `{text, shop?, showroom?}`.
-#[wasm_bindgen(js_name = checkIn)]
-pub fn checked_in(request: JsValue) -> JsValue {
-    let checked = |request: &Request| -> Result<CheckedIn, Refusal> {
-        check_in(request.text("text"), &request.shop()?, request.showroom()?.as_ref())
-    };
-    reply::answer(Request::read(request).and_then(|request| checked(&request)))
 }

@@ -1,4 +1,4 @@
-// What the worker uses of the bindings, which the packer makes from the core.
+// What the worker uses of the first part of the bindings, which the packer makes from the core.
 
 type Report = (done: number, total: number, words: string) => void;
 
@@ -18,22 +18,10 @@ export class Ranges {
 export function ranges(request: unknown): unknown;
 export function nearest(request: unknown, progress: Report): unknown;
 export function makeItFit(request: unknown, progress: Report): unknown;
-export function file(request: unknown, progress: Report): unknown;
-export function sheets(request: unknown): unknown;
-export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
 export function readShop(text: unknown): unknown;
-export function readOrder(text: unknown): unknown;
-export function order(request: unknown): unknown;
-export function quote(request: unknown): unknown;
-export function tornado(request: unknown, progress: Report): unknown;
-export function plan(request: unknown, progress: Report): unknown;
-export function sets(request: unknown, progress: Report): unknown;
-export function planFile(request: unknown, progress: Report): unknown;
 export function readShowroom(text: unknown): unknown;
 export function offerOf(request: unknown): unknown;
 export function lookAt(request: unknown): unknown;
-export function publishShowroom(request: unknown): unknown;
 export function writeToldLink(request: unknown): unknown;
-export function checkIn(request: unknown): unknown;
 
 export default function init(where: { module_or_path: URL | Response | ArrayBuffer | WebAssembly.Module }): Promise<unknown>;

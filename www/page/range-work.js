@@ -1,4 +1,4 @@
-/** @import { Api } from './worker-core.js' */
+/** @import { Steps } from './worker-core.js' */
 /** @import { Answer, Design, RangesSlice } from './messages.d.ts' */
 
 /** @typedef {{ step(trials: number): RangesSlice, free(): void }} Search */
@@ -13,7 +13,7 @@ export class RangeWork {
   #key = '';
 
   /**
-   * @param {Api} api
+   * @param {Steps} api
    * @param {{ design: Design, shop?: unknown, ms: number }} request how long the slice may take
    * @returns {Answer<RangesSlice>}
    */

@@ -1,15 +1,18 @@
 import { RangeWork } from './range-work.js';
 
 /** @import { Call, Question, Reply } from './messages.d.ts' */
-/** @import * as api from './crestrail.js' */
+/** @import * as steps from './crestrail.js' */
+/** @import * as papers from './papers.js' */
 
-/** @typedef {typeof api} Api */
 /** @typedef {(done: number, total: number, words: string) => void} Report */
+/** @typedef {typeof steps} Steps */
+/** @typedef {typeof papers} Papers */
+/** @typedef {{ steps: Promise<Steps>, papers: () => Promise<Papers> }} Core its two parts, the second loaded when it is asked for */
 
 const rangeWork = new RangeWork();
 
-/** One entry for each call the page may make. */
-const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) => unknown>} */ ({
+/** One entry for each call the page may make while somebody chooses a chair. */
+const stepCalls = /** @type {Partial<Record<Call, (api: Steps, request: any, report: Report) => unknown>>} */ ({
   families: (api) => ({ ok: api.families() }),
   knobs: (api, request) => api.knobs(request?.family),
   turnInto: (api, request) => api.turnInto(request),
@@ -21,10 +24,18 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   ranges: (api, request) => rangeWork.slice(api, request),
   nearest: (api, request, report) => api.nearest(request, report),
   makeItFit: (api, request, report) => api.makeItFit(request, report),
+  readShop: (api, request) => api.readShop(request),
+  readShowroom: (api, request) => api.readShowroom(request),
+  offerOf: (api, request) => api.offerOf(request),
+  lookAt: (api, request) => api.lookAt(request),
+  writeToldLink: (api, request) => api.writeToldLink(request),
+});
+
+/** One entry for each call that makes papers. */
+const paperCalls = /** @type {Partial<Record<Call, (api: Papers, request: any, report: Report) => unknown>>} */ ({
   file: (api, request, report) => api.file(request, report),
   sheets: (api, request) => api.sheets(request),
   sheet: (api, { wish, fonts }) => api.sheet(wish, fonts.regular, fonts.medium),
-  readShop: (api, request) => api.readShop(request),
   readOrder: (api, request) => api.readOrder(request),
   order: (api, request) => api.order(request),
   quote: (api, request) => api.quote(request),
@@ -32,39 +43,61 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   sets: (api, request, report) => api.sets(request, report),
   planFile: (api, request, report) => api.planFile(request, report),
   tornado: (api, request, report) => api.tornado(request, report),
-  readShowroom: (api, request) => api.readShowroom(request),
-  offerOf: (api, request) => api.offerOf(request),
-  lookAt: (api, request) => api.lookAt(request),
   publishShowroom: (api, request) => api.publishShowroom(request),
-  writeToldLink: (api, request) => api.writeToldLink(request),
   checkIn: (api, request) => api.checkIn(request),
 });
 
 /**
  * Serves the page's questions with the core, one message each.
  *
- * A trap inside the core leaves its memory in doubt, so it is told as `broken` and the page starts anew.
+ * A trap inside the core leaves its memory in doubt, so it is told as `broken` and the page starts anew. What makes papers
+ * may fail to load where the network is cut: then the question is refused, and the next one tries again.
  * @param {DedicatedWorkerGlobalScope} scope
- * @param {Promise<Api>} loading
+ * @param {Core} core
  */
-export function serve(scope, loading) {
+export function serve(scope, core) {
   /** @param {Reply} reply @param {Transferable[]} [moved] */
   const post = (reply, moved = []) => scope.postMessage(reply, moved);
-  loading.then(
+  core.steps.then(
     () => post({ ready: true }),
     (why) => post({ broken: String(why) }),
   );
+  /** @type {Promise<Papers> | undefined} */
+  let papers;
+  const loaded = () => {
+    papers ??= core.papers();
+    papers.catch(() => (papers = undefined));
+    return papers;
+  };
   scope.addEventListener('message', async (event) => {
     const { id, call, request } = /** @type {Question} */ (event.data);
-    if (!Object.hasOwn(calls, call ?? '')) return;
+    if (!Object.hasOwn(stepCalls, call ?? '') && !Object.hasOwn(paperCalls, call ?? '')) return;
+    /** @type {Report} */
+    const report = (done, total, words) => post({ id, progress: { done, total, words } });
     try {
-      const api = await loading;
-      const answer = calls[call](api, request, (done, total, words) => post({ id, progress: { done, total, words } }));
+      const answer = stepCalls[call] ? stepCalls[call](await core.steps, request, report) : await onPaper(loaded, call, request, report);
       post({ id, answer: /** @type {any} */ (answer) }, buffersOf(answer));
     } catch (why) {
       post({ id, broken: String(why) });
     }
   });
+}
+
+/**
+ * @param {() => Promise<Papers>} loaded
+ * @param {Call} call
+ * @param {any} request
+ * @param {Report} report
+ */
+async function onPaper(loaded, call, request, report) {
+  /** @type {Papers} */
+  let api;
+  try {
+    api = await loaded();
+  } catch (why) {
+    return { error: { where: 'papers', why: `The part of the page that makes papers could not be loaded. Look to the network and try again. (${why})` } };
+  }
+  return paperCalls[call]?.(api, request, report);
 }
 
 /**

@@ -9,4 +9,5 @@ const compiled = new Promise((settle) => {
   scope.addEventListener('message', ({ data }) => data.module && settle(data.module));
 });
 const bindings = /** @type {any} */ (globalThis).wasm_bindgen;
-serve(scope, compiled.then((module) => bindings({ module_or_path: module })).then(() => bindings));
+const whole = compiled.then((module) => bindings({ module_or_path: module })).then(() => bindings);
+serve(scope, { steps: whole, papers: () => whole });

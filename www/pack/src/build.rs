@@ -9,13 +9,41 @@ const TARGET: &str = "wasm32-unknown-unknown";
 const CRATE: &str = "crestrail-wasm";
 const FILE: &str = "crestrail_wasm.wasm";
 
-/// Builds the `crestrail-wasm` crate in release mode and returns the path of the `.wasm` file.
-pub(crate) fn core() -> Result<PathBuf> {
+/// Which part of the binding is built; see the crate's features.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Part {
+    /// All of it, for the single file and for Node.js.
+    Whole,
+    /// What the first view and each step of a knob ask for.
+    Steps,
+    /// What is put on paper or taken away as a file.
+    Papers,
+}
+
+impl Part {
+    fn features(self) -> &'static str {
+        match self {
+            Self::Whole => "steps,papers",
+            Self::Steps => "steps",
+            Self::Papers => "papers",
+        }
+    }
+}
+
+/// Builds a part of the `crestrail-wasm` crate in release mode and returns the bytes of the `.wasm` file, which the next
+/// build of another part takes the place of.
+pub(crate) fn core(part: Part) -> Result<Vec<u8>> {
+    let file = built(part)?;
+    std::fs::read(&file).with_context(|| format!("cannot read {}", file.display()))
+}
+
+fn built(part: Part) -> Result<PathBuf> {
     ensure_target()?;
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let output = Command::new(cargo)
         .current_dir(workspace::root())
         .args(["build", "--release", "--target", TARGET, "-p", CRATE])
+        .args(["--no-default-features", "--features", part.features()])
         .arg("--message-format=json-render-diagnostics")
         .env("CARGO_ENCODED_RUSTFLAGS", rustflags())
         .stderr(Stdio::inherit())

@@ -26,6 +26,8 @@ mod workspace;
 
 use anyhow::{Context, Result};
 use args::Command;
+use bindings::Bindings;
+use build::Part;
 use files::Files;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -50,7 +52,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<()> {
     match command {
         Command::Help => println!("{}", args::USAGE),
-        Command::Node { out } => bindings::for_node(&build::core()?, &out)?,
+        Command::Node { out } => bindings::for_node(build::core(Part::Whole)?, &out)?,
         Command::Pack { out } => drop(pack(&folder(out))?),
         Command::Publish { showroom, shop, out } => publish(&showroom, &shop, &out)?,
         Command::Serve { out, build: true, port } => serve::serve(pack(&folder(out))?, port)?,
@@ -67,8 +69,12 @@ fn folder(out: Option<PathBuf>) -> PathBuf {
 fn pack(out: &Path) -> Result<Files> {
     // Asked before the build too, so that nobody waits for a refusal.
     files::ensure_ours(out)?;
-    let core = build::core()?;
-    let dist = page::pack(&Files::read(&workspace::page())?, &bindings::for_page(&core)?)?;
+    let bindings = Bindings {
+        steps: bindings::module(build::core(Part::Steps)?, bindings::CORE)?,
+        papers: bindings::module(build::core(Part::Papers)?, bindings::PAPERS)?,
+        whole: bindings::script(build::core(Part::Whole)?)?,
+    };
+    let dist = page::pack(&Files::read(&workspace::page())?, &bindings)?;
     dist.write(out)?;
     print!("{}", sizes::table(&dist)?);
     println!("Packed into {}.", out.display());
@@ -80,8 +86,8 @@ fn publish(showroom: &Path, shop: &Path, out: &Path) -> Result<()> {
     files::ensure_ours(out)?;
     // Read before the build, so that nobody waits for a refusal.
     let source = publish::Source::read(showroom, shop)?;
-    let core = build::core()?;
-    let made = publish::folder(&Files::read(&workspace::page())?, &bindings::for_page(&core)?, &source)?;
+    let core = bindings::module(build::core(Part::Steps)?, bindings::CORE)?;
+    let made = publish::folder(&Files::read(&workspace::page())?, &core, &source)?;
     made.write(out)?;
     print!("{}{}", sizes::table(&made)?, source.offers());
     println!("Published into {}. Copy the whole folder to your site.", out.display());

@@ -1,7 +1,7 @@
 //! The packed page: the page's own files, the core, the single file and the list for use offline.
 
-use crate::bindings::Bindings;
-use crate::files::{Files, WASM};
+use crate::bindings::{Bindings, CORE, PAPERS};
+use crate::files::Files;
 use crate::{html, mime, offline, policy, single};
 use anyhow::{Context, Result, ensure};
 
@@ -35,8 +35,11 @@ pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
     for name in &pages {
         dist.put(name, with_policy(page.text(name)?)?);
     }
-    dist.put("crestrail.js", bindings.module.as_str());
-    dist.put(WASM, bindings.wasm.as_slice());
+    for (module, name) in [(&bindings.steps, CORE), (&bindings.papers, PAPERS)] {
+        for (name, bytes) in module.files(name) {
+            dist.put(&name, bytes);
+        }
+    }
     for name in &pages {
         ensure_links(&dist, name)?;
     }
@@ -87,6 +90,7 @@ fn ensure_links(dist: &Files, page: &str) -> Result<()> {
 #[cfg(test)]
 pub(crate) mod tests {
     use super::*;
+    use crate::bindings::{Module, Script};
 
     /// A page of the same build as the real one, as small as it can be.
     pub(crate) fn sample() -> (Files, Bindings) {
@@ -113,11 +117,9 @@ pub(crate) mod tests {
         page.put("sw.js", "const packed = null;\n");
         page.put("messages.d.ts", "");
         page.put("tsconfig.json", "{}");
-        let bindings = Bindings {
-            module: "export {};".to_owned(),
-            script: "let wasm_bindgen;".to_owned(),
-            wasm: b"\0asm".to_vec(),
-        };
+        let module = |script: &str| Module { script: script.to_owned(), wasm: b"\0asm".to_vec() };
+        let whole = Script { script: "let wasm_bindgen;".to_owned(), wasm: b"\0asm".to_vec() };
+        let bindings = Bindings { steps: module("export {};"), papers: module("export {};"), whole };
         (page, bindings)
     }
 
@@ -140,6 +142,8 @@ pub(crate) mod tests {
                 "index.html",
                 "main.js",
                 "page.css",
+                "papers.js",
+                "papers_bg.wasm",
                 "start-worker.js",
                 "sw.js",
                 "worker-core.js",

@@ -2,8 +2,8 @@
 //!
 //! What is written is built up from what the Showroom needs, not the whole page with something taken away.
 
-use crate::bindings::Bindings;
-use crate::files::{Files, WASM, resolve};
+use crate::bindings::{CORE, Module};
+use crate::files::{Files, resolve};
 use crate::page::{INDEX, with_policy};
 use crate::{bundle, css, html, offline};
 use anyhow::{Context, Result, anyhow, ensure};
@@ -67,8 +67,8 @@ impl Source {
     }
 }
 
-/// The files of the published folder, made from those of `www/page` and the core's bindings.
-pub(crate) fn folder(page: &Files, bindings: &Bindings, source: &Source) -> Result<Files> {
+/// The files of the published folder, made from those of `www/page` and the first part of the core.
+pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Files> {
     let mut out = Files::default();
     let modules = bundle::bundle(page, SCRIPT, &BTreeMap::from([STAND_IN]))?.modules;
     for name in &modules {
@@ -84,8 +84,9 @@ pub(crate) fn folder(page: &Files, bindings: &Bindings, source: &Source) -> Resu
             .with_context(|| format!("{PAGE} links to {name}, which is no file of the page"))?;
         out.put(&name, bytes);
     }
-    out.put("crestrail.js", bindings.module.as_str());
-    out.put(WASM, bindings.wasm.as_slice());
+    for (name, bytes) in core.files(CORE) {
+        out.put(&name, bytes);
+    }
     out.put(SHOWROOM_FILE.file, source.file.as_str());
     out.put(INDEX, with_policy(&index(page.text(PAGE)?, &modules, &source.showroom)?)?);
     out.put(offline::WORKER, offline::worker(&out)?);
@@ -176,12 +177,12 @@ mod tests {
         source
     }
 
-    fn bindings() -> Bindings {
-        Bindings { module: "export default 1;".to_owned(), script: String::new(), wasm: b"\0asm".to_vec() }
+    fn core() -> Module {
+        Module { script: "export default 1;".to_owned(), wasm: b"\0asm".to_vec() }
     }
 
     fn made() -> Files {
-        folder(&Files::read(&workspace::page()).unwrap(), &bindings(), &source(|_| ()).unwrap()).unwrap()
+        folder(&Files::read(&workspace::page()).unwrap(), &core(), &source(|_| ()).unwrap()).unwrap()
     }
 
     #[test]
@@ -260,7 +261,7 @@ mod tests {
     #[test]
     fn a_title_cannot_end_its_element() {
         let out = source(|showroom| showroom["brand"] = "</title><script>".into()).unwrap();
-        let out = folder(&Files::read(&workspace::page()).unwrap(), &bindings(), &out).unwrap();
+        let out = folder(&Files::read(&workspace::page()).unwrap(), &core(), &out).unwrap();
         assert!(out.text("index.html").unwrap().contains("<title>&lt;/title&gt;&lt;script&gt;</title>"));
     }
 

@@ -29,7 +29,7 @@ const FONTS: [(&str, &str); 2] = [
 pub(crate) fn page(page: &Files, bindings: &Bindings) -> Result<String> {
     let index = page.text(INDEX)?;
     let mut made = Inliner { page, bindings, scripts: Vec::new(), styles: Vec::new() };
-    let mut html = String::with_capacity(2 * bindings.wasm.len());
+    let mut html = String::with_capacity(2 * bindings.whole.wasm.len());
     let mut at = 0;
     for tag in html::tags(index) {
         let Some(replacement) = made.replacement(&tag)? else { continue };
@@ -109,7 +109,7 @@ impl Inliner<'_> {
              <script type=\"text/plain\" id=\"core-base64\">{}</script>\n\
              {}<script type=\"module\">{text}</script>",
             inside_script(&worker),
-            digest::base64(&self.bindings.wasm),
+            digest::base64(&self.bindings.whole.wasm),
             self.fonts()?,
         );
         self.scripts.push(text);
@@ -128,7 +128,7 @@ impl Inliner<'_> {
     /// property of the worker's global object.
     fn worker(&self) -> Result<String> {
         let own = bundle::bundle(self.page, "worker-inline.js", &BTreeMap::new())?;
-        Ok(format!("{}\nself.wasm_bindgen = wasm_bindgen;\n{}", self.bindings.script, own.script))
+        Ok(format!("{}\nself.wasm_bindgen = wasm_bindgen;\n{}", self.bindings.whole.script, own.script))
     }
 }
 

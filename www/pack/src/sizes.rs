@@ -85,6 +85,8 @@ mod tests {
                 "crestrail.html",
                 "fonts/crestrail-sans-medium.ttf",
                 "fonts/crestrail-sans-regular.ttf",
+                "papers.js",
+                "papers_bg.wasm",
                 "sw.js"
             ]
         );

@@ -1,0 +1,102 @@
+//! What is put on paper or taken away as a file, and orders, which are both.
+
+use crate::progress::Progress;
+use crate::refused::Refused;
+use crate::reply;
+use crate::request::{self, Request};
+use crestrail_chair::order::Order;
+use js_sys::Function;
+use serde_json::json;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?}`.
+#[wasm_bindgen]
+pub fn file(request: JsValue, progress: &Function) -> JsValue {
+    let made = Request::read(request).map_err(Refused::from);
+    match made.and_then(|request| crate::file::file(&request, &Progress::new(progress))) {
+        Ok(made) => reply::keyed("ok", &made.to_js().into()),
+        Err(refused) => reply::refused(&refused),
+    }
+}
+
+/// The sheets for the bench that a design has: `{ok: [{name, title, width, height, pages: [{paper, label, count}…]}…]}` for
+/// `{design, shop?}`.
+#[wasm_bindgen]
+pub fn sheets(request: JsValue) -> JsValue {
+    reply::answer(
+        Request::read(request).map_err(Refused::from).and_then(|request| crate::sheets::list(&request)),
+    )
+}
+
+/// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, design, name?, shop?}` and the two
+/// font files that a PDF takes in, which may be empty for SVG.
+#[wasm_bindgen]
+pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    match request.and_then(|request| crate::sheets::file(&request, regular, medium)) {
+        Ok((made, missing)) => {
+            let made = made.to_js();
+            reply::set(&made, "missing", &JsValue::from_str(&missing));
+            reply::keyed("ok", &made.into())
+        }
+        Err(refused) => reply::refused(&refused),
+    }
+}
+
+/// What an order costs and when it is ready: `{ok: report}` for `{order, shop?}`.
+#[wasm_bindgen]
+pub fn order(request: JsValue) -> JsValue {
+    reply::answer(
+        Request::read(request).map_err(Refused::from).and_then(|request| crate::orders::order(&request)),
+    )
+}
+
+/// The quote of an order: `{ok: text}` for `{order, number, date, shop?, view?}`.
+#[wasm_bindgen]
+pub fn quote(request: JsValue) -> JsValue {
+    reply::answer(
+        Request::read(request).map_err(Refused::from).and_then(|request| crate::orders::quote(&request)),
+    )
+}
+
+/// What moves the price: `{ok: tornado}` for `{design, shop?}`. It takes a second or more.
+#[wasm_bindgen]
+pub fn tornado(request: JsValue, progress: &Function) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    reply::answer(request.and_then(|request| crate::orders::moves(&request, &Progress::new(progress))))
+}
+
+/// How to saw the timber: `{ok: {plan, boards: [[svg…]…]}}` for `{order, shop?, effort?, view?}`, of which `view` tells
+/// the scheme; `effort` is `"quick"` or `"good"`, which takes up to a second.
+#[wasm_bindgen]
+pub fn plan(request: JsValue, progress: &Function) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    reply::answer(request.and_then(|request| crate::plan::plan(&request, &Progress::new(progress))))
+}
+
+/// What sets of chairs take: `{ok: [row…]}` for `{design, shop?}`.
+#[wasm_bindgen]
+pub fn sets(request: JsValue, progress: &Function) -> JsValue {
+    let request = Request::read(request).map_err(Refused::from);
+    reply::answer(request.and_then(|request| crate::plan::sets_of(&request, &Progress::new(progress))))
+}
+
+/// The plan as a file to take away: `{ok: {name, type, bytes}}` for what [`plan`] takes and `{kind, name?}`; the kind is
+/// `plan_svg`, `plan_csv` or `plan_json`.
+#[wasm_bindgen(js_name = planFile)]
+pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {
+    let made = Request::read(request).map_err(Refused::from);
+    match made.and_then(|request| crate::plan::file(&request, &Progress::new(progress))) {
+        Ok(made) => reply::keyed("ok", &made.to_js()),
+        Err(refused) => reply::refused(&refused),
+    }
+}
+
+/// Reads the text of an `order.json`, or of a quote, which holds one: `{ok: {order}}`.
+#[wasm_bindgen(js_name = readOrder)]
+pub fn read_order(text: &JsValue) -> JsValue {
+    reply::answer(
+        request::text(text, "text").and_then(|text| Ok(json!({ "order": Order::read(&text)?.to_value() }))),
+    )
+}

@@ -1,0 +1,18 @@
+// What the worker uses of the part that loads on demand.
+
+type Report = (done: number, total: number, words: string) => void;
+
+export function file(request: unknown, progress: Report): unknown;
+export function sheets(request: unknown): unknown;
+export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
+export function readOrder(text: unknown): unknown;
+export function order(request: unknown): unknown;
+export function quote(request: unknown): unknown;
+export function tornado(request: unknown, progress: Report): unknown;
+export function plan(request: unknown, progress: Report): unknown;
+export function sets(request: unknown, progress: Report): unknown;
+export function planFile(request: unknown, progress: Report): unknown;
+export function publishShowroom(request: unknown): unknown;
+export function checkIn(request: unknown): unknown;
+
+export default function init(where: { module_or_path: URL | Response | ArrayBuffer | WebAssembly.Module }): Promise<unknown>;
