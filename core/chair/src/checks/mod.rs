@@ -36,7 +36,7 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
 pub fn checked(chair: &Chair, service: &Service) -> Checked {
     let mut fit = None;
     let mut findings = joinery::findings(chair, service.pegged);
-    findings.extend(openings::findings(chair));
+    findings.extend(openings::findings(chair, &service.climate));
     findings.extend(assembly::findings(chair));
     findings.extend(cord::finding(chair));
     findings.extend(movement::findings(chair, &service.climate));
@@ -65,7 +65,7 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
     };
     let found = joinery::failures(chair, service.pegged)
         .find(|finding| !known(finding))
-        .or_else(|| fails(openings::findings(chair)))
+        .or_else(|| fails(openings::findings(chair, &service.climate)))
         .or_else(|| fails(assembly::findings(chair)))
         .or_else(|| fails(movement::findings(chair, &service.climate)))
         .or_else(sat_on)?;

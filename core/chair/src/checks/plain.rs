@@ -18,12 +18,7 @@ pub(super) fn of(finding: &Finding, service: &Service) -> String {
             "This joint leaves too little wood; change the size that is named.",
         ),
         Topic::Making => making(finding, verdict),
-        Topic::Safety => pick(
-            verdict,
-            "The gaps of the seat do not catch fingers.",
-            "The gaps of the seat could catch a finger.",
-            "The gaps of the seat catch fingers.",
-        ),
+        Topic::Safety => safety(finding, verdict),
     }
 }
 
@@ -34,6 +29,13 @@ fn pick(verdict: Verdict, sound: &str, close: &str, fails: &str) -> String {
         Verdict::Fails => fails,
     }
     .to_owned()
+}
+
+fn safety(finding: &Finding, verdict: Verdict) -> String {
+    let whose = if finding.subject.contains("laths") { "the back" } else { "the seat" };
+    let does = pick(verdict, "do not catch", "could catch", "catch");
+    let fingers = if verdict == Verdict::Close { "a finger" } else { "fingers" };
+    format!("The gaps of {whose} {does} {fingers}.")
 }
 
 /// Of boards, gaps and panels, or of a wide tenon in its leg.

@@ -2,6 +2,7 @@ use super::*;
 use crate::design::Design;
 use crate::finding::Verdict;
 use crate::joints::Bench;
+use crate::knob::Kind;
 use crate::service::TableAt;
 use serde_json::{Value, json};
 
@@ -159,6 +160,30 @@ fn first_sizes_fit() {
         let chair = Chair::resolve(&design, &Bench::default()).unwrap();
         for row in fit(&chair, &crate::report::service(&design)).unwrap().rows {
             assert_eq!(row.verdict, Verdict::Sound, "{}: {}", pick.name, row.say);
+        }
+    }
+}
+
+/// A sitter at the ends of what the knobs allow is measured like one between: no row of the table goes missing.
+#[test]
+fn no_sitter_loses_a_row() {
+    let rows = |mut values: Value, knob: &str, size: f64| {
+        values[knob] = json!(size);
+        let service = crate::report::service(&Design::from_value(&values).unwrap());
+        rows_of(&values, &service).iter().map(|row| row.item).collect::<Vec<_>>()
+    };
+    for (values, knob) in [
+        (json!({"family": "armchair", "sits": "adult"}), "stature"),
+        (json!({"family": "armchair", "sits": "adult", "weight_known": "given"}), "weight"),
+        (json!({"family": "child_chair", "sits": "child"}), "child_stature"),
+    ] {
+        let design = Design::from_value(&values).unwrap();
+        let found =
+            design.knobs().iter().find(|k| k.name == knob).unwrap_or_else(|| panic!("no {knob}")).kind;
+        let Kind::Range { min, max, .. } = found else { panic!("{knob} is no range") };
+        let between = rows(values.clone(), knob, (min + max) / 2.0);
+        for end in [min, max] {
+            assert_eq!(rows(values.clone(), knob, end), between, "{knob} {end}");
         }
     }
 }
