@@ -6,6 +6,7 @@
 
 mod bed;
 mod bound;
+mod look;
 mod memory;
 mod plan;
 mod polygon;

@@ -1,5 +1,6 @@
 //! One plank being filled: each piece goes as far to the left as it can, then as low as it can.
 
+use super::look::Look;
 use super::variant::{Regions, TOUCH, Variant, forbidden};
 use std::rc::Rc;
 
@@ -98,11 +99,11 @@ impl Bed {
         if range.0 > range.1 + TOUCH || x > last + TOUCH {
             return None;
         }
-        let mut look = Look { near: Vec::new(), range, taken: Vec::new(), work: 0 };
+        let mut look = Look::new(range);
         for placed in &self.placed {
             let regions = pairs.of(placed.variant, variant);
             if placed.x + regions.high > x && placed.x + regions.low < last + step {
-                look.near.push((*placed, regions));
+                look.add(*placed, regions);
             }
         }
         let mut clash = None;
@@ -117,79 +118,8 @@ impl Bed {
                 break None;
             }
         };
-        pairs.work += look.work + 4 * self.placed.len() as u64;
+        pairs.work += look.work() + 4 * self.placed.len() as u64;
         found.iter().for_each(|f| self.from[variant] = f.0);
         found
-    }
-}
-
-/// Looks for places of one variant among what lies near.
-struct Look {
-    near: Vec<(Placed, Rc<Regions>)>,
-    /// Where its origin may lie across the plank.
-    range: (f64, f64),
-    taken: Vec<(f64, f64)>,
-    work: u64,
-}
-
-impl Look {
-    /// The next place where the variant just clears a part of another: the only ones that no step might find.
-    fn touching(&mut self, x: f64) -> f64 {
-        let mut next = f64::INFINITY;
-        for (placed, regions) in &self.near {
-            self.work += 2;
-            if placed.x + regions.high <= x {
-                continue;
-            }
-            for region in &regions.list {
-                let right = placed.x + region.high[0];
-                if right > x + TOUCH && right < next {
-                    next = right;
-                }
-            }
-            self.work += regions.list.len() as u64;
-        }
-        next
-    }
-
-    /// The lowest free y at x.
-    fn free(&mut self, x: f64) -> Option<f64> {
-        self.taken.clear();
-        for (placed, regions) in &self.near {
-            let shift = x - placed.x;
-            self.work += 3;
-            if shift <= regions.low || shift >= regions.high {
-                continue;
-            }
-            for region in &regions.list {
-                if let Some((low, high)) = region.slice(0, shift) {
-                    self.taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
-                    self.work += 20;
-                }
-            }
-            self.work += 5 * regions.list.len() as u64;
-        }
-        self.taken.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-        let mut y = self.range.0;
-        for &(low, high) in &self.taken {
-            if low > y {
-                break;
-            }
-            y = y.max(high + TOUCH);
-        }
-        (y <= self.range.1 + TOUCH).then_some(y)
-    }
-
-    /// Draws a found place to the left, towards a place that clashes, by halves.
-    fn drawn(&mut self, clash: f64, found: (f64, f64)) -> (f64, f64) {
-        let (mut bad, mut good) = (clash, found);
-        for _ in 0..14 {
-            let middle = (bad + good.0) / 2.0;
-            match self.free(middle) {
-                Some(y) => good = (middle, y),
-                None => bad = middle,
-            }
-        }
-        good
     }
 }

@@ -83,6 +83,8 @@ pub(super) struct Regions {
     pub(super) list: Vec<Region>,
     pub(super) low: f64,
     pub(super) high: f64,
+    /// The right ends of all regions, from the left.
+    pub(super) rights: Vec<f64>,
 }
 
 /// Less than this is touching, mm.
@@ -96,13 +98,49 @@ impl Region {
         Self { sides, low, high }
     }
 
+    /// Whether a line across `axis` goes through it, more than touching it.
+    fn is_met(&self, axis: usize, at: f64) -> bool {
+        at > self.low[axis] + TOUCH && at < self.high[axis] - TOUCH
+    }
+
     /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
     pub(super) fn slice(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
-        if at <= self.low[axis] + TOUCH || at >= self.high[axis] - TOUCH {
+        if !self.is_met(axis, at) {
             return None;
         }
         let [low, high] = [0, 1].map(|s: usize| height(&self.sides[axis][s], at));
         (high > low).then_some((low, high))
+    }
+
+    /// The least shift across above `y` that clears it, of a piece that is shifted `at` along; nothing where `y` does.
+    fn above(&self, at: f64, y: f64) -> Option<f64> {
+        if y < self.low[1] || y > self.high[1] || !self.is_met(0, at) {
+            return None;
+        }
+        let [below, above] = &self.sides[0];
+        if height(below, at) + TOUCH > y {
+            return None;
+        }
+        Some(height(above, at)).filter(|high| *high > y)
+    }
+}
+
+impl Regions {
+    /// `y` lifted over what it meets, one region after the other; the fixed piece lies `base` across, the other `at`
+    /// along from it. What was left behind before may be met once more.
+    pub(super) fn lifted(&self, at: f64, base: f64, mut y: f64, work: &mut u64) -> f64 {
+        *work += 3;
+        if at <= self.low || at >= self.high {
+            return y;
+        }
+        for region in &self.list {
+            if let Some(high) = region.above(at, y - base) {
+                y = y.max(high + base);
+                *work += 20;
+            }
+        }
+        *work += 2 * self.list.len() as u64;
+        y
     }
 }
 
@@ -143,7 +181,9 @@ pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Region
     }
     let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
     let high = list.iter().map(|r| r.high[0]).fold(f64::NEG_INFINITY, f64::max);
-    Regions { list, low, high }
+    let mut rights: Vec<f64> = list.iter().map(|r| r.high[0]).collect();
+    rights.sort_by(f64::total_cmp);
+    Regions { list, low, high, rights }
 }
 
 /// Corners of the polygon round a disc: enough that its corners stand out by 1 % of the radius only.
