@@ -64,22 +64,22 @@ impl Bed {
         Self { size, placed: Vec::new(), from: vec![f64::NEG_INFINITY; variants] }
     }
 
-    /// Places one piece; false if there is no room. Where its variant has none, any other may.
-    pub(super) fn place(&mut self, next: Next, pairs: &mut Pairs<'_>) -> bool {
+    /// Places one piece; false if there is no room that ends left of `most`. Where its variant has none, any other may.
+    pub(super) fn place(&mut self, next: Next, most: f64, pairs: &mut Pairs<'_>) -> bool {
         let own: Vec<usize> =
             (0..pairs.variants.len()).filter(|&v| pairs.variants[v].shape == next.shape).collect();
         let wanted: Vec<usize> = own.iter().copied().filter(|v| Some(*v) == next.variant).collect();
-        let best = self.best(&wanted, pairs).or_else(|| self.best(&own, pairs));
+        let best = self.best(&wanted, f64::INFINITY, pairs).or_else(|| self.best(&own, most, pairs));
         best.iter().for_each(|b| self.placed.push(*b));
         best.is_some()
     }
 
-    /// The variant that ends farthest to the left.
-    fn best(&mut self, variants: &[usize], pairs: &mut Pairs<'_>) -> Option<Placed> {
+    /// The variant that ends farthest to the left, left of `most`.
+    fn best(&mut self, variants: &[usize], most: f64, pairs: &mut Pairs<'_>) -> Option<Placed> {
         let mut best: Option<(f64, Placed)> = None;
         for &variant in variants {
             let right = pairs.variants[variant].high[0];
-            let before = best.map_or(f64::INFINITY, |b| b.0 - right);
+            let before = best.map_or(most, |b| b.0) - right;
             let Some((x, y)) = self.leftmost(variant, before, pairs) else { continue };
             if best.is_none_or(|b| x + right < b.0 - TOUCH) {
                 best = Some((x + right, Placed { variant, x, y }));
