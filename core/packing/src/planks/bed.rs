@@ -1,7 +1,7 @@
 //! One plank being filled: each piece goes as far to the left as it can, then as low as it can.
 
 use super::look::Look;
-use super::variant::{Regions, TOUCH, Variant, forbidden};
+use super::variant::{Regions, TOUCH, Terms, Variant, forbidden};
 use std::rc::Rc;
 
 /// A piece on a plank; x and y are its origin, counted from the corner of the bed.
@@ -16,7 +16,7 @@ pub(super) struct Placed {
 #[derive(Clone, Debug)]
 pub(super) struct Pairs<'a> {
     pub(super) variants: &'a [Variant],
-    clear: f64,
+    terms: Vec<Terms>,
     known: Vec<Option<Rc<Regions>>>,
     /// Steps done since last asked.
     pub(super) work: u64,
@@ -27,14 +27,15 @@ const STEPS: f64 = 8.0;
 
 impl<'a> Pairs<'a> {
     pub(super) fn new(variants: &'a [Variant], clear: f64) -> Self {
-        Self { variants, clear, known: vec![None; variants.len() * variants.len()], work: 0 }
+        let terms = variants.iter().map(|v| Terms::new(v, clear)).collect();
+        Self { variants, terms, known: vec![None; variants.len() * variants.len()], work: 0 }
     }
 
     /// Shifts of `moving` from `fixed` that are forbidden.
     pub(super) fn of(&mut self, fixed: usize, moving: usize) -> Rc<Regions> {
         let place = fixed * self.variants.len() + moving;
         let known = self.known[place].get_or_insert_with(|| {
-            let regions = forbidden(&self.variants[fixed], &self.variants[moving], self.clear);
+            let regions = forbidden(&self.terms[fixed], &self.terms[moving]);
             self.work += 300 * regions.list.len() as u64;
             Rc::new(regions)
         });
