@@ -12,6 +12,7 @@ mod plan;
 mod polygon;
 mod problem;
 mod profile;
+mod regions;
 mod rows;
 mod search;
 mod variant;

@@ -1,7 +1,8 @@
 //! One plank being filled: each piece goes as far to the left as it can, then as low as it can.
 
 use super::look::Look;
-use super::variant::{Regions, TOUCH, Terms, Variant, forbidden};
+use super::regions::Regions;
+use super::variant::{TOUCH, Terms, Variant, forbidden};
 use std::rc::Rc;
 
 /// A piece on a plank; x and y are its origin, counted from the corner of the bed.

@@ -1,7 +1,8 @@
 //! Where one variant finds room among what lies near it.
 
 use super::bed::Placed;
-use super::variant::{Regions, TOUCH};
+use super::regions::Regions;
+use super::variant::TOUCH;
 use std::rc::Rc;
 
 /// Looks for places of one variant among what lies near.

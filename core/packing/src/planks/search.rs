@@ -132,8 +132,13 @@ pub(super) fn search(problem: &Problem, bound: &Bound, meter: &mut Meter<'_>) ->
     let mut best = Found { beds: Vec::new(), missing: made };
     let mut rank = search.rank(&best);
     let mut order = Vec::new();
+    let mut tried: Vec<Vec<Next>> = Vec::new();
     for measure in 0..MEASURES {
         let by = search.sorted(measure);
+        if tried.contains(&by) {
+            continue;
+        }
+        tried.push(by.clone());
         // The first plan is made whatever the budget, for a plan without pieces helps nobody.
         if meter.over() && measure > 0 {
             return best;

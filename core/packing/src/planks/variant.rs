@@ -2,6 +2,7 @@
 
 use super::polygon::{self, Point, area, bounds, sum};
 use super::problem::Shape;
+use super::regions::Regions;
 use crate::refused::Refused;
 use core::cell::OnceCell;
 
@@ -79,16 +80,6 @@ pub(super) struct Region {
     pub(super) high: Point,
 }
 
-/// The shifts at which two variants clash, and their range along the plank.
-#[derive(Clone, Debug)]
-pub(super) struct Regions {
-    pub(super) list: Vec<Region>,
-    pub(super) low: f64,
-    pub(super) high: f64,
-    /// The right ends of all regions, from the left.
-    pub(super) rights: Vec<f64>,
-}
-
 /// Less than this is touching, mm.
 pub(super) const TOUCH: f64 = 1e-7;
 
@@ -123,7 +114,7 @@ impl Region {
     }
 
     /// The least shift across above `y` that clears it, of a piece that is shifted `at` along; nothing where `y` does.
-    fn above(&self, at: f64, y: f64) -> Option<f64> {
+    pub(super) fn above(&self, at: f64, y: f64) -> Option<f64> {
         if y < self.low[1] || y > self.high[1] || !self.is_met(0, at) {
             return None;
         }
@@ -132,25 +123,6 @@ impl Region {
             return None;
         }
         Some(height(above, at)).filter(|high| *high > y)
-    }
-}
-
-impl Regions {
-    /// `y` lifted over what it meets, one region after the other; the fixed piece lies `base` across, the other `at`
-    /// along from it. What was left behind before may be met once more.
-    pub(super) fn lifted(&self, at: f64, base: f64, mut y: f64, work: &mut u64) -> f64 {
-        *work += 3;
-        if at <= self.low || at >= self.high {
-            return y;
-        }
-        for region in &self.list {
-            if let Some(high) = region.above(at, y - base) {
-                y = y.max(high + base);
-                *work += 20;
-            }
-        }
-        *work += 2 * self.list.len() as u64;
-        y
     }
 }
 
@@ -210,12 +182,7 @@ impl Terms {
 /// of parts (the sum of one part, the other turned over, and a disc).
 pub(super) fn forbidden(fixed: &Terms, moving: &Terms) -> Regions {
     let pairs = fixed.grown.iter().flat_map(|a| moving.over.iter().map(move |b| (a, b)));
-    let list: Vec<Region> = pairs.map(|(a, b)| Region::new(sum(a, b))).collect();
-    let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
-    let high = list.iter().map(|r| r.high[0]).fold(f64::NEG_INFINITY, f64::max);
-    let mut rights: Vec<f64> = list.iter().map(|r| r.high[0]).collect();
-    rights.sort_by(f64::total_cmp);
-    Regions { list, low, high, rights }
+    Regions::new(pairs.map(|(a, b)| Region::new(sum(a, b))).collect())
 }
 
 /// Corners of the polygon round a disc: enough that its corners stand out by 1 % of the radius only.
