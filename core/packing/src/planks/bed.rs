@@ -37,7 +37,7 @@ impl<'a> Pairs<'a> {
         let place = fixed * self.variants.len() + moving;
         let known = self.known[place].get_or_insert_with(|| {
             let regions = forbidden(&self.terms[fixed], &self.terms[moving]);
-            self.work += 300 * regions.list.len() as u64;
+            self.work += 600 * regions.list.len() as u64;
             Rc::new(regions)
         });
         Rc::clone(known)

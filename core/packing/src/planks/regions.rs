@@ -52,8 +52,9 @@ impl Regions {
         }
         let near = &self.stretches[self.stretch(at)];
         for &region in near {
-            if let Some(high) = self.list[region].above(at, y - base) {
-                y = y.max(high + base);
+            let region = &self.list[region];
+            if region.is_beside(at, y - base) {
+                y = region.above(at, y - base).map_or(y, |high| y.max(high + base));
                 *work += 20;
             }
         }

@@ -113,11 +113,14 @@ impl Region {
         (high > low).then_some((low, high))
     }
 
-    /// The least shift across above `y` that clears it, of a piece that is shifted `at` along; nothing where `y` does.
+    /// Whether a piece that is shifted so may lie in it, told by its bounds.
+    pub(super) fn is_beside(&self, at: f64, y: f64) -> bool {
+        y >= self.low[1] && y <= self.high[1] && self.is_met(0, at)
+    }
+
+    /// The least shift across above `y` that clears it, of a piece beside it that is shifted `at` along; nothing where
+    /// `y` does.
     pub(super) fn above(&self, at: f64, y: f64) -> Option<f64> {
-        if y < self.low[1] || y > self.high[1] || !self.is_met(0, at) {
-            return None;
-        }
         let [below, above] = self.sides(0);
         if height(below, at) + TOUCH > y {
             return None;
