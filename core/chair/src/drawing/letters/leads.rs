@@ -36,16 +36,14 @@ impl Leads {
 
     /// The first two labels whose lines cross, or of which one's line runs through the other's circle.
     pub(super) fn first_meeting(&self) -> Option<(usize, usize)> {
-        let before = |(j, b): (usize, &Lead)| {
-            self.all[..j].iter().position(|a| self.leads_meet(a, b)).map(|i| (i, j))
-        };
+        let before =
+            |(j, b): (usize, &Lead)| self.all[..j].iter().position(|a| self.leads_meet(a, b)).map(|i| (i, j));
         self.all.iter().enumerate().find_map(before)
     }
 
     /// How many pairs of labels do so.
     pub(super) fn meetings(&self) -> usize {
-        let before =
-            |(j, b): (usize, &Lead)| self.all[..j].iter().filter(|a| self.leads_meet(a, b)).count();
+        let before = |(j, b): (usize, &Lead)| self.all[..j].iter().filter(|a| self.leads_meet(a, b)).count();
         self.all.iter().enumerate().map(before).sum()
     }
 

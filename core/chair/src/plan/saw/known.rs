@@ -27,19 +27,14 @@ struct Wanted {
 
 impl Wanted {
     fn is(&self, piece: &Piece) -> bool {
-        self.count == piece.count
-            && self.size == [piece.length, piece.width]
-            && self.outline == piece.outline
+        self.count == piece.count && self.size == [piece.length, piece.width] && self.outline == piece.outline
     }
 }
 
 impl Question {
     fn of(bench: &Bench<'_>) -> Self {
-        let wanted = |p: &Piece| Wanted {
-            count: p.count,
-            size: [p.length, p.width],
-            outline: p.outline.clone(),
-        };
+        let wanted =
+            |p: &Piece| Wanted { count: p.count, size: [p.length, p.width], outline: p.outline.clone() };
         Self {
             pieces: bench.pieces.iter().map(wanted).collect(),
             stands: bench.stands.to_vec(),
