@@ -6,11 +6,13 @@
 
 mod bed;
 mod bound;
+mod look;
 mod memory;
 mod plan;
 mod polygon;
 mod problem;
 mod profile;
+mod regions;
 mod rows;
 mod search;
 mod variant;

@@ -3,6 +3,7 @@
 mod by_length;
 mod by_outline;
 mod by_width;
+mod known;
 
 use super::class::{Offcut, SawCut, Way};
 use super::making::Told;
@@ -15,6 +16,7 @@ use core::ops::ControlFlow;
 use crestrail_packing::{Budget, Progress, Refused};
 
 /// What a class is sawn from and how.
+#[derive(Clone)]
 pub(super) struct Sawing {
     pub(super) way: Way,
     pub(super) cost: i64,
@@ -25,6 +27,7 @@ pub(super) struct Sawing {
 }
 
 /// Boards of one kind that are sawn alike.
+#[derive(Clone)]
 pub(super) struct Sawn {
     /// Which board, by its place among those at hand.
     pub(super) stand: usize,
@@ -55,6 +58,19 @@ pub(super) fn sawn(
     told: Told<'_>,
 ) -> Result<Option<Sawing>, Refusal> {
     let bench = Bench { pieces, stands, trims: trims(stock), kerf };
+    if effort != Effort::PRICE {
+        return solved(bench, effort, told);
+    }
+    if let Some(known) = known::recall(&bench) {
+        return Ok(Some(known));
+    }
+    let sawing = solved(bench, effort, told)?;
+    sawing.iter().for_each(|sawing| known::keep(&bench, sawing));
+    Ok(sawing)
+}
+
+/// The same, worked out.
+fn solved(bench: Bench<'_>, effort: Effort, told: Told<'_>) -> Result<Option<Sawing>, Refusal> {
     let mut stopped = false;
     let mut hear = |progress: &Progress| {
         let answer = told(progress.work as f64 / effort.each_class.max(1) as f64);
@@ -62,7 +78,7 @@ pub(super) fn sawn(
         answer
     };
     let budget = Budget::of(effort.each_class);
-    let sawing = if pieces.iter().any(|p| p.outline.is_some()) {
+    let sawing = if bench.pieces.iter().any(|p| p.outline.is_some()) {
         by_outline::sawn(bench, budget, &mut hear)
     } else if bench.is_one_wide() {
         by_length::sawn(bench, budget, &mut hear)

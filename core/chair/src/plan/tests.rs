@@ -336,3 +336,21 @@ fn every_kind_of_chair_is_planned() {
         assert!(plan.cost_minor > Money(0), "{family}");
     }
 }
+
+#[test]
+fn what_is_known_is_the_answer_of_a_thread_that_knows_nothing() {
+    let price = |kerf: f64| {
+        let mut shop = Shop::demo();
+        shop.kerf = kerf;
+        let made = Made::of(&json!({"family": "armchair"}), &shop);
+        planned(&[made.wanted(1)], &shop, Effort::PRICE)
+    };
+    let fresh = |kerf: f64| std::thread::spawn(move || price(kerf)).join().expect("a plan");
+    let (narrow, wide) = (price(1.5), price(9.0));
+    assert!(narrow.classes != wide.classes, "the kerf makes no difference");
+    for (kerf, first) in [(1.5, &narrow), (9.0, &wide)] {
+        // Known by now, but under another kerf as well.
+        assert_eq!(price(kerf), *first);
+        assert_eq!(fresh(kerf), *first);
+    }
+}

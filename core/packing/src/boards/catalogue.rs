@@ -157,20 +157,23 @@ impl Maker<'_> {
     }
 
     fn join(&mut self, a: usize, b: usize, made: &mut BTreeMap<u64, Set>) {
-        for i in 0..self.sets[a].hulls.len() {
-            for j in 0..self.sets[b].hulls.len() {
+        let code = self.sets[a].code + self.sets[b].code;
+        let known = made.get_mut(&code).map(|set| std::mem::take(&mut set.hulls));
+        let mut hulls = known.unwrap_or_default();
+        for (i, p) in self.sets[a].hulls.iter().map(|h| h.size).enumerate() {
+            for (j, q) in self.sets[b].hulls.iter().map(|h| h.size).enumerate() {
                 for axis in 0..2 {
-                    self.steps += 4;
-                    let (p, q) = (self.sets[a].hulls[i].size, self.sets[b].hulls[j].size);
                     let mut size = [p[0].max(q[0]), p[1].max(q[1])];
                     size[axis] = p[axis] + q[axis];
                     if self.fits(size) {
-                        let hull = Hull { size, made: Made::Joined(axis, [(a, i), (b, j)]) };
-                        let set = made.entry(self.sets[a].code + self.sets[b].code);
-                        keep(&mut set.or_insert_with(|| self.sum(a, b)).hulls, hull);
+                        keep(&mut hulls, Hull { size, made: Made::Joined(axis, [(a, i), (b, j)]) });
                     }
                 }
             }
+        }
+        self.steps += 8 * (self.sets[a].hulls.len() * self.sets[b].hulls.len()) as u64;
+        if !hulls.is_empty() {
+            made.entry(code).or_insert_with(|| self.sum(a, b)).hulls = hulls;
         }
     }
 

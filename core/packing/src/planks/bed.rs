@@ -1,6 +1,8 @@
 //! One plank being filled: each piece goes as far to the left as it can, then as low as it can.
 
-use super::variant::{Regions, TOUCH, Variant, forbidden};
+use super::look::Look;
+use super::regions::Regions;
+use super::variant::{TOUCH, Terms, Variant, forbidden};
 use std::rc::Rc;
 
 /// A piece on a plank; x and y are its origin, counted from the corner of the bed.
@@ -15,7 +17,7 @@ pub(super) struct Placed {
 #[derive(Clone, Debug)]
 pub(super) struct Pairs<'a> {
     pub(super) variants: &'a [Variant],
-    clear: f64,
+    terms: Vec<Terms>,
     known: Vec<Option<Rc<Regions>>>,
     /// Steps done since last asked.
     pub(super) work: u64,
@@ -26,15 +28,16 @@ const STEPS: f64 = 8.0;
 
 impl<'a> Pairs<'a> {
     pub(super) fn new(variants: &'a [Variant], clear: f64) -> Self {
-        Self { variants, clear, known: vec![None; variants.len() * variants.len()], work: 0 }
+        let terms = variants.iter().map(|v| Terms::new(v, clear)).collect();
+        Self { variants, terms, known: vec![None; variants.len() * variants.len()], work: 0 }
     }
 
     /// Shifts of `moving` from `fixed` that are forbidden.
     pub(super) fn of(&mut self, fixed: usize, moving: usize) -> Rc<Regions> {
         let place = fixed * self.variants.len() + moving;
         let known = self.known[place].get_or_insert_with(|| {
-            let regions = forbidden(&self.variants[fixed], &self.variants[moving], self.clear);
-            self.work += 300 * regions.list.len() as u64;
+            let regions = forbidden(&self.terms[fixed], &self.terms[moving]);
+            self.work += 600 * regions.list.len() as u64;
             Rc::new(regions)
         });
         Rc::clone(known)
@@ -63,22 +66,22 @@ impl Bed {
         Self { size, placed: Vec::new(), from: vec![f64::NEG_INFINITY; variants] }
     }
 
-    /// Places one piece; false if there is no room. Where its variant has none, any other may.
-    pub(super) fn place(&mut self, next: Next, pairs: &mut Pairs<'_>) -> bool {
+    /// Places one piece; false if there is no room that ends left of `most`. Where its variant has none, any other may.
+    pub(super) fn place(&mut self, next: Next, most: f64, pairs: &mut Pairs<'_>) -> bool {
         let own: Vec<usize> =
             (0..pairs.variants.len()).filter(|&v| pairs.variants[v].shape == next.shape).collect();
         let wanted: Vec<usize> = own.iter().copied().filter(|v| Some(*v) == next.variant).collect();
-        let best = self.best(&wanted, pairs).or_else(|| self.best(&own, pairs));
+        let best = self.best(&wanted, f64::INFINITY, pairs).or_else(|| self.best(&own, most, pairs));
         best.iter().for_each(|b| self.placed.push(*b));
         best.is_some()
     }
 
-    /// The variant that ends farthest to the left.
-    fn best(&mut self, variants: &[usize], pairs: &mut Pairs<'_>) -> Option<Placed> {
+    /// The variant that ends farthest to the left, left of `most`.
+    fn best(&mut self, variants: &[usize], most: f64, pairs: &mut Pairs<'_>) -> Option<Placed> {
         let mut best: Option<(f64, Placed)> = None;
         for &variant in variants {
             let right = pairs.variants[variant].high[0];
-            let before = best.map_or(f64::INFINITY, |b| b.0 - right);
+            let before = best.map_or(most, |b| b.0) - right;
             let Some((x, y)) = self.leftmost(variant, before, pairs) else { continue };
             if best.is_none_or(|b| x + right < b.0 - TOUCH) {
                 best = Some((x + right, Placed { variant, x, y }));
@@ -98,11 +101,11 @@ impl Bed {
         if range.0 > range.1 + TOUCH || x > last + TOUCH {
             return None;
         }
-        let mut look = Look { near: Vec::new(), range, taken: Vec::new(), work: 0 };
+        let mut look = Look::new(range);
         for placed in &self.placed {
             let regions = pairs.of(placed.variant, variant);
             if placed.x + regions.high > x && placed.x + regions.low < last + step {
-                look.near.push((*placed, regions));
+                look.add(*placed, regions);
             }
         }
         let mut clash = None;
@@ -117,79 +120,8 @@ impl Bed {
                 break None;
             }
         };
-        pairs.work += look.work + 4 * self.placed.len() as u64;
+        pairs.work += look.work() + 4 * self.placed.len() as u64;
         found.iter().for_each(|f| self.from[variant] = f.0);
         found
-    }
-}
-
-/// Looks for places of one variant among what lies near.
-struct Look {
-    near: Vec<(Placed, Rc<Regions>)>,
-    /// Where its origin may lie across the plank.
-    range: (f64, f64),
-    taken: Vec<(f64, f64)>,
-    work: u64,
-}
-
-impl Look {
-    /// The next place where the variant just clears a part of another: the only ones that no step might find.
-    fn touching(&mut self, x: f64) -> f64 {
-        let mut next = f64::INFINITY;
-        for (placed, regions) in &self.near {
-            self.work += 2;
-            if placed.x + regions.high <= x {
-                continue;
-            }
-            for region in &regions.list {
-                let right = placed.x + region.high[0];
-                if right > x + TOUCH && right < next {
-                    next = right;
-                }
-            }
-            self.work += regions.list.len() as u64;
-        }
-        next
-    }
-
-    /// The lowest free y at x.
-    fn free(&mut self, x: f64) -> Option<f64> {
-        self.taken.clear();
-        for (placed, regions) in &self.near {
-            let shift = x - placed.x;
-            self.work += 3;
-            if shift <= regions.low || shift >= regions.high {
-                continue;
-            }
-            for region in &regions.list {
-                if let Some((low, high)) = region.slice(0, shift) {
-                    self.taken.push((low + placed.y + TOUCH, high + placed.y - TOUCH));
-                    self.work += 20;
-                }
-            }
-            self.work += 5 * regions.list.len() as u64;
-        }
-        self.taken.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-        let mut y = self.range.0;
-        for &(low, high) in &self.taken {
-            if low > y {
-                break;
-            }
-            y = y.max(high + TOUCH);
-        }
-        (y <= self.range.1 + TOUCH).then_some(y)
-    }
-
-    /// Draws a found place to the left, towards a place that clashes, by halves.
-    fn drawn(&mut self, clash: f64, found: (f64, f64)) -> (f64, f64) {
-        let (mut bad, mut good) = (clash, found);
-        for _ in 0..14 {
-            let middle = (bad + good.0) / 2.0;
-            match self.free(middle) {
-                Some(y) => good = (middle, y),
-                None => bad = middle,
-            }
-        }
-        good
     }
 }

@@ -79,11 +79,15 @@ impl Grown {
     fn of(problem: &Problem, number: usize) -> Self {
         let (shape, radius) = (&problem.shapes[number], problem.clear / 2.0);
         let outline = centred(&shape.outline);
-        let area = variant(number, 0.0, &outline).map_or(0.0, |v| area(&profile(&v.parts, radius)));
         let angles = angles(shape, &outline, radius);
         let less = if shape.tilt > 0.0 { radius * LOST } else { 0.0 };
         let at = |turn: &f64| variant(number, *turn, &outline).ok().map(|v| profile(&v.parts, radius - less));
+        let upright = shape.tilt <= 0.0 && angles.first() == Some(&0.0);
         let angles = angles.iter().map(at).collect::<Option<Vec<_>>>().unwrap_or_default();
+        let area = match angles.first() {
+            Some(strips) if upright => area(strips),
+            _ => variant(number, 0.0, &outline).map_or(0.0, |v| area(&profile(&v.parts, radius))),
+        };
         Self { area, angles }
     }
 
@@ -171,11 +175,28 @@ fn on_lines(strips: &[Strip], room: [f64; 2], lines: usize) -> ByFunction {
         while strips[begin].to < from {
             begin += 1;
         }
-        let near = strips[begin..].iter().take_while(|s| s.from <= to);
-        let least = near.map(|s| values(s, from, to, room[1])).fold([f64::INFINITY; FINEST + 1], lower);
+        let near = || strips[begin..].iter().take_while(|s| s.from <= to);
+        let least = match lowest(near(), from, to) {
+            Some(height) => std::array::from_fn(|k| changed(height / room[1], k)),
+            None => near().map(|s| values(s, from, to, room[1])).fold([f64::INFINITY; FINEST + 1], lower),
+        };
         at_place[cell % PLACES].iter_mut().zip(least).for_each(|(sum, value)| *sum += value);
     }
     at_place.into_iter().fold([f64::INFINITY; FINEST + 1], lower).map(|sum| sum / lines as f64)
+}
+
+/// The least height of strips between two places where each has one height only: no function falls as heights rise, so
+/// that it takes the least value there.
+fn lowest<'a>(strips: impl Iterator<Item = &'a Strip>, from: f64, to: f64) -> Option<f64> {
+    let mut least = f64::INFINITY;
+    for strip in strips {
+        let mut heights = strip.least(from, to);
+        least = least.min(heights.next()?);
+        if heights.next().is_some() {
+            return None;
+        }
+    }
+    Some(least)
 }
 
 fn lower(a: ByFunction, b: ByFunction) -> ByFunction {

@@ -155,22 +155,23 @@ fn is_convex(outline: &[Point], ring: &[usize]) -> bool {
 
 /// The sum of two convex counter-clockwise polygons: all points a + b.
 pub(super) fn sum(a: &[Point], b: &[Point]) -> Vec<Point> {
-    let (i0, j0) = (lowest(a), lowest(b));
-    let (mut i, mut j) = (0, 0);
+    let after = |i: usize, n: usize| if i + 1 < n { i + 1 } else { 0 };
+    let (mut i, mut j) = (lowest(a), lowest(b));
+    let (mut left_a, mut left_b) = (a.len(), b.len());
     let mut points = Vec::with_capacity(a.len() + b.len());
-    while i < a.len() || j < b.len() {
-        let (p, p2) = (a[(i0 + i) % a.len()], a[(i0 + i + 1) % a.len()]);
-        let (q, q2) = (b[(j0 + j) % b.len()], b[(j0 + j + 1) % b.len()]);
+    while left_a > 0 || left_b > 0 {
+        let (p, p2) = (a[i], a[after(i, a.len())]);
+        let (q, q2) = (b[j], b[after(j, b.len())]);
         points.push([p[0] + q[0], p[1] + q[1]]);
         let turn = (p2[0] - p[0]) * (q2[1] - q[1]) - (p2[1] - p[1]) * (q2[0] - q[0]);
         // Edges are taken in the order of their directions; equal directions both.
-        if j >= b.len() || (i < a.len() && turn >= 0.0) {
-            i += 1;
-            if turn == 0.0 && j < b.len() {
-                j += 1;
-            }
-        } else {
-            j += 1;
+        let first = left_b == 0 || (left_a > 0 && turn >= 0.0);
+        let second = !first || (turn == 0.0 && left_b > 0);
+        if first {
+            (i, left_a) = (after(i, a.len()), left_a - 1);
+        }
+        if second {
+            (j, left_b) = (after(j, b.len()), left_b - 1);
         }
     }
     points

@@ -42,6 +42,61 @@ struct Search<'a> {
     seed: u64,
 }
 
+/// The best filling so far: price for its area, area, length used, and what it is.
+struct Best {
+    rate: f64,
+    area: f64,
+    used: f64,
+    found: Option<(usize, Vec<Placed>)>,
+}
+
+/// What a filling must keep to, or it is no better than another.
+#[derive(Clone, Copy, Debug)]
+struct Limit {
+    /// How much of the length it may use. Where there is an end, all pieces must find room as well.
+    used: f64,
+    /// Area it must reach.
+    area: f64,
+}
+
+/// What is left to lay.
+struct Wanted {
+    pieces: u32,
+    area: f64,
+}
+
+/// What takes all is better than its price for the area by this share.
+const ALL: f64 = 1e-9;
+
+impl Wanted {
+    fn new(left: &[u32], areas: &[f64]) -> Self {
+        let area = left.iter().zip(areas).map(|(&n, a)| f64::from(n) * a).sum();
+        Self { pieces: left.iter().sum(), area }
+    }
+
+    /// The area of a filling. That of all pieces is always the same, whatever their order.
+    fn area_of(&self, placed: &[Placed], problem: &Problem, areas: &[f64]) -> f64 {
+        if placed.len() as u32 == self.pieces {
+            return self.area;
+        }
+        placed.iter().map(|p| areas[problem.variants[p.variant].shape]).sum()
+    }
+
+    /// Price for an area.
+    fn rate(&self, price: i64, area: f64) -> f64 {
+        let rate = price as f64 / area.max(1e-9);
+        if area < self.area { rate } else { rate * (1.0 - ALL) }
+    }
+}
+
+impl Best {
+    /// The area below which a filling of a plank of this price is worse.
+    fn least_area(&self, price: i64) -> f64 {
+        let area = if self.rate > 0.0 { price as f64 / self.rate } else { self.area };
+        area * (1.0 - 2.0 * ALL)
+    }
+}
+
 /// Which shapes are laid in rows before the others fill what is left.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Begin {
@@ -77,8 +132,13 @@ pub(super) fn search(problem: &Problem, bound: &Bound, meter: &mut Meter<'_>) ->
     let mut best = Found { beds: Vec::new(), missing: made };
     let mut rank = search.rank(&best);
     let mut order = Vec::new();
+    let mut tried: Vec<Vec<Next>> = Vec::new();
     for measure in 0..MEASURES {
         let by = search.sorted(measure);
+        if tried.contains(&by) {
+            continue;
+        }
+        tried.push(by.clone());
         // The first plan is made whatever the budget, for a plan without pieces helps nobody.
         if meter.over() && measure > 0 {
             return best;
@@ -109,10 +169,7 @@ impl Search<'_> {
     fn rank(&self, found: &Found) -> Rank {
         let missing = found.missing.iter().zip(&self.areas).map(|(&n, a)| f64::from(n) * a).sum();
         let cost = found.beds.iter().map(|b| self.problem.planks[b.kind].price * i64::from(b.times)).sum();
-        let variants = &self.problem.variants;
-        let used =
-            |b: &Filled| b.placed.iter().map(|p| p.x + variants[p.variant].high[0]).fold(0.0, f64::max);
-        (missing, cost, found.beds.iter().map(|b| used(b) * f64::from(b.times)).sum())
+        (missing, cost, found.beds.iter().map(|b| self.used(&b.placed) * f64::from(b.times)).sum())
     }
 
     /// The shapes, largest first by area, length, width, or both sides.
@@ -236,53 +293,75 @@ impl Search<'_> {
         Found { beds, missing: left }
     }
 
-    /// The next plank: the best area for its price, or the cheapest that takes all that is left.
+    /// The next plank: the best area for its price, or the cheapest that takes all that is left. Kinds that may be best
+    /// come first, and what cannot be better than what is known is given up.
     fn next(&mut self, order: &[Next], left: &[u32], stock: &[u32]) -> Option<(usize, Vec<Placed>)> {
-        let all: u32 = left.iter().sum();
-        let mut best: Option<(f64, f64, (usize, Vec<Placed>))> = None;
-        for kind in (0..stock.len()).filter(|&k| stock[k] > 0) {
-            for placed in self.fillings(order, left, kind) {
-                let area: f64 = placed.iter().map(|p| self.problem.variants[p.variant].area).sum();
-                let used =
-                    placed.iter().map(|p| p.x + self.problem.variants[p.variant].high[0]).fold(0.0, f64::max);
-                let rate = self.problem.planks[kind].price as f64 / area.max(1e-9);
-                let rate = if placed.len() as u32 == all { rate * (1.0 - 1e-9) } else { rate };
-                let better = best.as_ref().is_none_or(|b| rate < b.0 || (rate == b.0 && used < b.1));
-                if !placed.is_empty() && better {
-                    best = Some((rate, used, (kind, placed)));
+        let wanted = Wanted::new(left, &self.areas);
+        let least = |k: usize| {
+            let [length, width] = self.problem.beds[k];
+            wanted.rate(self.problem.planks[k].price, wanted.area.min(length * width))
+        };
+        let mut kinds: Vec<(usize, f64)> =
+            (0..stock.len()).filter(|&k| stock[k] > 0).map(|k| (k, least(k))).collect();
+        kinds.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let mut best = Best { rate: f64::INFINITY, area: 0.0, used: f64::INFINITY, found: None };
+        for (kind, least) in kinds {
+            for rows in self.beginnings(left) {
+                if least > best.rate {
+                    break;
+                }
+                let begun = rows.map_or_else(Vec::new, |shape| self.rows_of(shape, kind, left));
+                if rows.is_some() && begun.len() < 2 {
+                    continue;
+                }
+                let price = self.problem.planks[kind].price;
+                let shorter = least >= best.rate && best.area >= wanted.area;
+                let limit = Limit {
+                    used: if shorter { self.most_used.min(best.used) } else { self.most_used },
+                    area: best.least_area(price),
+                };
+                let placed = self.filling(order, left, kind, &begun, limit);
+                let area = wanted.area_of(&placed, self.problem, &self.areas);
+                let (rate, used) = (wanted.rate(price, area), self.used(&placed));
+                if !placed.is_empty() && (rate, -area, used) < (best.rate, -best.area, best.used) {
+                    best = Best { rate, area, used, found: Some((kind, placed)) };
                 }
             }
         }
-        best.map(|b| b.2)
+        best.found
     }
 
-    /// Ways to fill a plank: in the order, and from rows of each shape that has enough pieces.
-    fn fillings(&mut self, order: &[Next], left: &[u32], kind: usize) -> Vec<Vec<Placed>> {
-        let mut list = vec![self.filling(order, left, kind, &[])];
+    /// Where the right end of the pieces lies.
+    fn used(&self, placed: &[Placed]) -> f64 {
+        placed.iter().map(|p| p.x + self.problem.variants[p.variant].high[0]).fold(0.0, f64::max)
+    }
+
+    /// Ways to begin a plank: with nothing, and with rows of each shape that is asked for and has enough pieces.
+    fn beginnings(&self, left: &[u32]) -> impl Iterator<Item = Option<usize>> + use<> {
         let begin = self.begin;
-        let asked = |s: &usize| begin == Begin::Each || begin == Begin::One(*s);
-        for shape in (0..left.len()).filter(|&s| left[s] > 1).filter(asked) {
-            let mut rows = self.rows_of(shape, kind);
-            rows.truncate(left[shape] as usize);
-            if rows.len() > 1 {
-                list.push(self.filling(order, left, kind, &rows));
-            }
-        }
-        list
+        let asked = move |s: &usize| begin == Begin::Each || begin == Begin::One(*s);
+        let several: Vec<usize> = (0..left.len()).filter(|&s| left[s] > 1).filter(asked).collect();
+        std::iter::once(None).chain(several.into_iter().map(Some))
     }
 
-    fn rows_of(&mut self, shape: usize, kind: usize) -> Vec<Placed> {
-        if let Some(known) = self.rows.get(&(shape, kind)) {
-            return known.clone();
-        }
+    /// Rows of a shape, no more pieces than are left.
+    fn rows_of(&mut self, shape: usize, kind: usize, left: &[u32]) -> Vec<Placed> {
         let most = self.problem.shapes[shape].count as usize;
-        let rows = rows::fullest(shape, self.problem.beds[kind], most, &mut self.pairs);
-        self.rows.insert((shape, kind), rows.clone());
-        rows
+        let rows = self.rows.entry((shape, kind));
+        let bed = self.problem.beds[kind];
+        let rows = rows.or_insert_with(|| rows::fullest(shape, bed, most, &mut self.pairs));
+        rows[..rows.len().min(left[shape] as usize)].to_vec()
     }
 
-    /// A plank with some pieces on it already, filled up in the order.
-    fn filling(&mut self, order: &[Next], left: &[u32], kind: usize, begun: &[Placed]) -> Vec<Placed> {
+    /// A plank with some pieces on it already, filled up in the order; nothing where it cannot keep within the limit.
+    fn filling(
+        &mut self,
+        order: &[Next],
+        left: &[u32],
+        kind: usize,
+        begun: &[Placed],
+        limit: Limit,
+    ) -> Vec<Placed> {
         let first = self.problem.shapes.iter().zip(left).all(|(s, n)| s.count == *n);
         let rows = begun.first().map_or(0, |p| 1 + self.problem.variants[p.variant].shape);
         let trail_at = kind * (1 + left.len()) + rows;
@@ -290,10 +369,13 @@ impl Search<'_> {
         let mut state = trail.last().unwrap_or_else(|| self.begun(left, kind, begun));
         for (place, next) in order.iter().enumerate().skip(state.seen) {
             if state.left[next.shape] > 0 {
-                if state.bed.place(*next, &mut self.pairs) {
+                if state.bed.place(*next, limit.used, &mut self.pairs) {
                     state.left[next.shape] -= 1;
                 } else {
                     state.left[next.shape] = 0;
+                    if limit.used.is_finite() || self.reachable(&state) < limit.area {
+                        return Vec::new();
+                    }
                 }
             }
             state.seen = place + 1;
@@ -301,7 +383,7 @@ impl Search<'_> {
                 trail.keep(&state);
             }
             let right = |p: &Placed| p.x + self.problem.variants[p.variant].high[0];
-            if state.bed.placed.last().is_some_and(|p| right(p) > self.most_used) {
+            if state.bed.placed.last().is_some_and(|p| right(p) > limit.used) {
                 return Vec::new();
             }
         }
@@ -309,6 +391,12 @@ impl Search<'_> {
             self.trails[1][trail_at] = trail;
         }
         state.bed.placed
+    }
+
+    /// The area of what lies on the plank and of all that may still be laid on it.
+    fn reachable(&self, state: &State) -> f64 {
+        let open: f64 = state.left.iter().zip(&self.areas).map(|(&n, a)| f64::from(n) * a).sum();
+        open + state.bed.placed.iter().map(|p| self.problem.variants[p.variant].area).sum::<f64>()
     }
 
     fn begun(&self, left: &[u32], kind: usize, begun: &[Placed]) -> State {

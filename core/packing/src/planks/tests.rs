@@ -254,3 +254,26 @@ fn a_quick_plan_is_sound_and_has_a_bound() {
         }
     }
 }
+
+#[test]
+fn the_rack_gives_the_plank_that_takes_most() {
+    let planks = [
+        Plank { length: 1000.0, width: 120.0, price: 0, count: Some(1) },
+        Plank { length: 2000.0, width: 120.0, price: 0, count: Some(1) },
+    ];
+    let plan = solved(&planks, &[shape(rectangle(450.0, 100.0), 4)], 3.0, Trim::default());
+    assert_eq!((plan.planks.len(), plan.planks[0].plank), (1, 1));
+    assert_eq!(plan.missing, [0]);
+}
+
+#[test]
+fn a_price_keeps_near_its_budget() {
+    // Every filling of the first plan is counted; what goes beyond is that plan and no search.
+    let shapes = [shape(leg(), 4), shape(rectangle(600.0, 60.0), 4), shape(rectangle(300.0, 40.0), 6)];
+    let planks = [plank(3000.0, 160.0), plank(2400.0, 200.0)];
+    let problem = Problem::new(&planks, &shapes, 3.0, Trim::default(), 0.0).unwrap();
+    let work = |most| solve(&problem, Budget::of(most), &mut |_| ControlFlow::Continue(())).work;
+    let first = work(1);
+    assert!(first < 2_000_000, "the first plan takes {first}");
+    assert!(work(5_000_000) < 5_000_000 + first, "{}", work(5_000_000));
+}

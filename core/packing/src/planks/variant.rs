@@ -2,7 +2,9 @@
 
 use super::polygon::{self, Point, area, bounds, sum};
 use super::problem::Shape;
+use super::regions::Regions;
 use crate::refused::Refused;
+use core::cell::OnceCell;
 
 /// A shape turned; its origin stays where it was.
 #[derive(Clone, Debug)]
@@ -70,39 +72,60 @@ fn sin_cos(degrees: f64) -> (f64, f64) {
 /// A convex region of shifts.
 #[derive(Clone, Debug)]
 pub(super) struct Region {
+    points: Vec<Point>,
     /// For each axis its lower and its upper side as the axis sees them, told along the axis; each point is
-    /// (place along the axis, place along the other).
-    sides: [[Vec<Point>; 2]; 2],
+    /// (place along the axis, place along the other). Most regions are only ever asked along one.
+    sides: [OnceCell<[Vec<Point>; 2]>; 2],
     pub(super) low: Point,
     pub(super) high: Point,
-}
-
-/// The shifts at which two variants clash, and their range along the plank.
-#[derive(Clone, Debug)]
-pub(super) struct Regions {
-    pub(super) list: Vec<Region>,
-    pub(super) low: f64,
-    pub(super) high: f64,
 }
 
 /// Less than this is touching, mm.
 pub(super) const TOUCH: f64 = 1e-7;
 
 impl Region {
-    fn new(points: &[Point]) -> Self {
-        let [low, high] = bounds(points);
-        let swapped: Vec<Point> = points.iter().rev().map(|p| [p[1], p[0]]).collect();
-        let sides = [points, &swapped].map(|p| [side(p, 1.0), side(p, -1.0)]);
-        Self { sides, low, high }
+    fn new(points: Vec<Point>) -> Self {
+        let [low, high] = bounds(&points);
+        Self { points, sides: [OnceCell::new(), OnceCell::new()], low, high }
+    }
+
+    fn sides(&self, axis: usize) -> &[Vec<Point>; 2] {
+        self.sides[axis].get_or_init(|| {
+            if axis == 0 {
+                return [side(&self.points, 1.0), side(&self.points, -1.0)];
+            }
+            let swapped: Vec<Point> = self.points.iter().rev().map(|p| [p[1], p[0]]).collect();
+            [side(&swapped, 1.0), side(&swapped, -1.0)]
+        })
+    }
+
+    /// Whether a line across `axis` goes through it, more than touching it.
+    fn is_met(&self, axis: usize, at: f64) -> bool {
+        at > self.low[axis] + TOUCH && at < self.high[axis] - TOUCH
     }
 
     /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
     pub(super) fn slice(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
-        if at <= self.low[axis] + TOUCH || at >= self.high[axis] - TOUCH {
+        if !self.is_met(axis, at) {
             return None;
         }
-        let [low, high] = [0, 1].map(|s: usize| height(&self.sides[axis][s], at));
+        let [low, high] = [0, 1].map(|s: usize| height(&self.sides(axis)[s], at));
         (high > low).then_some((low, high))
+    }
+
+    /// Whether a piece that is shifted so may lie in it, told by its bounds.
+    pub(super) fn is_beside(&self, at: f64, y: f64) -> bool {
+        y >= self.low[1] && y <= self.high[1] && self.is_met(0, at)
+    }
+
+    /// The least shift across above `y` that clears it, of a piece beside it that is shifted `at` along; nothing where
+    /// `y` does.
+    pub(super) fn above(&self, at: f64, y: f64) -> Option<f64> {
+        let [below, above] = self.sides(0);
+        if height(below, at) + TOUCH > y {
+            return None;
+        }
+        Some(height(above, at)).filter(|high| *high > y)
     }
 }
 
@@ -110,12 +133,22 @@ impl Region {
 /// -1, the one that runs to the left (the upper one), both told from left to right.
 fn side(points: &[Point], sign: f64) -> Vec<Point> {
     let n = points.len();
-    let runs = |i: usize| sign * (points[(i + 1) % n][0] - points[i % n][0]) > 0.0;
+    let after = |i: usize| if i + 1 < n { i + 1 } else { 0 };
+    let runs = |i: usize| sign * (points[after(i)][0] - points[i][0]) > 0.0;
     // The first corner of the side: what comes before it does not run this way.
-    let Some(first) = (0..n).find(|&i| runs(i) && !runs(i + n - 1)) else { return Vec::new() };
-    let mut list: Vec<Point> = (first..=first + (first..first + n).take_while(|&i| runs(i)).count())
-        .map(|i| points[i % n])
-        .collect();
+    let mut ran = runs(n - 1);
+    let first = (0..n).find(|&i| {
+        let before = std::mem::replace(&mut ran, runs(i));
+        ran && !before
+    });
+    let Some(first) = first else { return Vec::new() };
+    let mut list = Vec::with_capacity(n);
+    let mut i = first;
+    list.push(points[i]);
+    while runs(i) && list.len() <= n {
+        i = after(i);
+        list.push(points[i]);
+    }
     if sign < 0.0 {
         list.reverse();
     }
@@ -129,21 +162,30 @@ fn height(side: &[Point], x: f64) -> f64 {
     p[1] + (q[1] - p[1]) * (x - p[0]) / (q[0] - p[0])
 }
 
-/// Shifts of `moving` from `fixed` at which they come nearer than `clear`: one convex region for each pair
-/// of parts (the sum of one part, the other turned over, and a disc).
-pub(super) fn forbidden(fixed: &Variant, moving: &Variant, clear: f64) -> Regions {
-    let disc = disc(clear);
-    let mut list = Vec::with_capacity(fixed.parts.len() * moving.parts.len());
-    for a in &fixed.parts {
-        let a = if clear > 0.0 { sum(a, &disc) } else { a.clone() };
-        for b in &moving.parts {
-            let over: Vec<Point> = b.iter().map(|p| [-p[0], -p[1]]).collect();
-            list.push(Region::new(&sum(&a, &over)));
+/// The parts of a variant as they stand in sums: grown all round, and turned over.
+#[derive(Clone, Debug)]
+pub(super) struct Terms {
+    grown: Vec<Vec<Point>>,
+    over: Vec<Vec<Point>>,
+}
+
+impl Terms {
+    pub(super) fn new(variant: &Variant, clear: f64) -> Self {
+        let disc = disc(clear);
+        let grow = |part: &Vec<Point>| if clear > 0.0 { sum(part, &disc) } else { part.clone() };
+        let turn_over = |part: &Vec<Point>| part.iter().map(|p| [-p[0], -p[1]]).collect();
+        Self {
+            grown: variant.parts.iter().map(grow).collect(),
+            over: variant.parts.iter().map(turn_over).collect(),
         }
     }
-    let low = list.iter().map(|r| r.low[0]).fold(f64::INFINITY, f64::min);
-    let high = list.iter().map(|r| r.high[0]).fold(f64::NEG_INFINITY, f64::max);
-    Regions { list, low, high }
+}
+
+/// Shifts of `moving` from `fixed` at which they come nearer than they were grown: one convex region for each pair
+/// of parts (the sum of one part, the other turned over, and a disc).
+pub(super) fn forbidden(fixed: &Terms, moving: &Terms) -> Regions {
+    let pairs = fixed.grown.iter().flat_map(|a| moving.over.iter().map(move |b| (a, b)));
+    Regions::new(pairs.map(|(a, b)| Region::new(sum(a, b))).collect())
 }
 
 /// Corners of the polygon round a disc: enough that its corners stand out by 1 % of the radius only.

@@ -36,22 +36,23 @@ impl Leads {
 
     /// The first two labels whose lines cross, or of which one's line runs through the other's circle.
     pub(super) fn first_meeting(&self) -> Option<(usize, usize)> {
-        self.pairs().find(|&(i, j)| self.meet(i, j))
+        let before =
+            |(j, b): (usize, &Lead)| self.all[..j].iter().position(|a| self.leads_meet(a, b)).map(|i| (i, j));
+        self.all.iter().enumerate().find_map(before)
     }
 
     /// How many pairs of labels do so.
     pub(super) fn meetings(&self) -> usize {
-        self.pairs().filter(|&(i, j)| self.meet(i, j)).count()
-    }
-
-    fn pairs(&self) -> impl Iterator<Item = (usize, usize)> + use<> {
-        let n = self.all.len();
-        (0..n).flat_map(|j| (0..j).map(move |i| (i, j)))
+        let before = |(j, b): (usize, &Lead)| self.all[..j].iter().filter(|a| self.leads_meet(a, b)).count();
+        self.all.iter().enumerate().map(before).sum()
     }
 
     /// Whether two labels do so.
     pub(super) fn meet(&self, i: usize, j: usize) -> bool {
-        let (a, b) = (&self.all[i], &self.all[j]);
+        self.leads_meet(&self.all[i], &self.all[j])
+    }
+
+    fn leads_meet(&self, a: &Lead, b: &Lead) -> bool {
         // A circle's middle lies within the reach of its own line too.
         a.reach.overlaps(b.reach)
             && (cross(a.line, b.line) || self.is_near(a, b.centre) || self.is_near(b, a.centre))
