@@ -12,6 +12,7 @@ mod pens;
 mod print;
 mod rod;
 mod roll;
+mod scaled;
 mod spread;
 mod template;
 
@@ -21,6 +22,9 @@ mod tests;
 pub use choice::{Listed, Pages, chosen, listed, paper};
 pub use print::{Print, print};
 pub use rod::rod;
+pub use scaled::{
+    Label, Measure, NAMES, Order, PartRow, Projection, drawing, measures, part_rows, view_edges,
+};
 pub use template::templates;
 
 use crate::chair::Chair;
