@@ -12,6 +12,7 @@ mod ranges;
 mod refused;
 mod reply;
 mod request;
+mod scaled;
 mod sheets;
 mod showroom;
 mod step;

@@ -20,11 +20,9 @@ mod template;
 mod tests;
 
 pub use choice::{Listed, Pages, chosen, listed, paper};
-pub use print::{Print, print};
+pub use print::{Print, bound, print};
 pub use rod::rod;
-pub use scaled::{
-    Label, Measure, NAMES, Order, PartRow, Projection, drawing, measures, part_rows, view_edges,
-};
+pub use scaled::{Label, Measure, Order, PartRow, drawing, is_drawing, measures, part_rows, view_edges};
 pub use template::templates;
 
 use crate::chair::Chair;

@@ -20,10 +20,8 @@ mod views;
 pub use block::Label;
 pub use list::{PartRow, rows as part_rows};
 pub use measure::Measure;
-pub use views::Projection;
 
 use super::FullSize;
-use super::pens;
 use crate::chair::Chair;
 use crate::service::Service;
 use crate::unbuildable::Unbuildable;
@@ -34,7 +32,7 @@ use cut::Cut;
 use format::{Format, SCALES};
 use ink::{Ink, Words};
 use kurbo::{Point, Rect, Size};
-use views::Views;
+use views::{Projection, Views};
 
 /// What is drawn, and for whom.
 #[derive(Clone, Copy, Debug)]
@@ -56,6 +54,20 @@ pub const NAMES: [(&str, &str); 3] = [
     ("drawing-parts", "Drawing: taken apart, with the parts list"),
 ];
 
+/// Whether a name means sheets of the drawing: `drawing` all of them, else one.
+pub fn is_drawing(name: &str) -> bool {
+    name == DRAWING || NAMES.iter().any(|row| row.0 == name)
+}
+
+/// The name that means the whole drawing.
+const DRAWING: &str = "drawing";
+
+/// The sheets that a chair's drawing has, as rows of [`NAMES`].
+pub(super) fn names(chair: &Chair) -> Vec<(&'static str, &'static str)> {
+    let has_cuts = !cut::cuts(chair).is_empty();
+    NAMES.into_iter().filter(|row| has_cuts || row.0 != NAMES[1].0).collect()
+}
+
 /// Room kept above the title block for what must be said about the scale, mm.
 const NOTE: f64 = 6.0;
 
@@ -67,12 +79,12 @@ struct Made {
     note: Option<String>,
 }
 
-/// The sheets of a chair's drawing whose names are wanted.
-pub fn drawing(order: &Order<'_>, is_wanted: impl Fn(&str) -> bool) -> Result<Vec<FullSize>, Unbuildable> {
+/// The sheets of a chair's drawing that a name means: `drawing` all, `drawing-views` one. Empty where there is none.
+pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuildable> {
     let cuts = cut::cuts(order.chair);
     let projection = projection(order.paper);
-    let there = |name: &str| name != NAMES[1].0 || !cuts.is_empty();
-    let names: Vec<(&str, &str)> = NAMES.into_iter().filter(|(name, _)| there(name)).collect();
+    let names = names(order.chair);
+    let is_wanted = |name: &str| wanted == DRAWING || wanted == name;
     let mut found = Vec::new();
     for (i, &(name, title)) in names.iter().enumerate().filter(|(_, (name, _))| is_wanted(name)) {
         let made = match name {
@@ -115,9 +127,9 @@ pub fn measures(chair: &Chair, paper: &Paper) -> Vec<Measure> {
 /// The edges of the three views, by the views' names: for whoever checks what is hidden.
 pub fn view_edges(
     chair: &Chair,
-    projection: Projection,
+    paper: &Paper,
 ) -> [(&'static str, crestrail_geometry::view::Camera, Vec<crestrail_geometry::view::Stretch>); 3] {
-    let views = Views::of(chair, projection, &[]);
+    let views = Views::of(chair, projection(paper), &[]);
     let [front, side, plan] = views.all.map(|view| (view.camera, view.stretches));
     [("front", front.0, front.1), ("side", side.0, side.1), ("plan", plan.0, plan.1)]
 }

@@ -14,7 +14,7 @@ use kurbo::{Point, Rect, Size, Vec2};
 
 /// Where views stand beside the one from the front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Projection {
+pub(super) enum Projection {
     /// What is seen from the left stands on the right, what is seen from above below.
     FirstAngle,
     /// What is seen from the right stands on the right, what is seen from above above.
