@@ -22,7 +22,7 @@ mod tests;
 pub use choice::{Listed, Pages, chosen, listed, paper};
 pub use print::{Print, bound, print};
 pub use rod::rod;
-pub use scaled::{Label, Measure, Order, PartRow, drawing, is_drawing, measures, part_rows, view_edges};
+pub use scaled::{Label, Measure, Order, drawing, is_drawing, measures, view_edges};
 pub use template::templates;
 
 use crate::chair::Chair;

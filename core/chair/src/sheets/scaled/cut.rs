@@ -20,8 +20,14 @@ use kurbo::{Point, Rect, Size, Vec2};
 const GUEST: f64 = 85.0;
 const BEYOND: f64 = 30.0;
 const BESIDE: f64 = 45.0;
+/// Where the guest's width is told, in front of its shoulder, mm.
+const RAIL: f64 = GUEST - 4.0;
 /// How far behind the cutting plane things are drawn, mm.
 const BEHIND: f64 = 60.0;
+/// Corners of a tenon beyond this share of its length are those of its end.
+const END: f64 = 0.7;
+/// Less is not told, mm.
+const LEAST: f64 = 1.0;
 /// Planes nearer than this are one, mm.
 const ON: f64 = 1e-3;
 
@@ -138,31 +144,42 @@ impl<'a> Cut<'a> {
 
     /// What the tenon measures, where it lies in the plane.
     pub(super) fn measures(&self) -> Vec<Measure> {
-        let (mouth, tenon) = (&self.joint.mouth, &self.joint.tenon);
-        let spots = tenon.bodies.iter().flat_map(|body| corners(body, mouth));
-        let spots: Vec<Vec3> = spots.filter(|p| p.x > -ON).collect();
-        let far = spots.iter().map(|p| p.x).reduce(f64::max);
-        let (Some(far), false) = (far, self.joint.kind.is_separate()) else { return Vec::new() };
-        let end: Vec<Vec3> = spots.iter().copied().filter(|p| p.x > far - 0.05).collect();
-        let (Some(low), Some(high)) = (
-            end.iter().copied().reduce(|a, b| if b.y < a.y { b } else { a }),
-            end.iter().copied().reduce(|a, b| if b.y > a.y { b } else { a }),
-        ) else {
+        let (joint, mouth) = (self.joint, &self.joint.mouth);
+        if joint.kind.is_separate() {
             return Vec::new();
+        }
+        let spots: Vec<Vec3> = joint.tenon.bodies.iter().flat_map(|body| corners(body, mouth)).collect();
+        // The end may slant: the corners beyond half of the length are those of the end alone, haunches end before.
+        let reach = spots.iter().map(|p| p.x).fold(0.0, f64::max) * END;
+        let end = || spots.iter().copied().filter(|p| p.x > reach);
+        let low = end().reduce(|a, b| if b.y < a.y - ON || (b.y < a.y + ON && b.x > a.x) { b } else { a });
+        let high = end().map(|p| p.y).reduce(f64::max);
+        let Some((low, high)) = low.zip(high) else { return Vec::new() };
+        let corner = mouth.point(Vec3 { z: 0.0, ..low });
+        let Some(shoulder) = joint.face.meet(corner, mouth.x) else { return Vec::new() };
+        let measure = |name, from: Vec3, to: Vec3, along: Vec3| {
+            let value = (to - from).dot(along);
+            (value > LEAST).then_some(Measure { name, from, to, along, value })
         };
-        let shoulder = Vec3 { x: 0.0, ..low };
-        let measure = |name, from: Vec3, to: Vec3, along: Vec3| Measure {
-            name,
-            from: mouth.point(from),
-            to: mouth.point(to),
-            along,
-            value: (to - from).length(),
-        };
-        let width =
-            measure("width of the tenon", Vec3 { z: 0.0, ..low }, Vec3 { z: 0.0, x: low.x, ..high }, mouth.y);
-        let length =
-            measure("length of the tenon", Vec3 { z: 0.0, ..shoulder }, Vec3 { z: 0.0, ..low }, mouth.x);
-        vec![length, width]
+        let length = measure("length of the tenon", shoulder, corner, mouth.x);
+        let width = measure("width of the tenon", corner, mouth.point(Vec3::new(low.x, high, 0.0)), mouth.y);
+        [length, width, self.rail()].into_iter().flatten().collect()
+    }
+
+    /// How wide the guest is, where its edges lie in the plane.
+    fn rail(&self) -> Option<Measure> {
+        let (guest, mouth) = (self.part(self.joint.guest)?, &self.joint.mouth);
+        let across = guest.place.y;
+        if guest.sawn_to_outline || across.dot(self.camera.up).abs() < 1.0 - 1e-9 {
+            return None;
+        }
+        let spot = guest.place.local_point(mouth.point(Vec3::X * -RAIL));
+        let half = guest.size.width / 2.0;
+        let at = |y: f64| guest.place.point(Vec3 { y, ..spot });
+        let (from, to) =
+            if across.dot(self.camera.up) > 0.0 { (at(-half), at(half)) } else { (at(half), at(-half)) };
+        let along = (to - from).unit();
+        Some(Measure { name: "width of the rail", from, to, along, value: guest.size.width })
     }
 }
 
@@ -210,10 +227,6 @@ pub(super) struct Opened<'a> {
 }
 
 impl Opened<'_> {
-    fn size(&self) -> (f64, f64) {
-        (self.high.x - self.low.x, self.high.y - self.low.y)
-    }
-
     /// Edges behind and in the plane, as far as they are seen, and not those of the window.
     fn stretches(&self) -> Vec<Stretch> {
         let subjects: Vec<Subject<'_>> = (self.solids.iter().enumerate())

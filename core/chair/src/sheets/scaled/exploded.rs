@@ -9,7 +9,7 @@ use crestrail_sheet::{Group, Item};
 use kurbo::{Point, Rect, Vec2};
 
 /// Pixels of the picture to a mm on paper: its letters come out about 3 mm high.
-const PIXELS: f64 = 4.2;
+const PIXELS: f64 = 2.8;
 /// Between picture and list, mm.
 const APART: f64 = 6.0;
 

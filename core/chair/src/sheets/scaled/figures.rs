@@ -20,7 +20,7 @@ pub(super) const LANE: f64 = 7.0;
 /// Room of a running figure across its reading direction, mm.
 const ROOM: f64 = 4.2;
 /// The slanted stretch by which figures of levels near each other part, mm.
-const KNEE: f64 = 5.0;
+const KNEE: f64 = 4.0;
 /// Radius of the ring at the origin of running dimensions, mm.
 const ORIGIN: f64 = 1.0;
 
@@ -203,8 +203,8 @@ pub(super) fn lean(measure: &Measure, top: Point, side: f64) -> Ink {
     ink.solid_arrow(at(0.0, ARC), -tangent(0.0));
     ink.solid_arrow(at(measure.value, ARC), tangent(measure.value));
     let text = format!("{}°", pens::mm(measure.value));
-    let end = at(to, ARC);
-    let align = if side > 0.0 { Align::Start } else { Align::End };
-    ink.words(&Words::new(&text, end + Vec2::new(side * 1.0, 1.2), align));
+    // On the upright's side, over the chair, where the view is as wide as it is anyway.
+    let align = if side > 0.0 { Align::End } else { Align::Start };
+    ink.words(&Words::new(&text, at(from, ARC) - Vec2::new(side * 1.0, -1.2), align));
     named(ink, measure)
 }

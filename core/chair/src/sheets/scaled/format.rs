@@ -17,7 +17,7 @@ const FRAME: f64 = 0.7;
 /// How far centring marks reach into the frame, mm (ISO 5457: 5 mm past the frame's line; from memory).
 const MARK: f64 = 5.0;
 /// From the frame to what is drawn, mm.
-const INSIDE: f64 = 4.0;
+const INSIDE: f64 = 3.0;
 /// Width of a roll's largest sheet, A0 (ISO 216), mm.
 const A0: (f64, f64) = (841.0, 1189.0);
 
@@ -62,7 +62,7 @@ impl Format {
         let (x, y) = (self.width / 2.0, self.height / 2.0);
         let marks = [
             [Point::new(x, EDGE / 2.0), Point::new(x, frame.y0 + MARK)],
-            [Point::new(x, self.height - EDGE / 2.0), Point::new(x, frame.y1 - 0.0)],
+            [Point::new(x, self.height - EDGE / 2.0), Point::new(x, frame.y1)],
             [Point::new(EDGE / 2.0, y), Point::new(frame.x0 + MARK, y)],
             [Point::new(self.width - EDGE / 2.0, y), Point::new(frame.x1 - MARK, y)],
         ];

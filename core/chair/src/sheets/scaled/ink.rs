@@ -32,13 +32,6 @@ impl Ink {
         }
     }
 
-    pub(super) fn solid(&mut self, points: &[Point]) {
-        if let Some(rect) = pens::around(points) {
-            self.take(rect);
-        }
-        self.items.push(pens::solid(points));
-    }
-
     pub(super) fn dot(&mut self, at: Point) {
         self.take(Rect::from_center_size(at, (1.0, 1.0)));
         self.items.push(pens::dot(at));

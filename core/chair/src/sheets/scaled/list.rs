@@ -8,27 +8,29 @@ use kurbo::Point;
 
 /// A row: letter, how many, name, what it is made of, size with its tenons.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PartRow {
+pub(super) struct PartRow {
     /// The part's letter.
-    pub letter: String,
+    pub(super) letter: String,
     /// How many of it.
-    pub count: usize,
+    pub(super) count: usize,
     /// What a maker calls it.
-    pub name: String,
+    pub(super) name: String,
     /// Timber or other material.
-    pub material: &'static str,
+    pub(super) material: &'static str,
     /// Length, width and thickness over all, tenons in, mm.
-    pub size: [f64; 3],
+    pub(super) size: [f64; 3],
 }
 
 /// Height of a row, mm.
 const ROW: f64 = 5.0;
 /// Widths of the columns, mm.
 const COLUMNS: [(&str, f64); 5] =
-    [("Item", 14.0), ("No.", 12.0), ("Name", 48.0), ("Material", 46.0), ("Length × width × thickness", 60.0)];
+    [("Item", 16.0), ("No.", 10.0), ("Name", 40.0), ("Material", 40.0), ("Length × width × thickness", 66.0)];
+/// More rows leave no room for the picture on a small paper: what is alike but for its sizes is then one row.
+const MOST: usize = 24;
 
 /// All letters in order; parts alike share a row.
-pub fn rows(chair: &Chair) -> Vec<PartRow> {
+fn rows(chair: &Chair) -> Vec<PartRow> {
     let mut rows: Vec<PartRow> = Vec::new();
     for (part, body) in chair.pieces() {
         if let Some(row) = rows.iter_mut().find(|row| row.letter == part.letter) {
@@ -54,6 +56,25 @@ pub fn rows(chair: &Chair) -> Vec<PartRow> {
     rows
 }
 
+/// The rows as they are written: letter, how many, name, material, size.
+fn written(rows: &[PartRow]) -> Vec<[String; 5]> {
+    let alike = |a: &PartRow, b: &PartRow| rows.len() > MOST && a.name == b.name && a.material == b.material;
+    rows.chunk_by(alike).map(cells).collect()
+}
+
+fn cells(run: &[PartRow]) -> [String; 5] {
+    let (first, last) = (&run[0], &run[run.len() - 1]);
+    let letter =
+        if run.len() > 1 { format!("{}–{}", first.letter, last.letter) } else { first.letter.clone() };
+    let count: usize = run.iter().map(|row| row.count).sum();
+    let size = [0, 1, 2].map(|axis| {
+        let all = || run.iter().map(|row| row.size[axis]);
+        let [low, high] = [all().fold(f64::INFINITY, f64::min), all().fold(0.0, f64::max)].map(pens::mm);
+        if low == high { low } else { format!("{low} to {high}") }
+    });
+    [letter, count.to_string(), first.name.clone(), first.material.to_owned(), size.join(" × ")]
+}
+
 /// Width of the list, mm.
 pub(super) fn width() -> f64 {
     COLUMNS.iter().map(|column| column.1).sum()
@@ -62,20 +83,12 @@ pub(super) fn width() -> f64 {
 /// The list, its upper left corner in the origin.
 pub(super) fn list(chair: &Chair) -> Ink {
     let mut ink = Ink::default();
-    let rows = rows(chair);
+    let rows = written(&rows(chair));
     let (width, high) = (width(), ROW * (rows.len() + 1) as f64);
     let heads = COLUMNS.map(|column| column.0.to_owned());
     line(&mut ink, 0.0, &heads, true);
     for (i, row) in rows.iter().enumerate() {
-        let [length, width, thickness] = row.size.map(pens::mm);
-        let cells = [
-            row.letter.clone(),
-            row.count.to_string(),
-            row.name.clone(),
-            row.material.to_owned(),
-            format!("{length} × {width} × {thickness}"),
-        ];
-        line(&mut ink, ROW * (i + 1) as f64, &cells, false);
+        line(&mut ink, ROW * (i + 1) as f64, row, false);
     }
     for row in 0..=rows.len() + 1 {
         let y = ROW * row as f64;
@@ -93,8 +106,29 @@ pub(super) fn list(chair: &Chair) -> Ink {
 fn line(ink: &mut Ink, y: f64, cells: &[String; 5], strong: bool) {
     let mut x = 0.0;
     for (cell, (_, width)) in cells.iter().zip(COLUMNS) {
-        let words = Words::new(cell, Point::new(x + 1.5, y + 3.6), Align::Start).sized(3.0);
+        let size = ((width - 2.5) / pens::length(cell, 1.0).max(1e-9)).min(3.0);
+        let words = Words::new(cell, Point::new(x + 1.5, y + 3.6), Align::Start).sized(size);
         ink.words(&if strong { words.strong() } else { words });
         x += width;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn row(letter: &str, length: f64) -> PartRow {
+        let name = if letter.starts_with('J') { "seat slat" } else { "leg" }.to_owned();
+        PartRow { letter: letter.to_owned(), count: 2, name, material: "ash", size: [length, 40.0, 16.0] }
+    }
+
+    #[test]
+    fn long_lists_put_together_what_is_alike_but_for_its_sizes() {
+        let mut rows = vec![row("A", 400.0)];
+        rows.extend((1..=30).map(|i| row(&format!("J{i}"), 300.0 + f64::from(i))));
+        let cells = written(&rows);
+        assert_eq!(cells[0], ["A", "2", "leg", "ash", "400 × 40 × 16"]);
+        assert_eq!(cells[1], ["J1–J30", "60", "seat slat", "ash", "301 to 330 × 40 × 16"]);
+        assert_eq!(written(&rows[..5]).len(), 5);
     }
 }

@@ -118,8 +118,26 @@ pub(super) fn front_heights(chair: &Chair, aside: Vec3) -> Vec<Measure> {
         ["underside of the lower back rail", "top of the lower back rail"],
         &corners.role(Role::LowerBackRail),
     );
-    levels.both(["underside of the back slats", "top of the back slats"], &corners.role(Role::BackSlat));
+    for slat in slats(chair) {
+        levels.both(["underside of a back slat", "top of a back slat"], &slat);
+    }
     levels.done()
+}
+
+/// The corners of each back slat, or of all together where they are more than can be told apart.
+fn slats(chair: &Chair) -> Vec<Vec<Vec3>> {
+    const MOST: usize = 4;
+    let own = chair.pieces().filter(|(part, _)| part.id.role == Role::BackSlat);
+    let each: Vec<Vec<Vec3>> =
+        own.map(|(part, body)| body.solid.vertices.iter().map(|&v| part.place.point(v)).collect()).collect();
+    if each.len() > MOST { vec![each.concat()] } else { each }
+}
+
+/// How deep the seat is, as seen from above.
+pub(super) fn seat_depth(chair: &Chair) -> Option<Measure> {
+    let seat = Corners(chair).seat();
+    let (from, to) = (furthest(&seat, -Vec3::Y, -Vec3::X)?, furthest(&seat, Vec3::Y, -Vec3::X)?);
+    Some(Measure::length("depth of the seat", from, to, Vec3::Y))
 }
 
 /// Heights as seen from the side, without those told in `known`.
@@ -188,7 +206,6 @@ pub(super) fn depths(chair: &Chair) -> Vec<Measure> {
     let sets = [
         ("depth", all, back),
         ("front of the seat", corners.seat(), front),
-        ("back of the seat", corners.seat(), back),
         ("front of the front feet", corners.feet(Role::FrontLeg), front),
         ("back of the front feet", corners.feet(Role::FrontLeg), back),
         ("front of the back feet", corners.feet(Role::BackLeg), front),

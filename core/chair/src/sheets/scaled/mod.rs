@@ -18,7 +18,7 @@ mod measure;
 mod views;
 
 pub use block::Label;
-pub use list::{PartRow, rows as part_rows};
+
 pub use measure::Measure;
 
 use super::FullSize;
@@ -48,7 +48,7 @@ pub struct Order<'a> {
 }
 
 /// Names of the sheets, in their order, with their titles.
-pub const NAMES: [(&str, &str); 3] = [
+pub(super) const NAMES: [(&str, &str); 3] = [
     ("drawing-views", "Drawing: front, side and plan"),
     ("drawing-sections", "Drawing: sections through the joints"),
     ("drawing-parts", "Drawing: taken apart, with the parts list"),
@@ -94,10 +94,10 @@ pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuild
         };
         let kind = ["Arrangement", "Sections", "Exploded view, parts list"];
         let at = NAMES.iter().position(|row| row.0 == name).unwrap_or_default();
-        let subject = title.trim_start_matches("Drawing: ");
+        let subject = capital(title.trim_start_matches("Drawing: "));
         let entries = Entries {
             label: &order.label,
-            subject,
+            subject: &subject,
             kind: kind[at],
             scale: made.scale.map_or_else(|| "–".to_owned(), |scale| format!("1:{scale}")),
             sheet: (i + 1, names.len()),
@@ -110,6 +110,11 @@ pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuild
         });
     }
     Ok(found)
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// First angle on the papers of ISO, third angle on those of ANSI.

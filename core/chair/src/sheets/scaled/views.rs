@@ -2,7 +2,7 @@
 
 use super::super::pens::{self, Pen};
 use super::cut::Cut;
-use super::figures::{LANE, Out, Placed, lean, running, stacked};
+use super::figures::{LANE, Out, Placed, between, lean, running, stacked};
 use super::ink::{Ink, Words};
 use super::lines::drawn;
 use super::measure::{self, Measure};
@@ -22,9 +22,11 @@ pub(super) enum Projection {
 }
 
 /// From a view to its first dimension line, mm.
-const FIRST: f64 = 8.0;
+const FIRST: f64 = 6.0;
+/// From the plan to the dimension of the seat's depth, mm.
+const SEAT: f64 = 6.0;
 /// Between the rooms of two views, mm.
-const BETWEEN: f64 = 7.0;
+const BETWEEN: f64 = 5.0;
 /// How far the line of symmetry goes on past the chair, mm.
 const PAST: f64 = 2.5;
 
@@ -82,6 +84,7 @@ pub(super) struct Views<'a> {
     pub(super) heights: [Vec<Measure>; 2],
     pub(super) depths: Vec<Measure>,
     pub(super) rake: Option<Measure>,
+    pub(super) seat_depth: Option<Measure>,
     cuts: &'a [Cut<'a>],
 }
 
@@ -120,6 +123,7 @@ impl<'a> Views<'a> {
             heights: [front_heights, side_heights],
             depths: measure::depths(chair),
             rake: measure::rake(chair),
+            seat_depth: measure::seat_depth(chair),
             cuts,
         }
     }
@@ -127,7 +131,13 @@ impl<'a> Views<'a> {
     /// All measures that are drawn.
     pub(super) fn measures(&self) -> impl Iterator<Item = &Measure> {
         let [front, side] = &self.heights;
-        self.widths.iter().chain(front).chain(side).chain(&self.depths).chain(&self.rake)
+        self.widths
+            .iter()
+            .chain(front)
+            .chain(side)
+            .chain(&self.depths)
+            .chain(&self.rake)
+            .chain(&self.seat_depth)
     }
 
     /// Views, dimensions and names at a scale, each where it belongs, and the room they take.
@@ -178,8 +188,15 @@ impl<'a> Views<'a> {
         let view = &self.all[2];
         let rect = view.rect(scale);
         let mut ink = symmetry(rect);
+        if let Some(depth) = &self.seat_depth {
+            let placed = &view.placed(std::slice::from_ref(depth), scale)[0];
+            let x = rect.x0 - SEAT;
+            ink.add(between(placed, Point::new(x, placed.from.y), Point::new(x, placed.to.y)));
+        }
+        // Marks of sections stand clear of the figure on the left.
+        let clear = Rect { x0: rect.x0 - SEAT - LANE / 2.0, ..rect };
         for cut in self.cuts {
-            ink.add(cut.trace(rect, |p| view.flat(p, scale)));
+            ink.add(cut.trace(clear, |p| view.flat(p, scale)));
         }
         titled(ink, rect, "From above")
     }
