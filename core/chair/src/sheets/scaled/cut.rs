@@ -19,11 +19,11 @@ use kurbo::{Point, Rect, Size, Vec2};
 /// How much of the guest is shown in front of the shoulder, and of the host past the tenon's end and beside its edges, mm.
 const GUEST: f64 = 85.0;
 const BEYOND: f64 = 30.0;
-const BESIDE: f64 = 45.0;
+const BESIDE: f64 = 50.0;
 /// Where the guest's width is told, in front of its shoulder, mm.
 const RAIL: f64 = GUEST - 4.0;
 /// How far behind the cutting plane things are drawn, mm.
-const BEHIND: f64 = 60.0;
+const BEHIND: f64 = 40.0;
 /// Corners of a tenon beyond this share of its length are those of its end.
 const END: f64 = 0.7;
 /// Less is not told, mm.

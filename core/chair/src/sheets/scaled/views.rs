@@ -28,7 +28,7 @@ const SEAT: f64 = 6.0;
 /// Between the rooms of two views, mm.
 const BETWEEN: f64 = 5.0;
 /// How far the line of symmetry goes on past the chair, mm.
-const PAST: f64 = 2.5;
+const PAST: f64 = 2.0;
 
 /// A chair as seen one way: the lines, and the rectangle around them, up positive, mm of the model.
 pub(super) struct View {
@@ -161,7 +161,7 @@ impl<'a> Views<'a> {
     fn front(&self, scale: u32) -> Ink {
         let view = &self.all[0];
         let rect = view.rect(scale);
-        let mut ink = stacked(&view.placed(&self.widths, scale), rect.y1 + FIRST);
+        let mut ink = stacked(&view.placed(&self.widths, scale), rect.y1 + FIRST + PAST);
         ink.add(running(&view.placed(&self.heights[0], scale), rect.x0 - FIRST, Out::Left));
         ink.add(symmetry(rect));
         titled(ink, rect, "Front")
