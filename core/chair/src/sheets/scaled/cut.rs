@@ -12,7 +12,7 @@ use crate::part::{Part, PartId, Role, Side};
 use crate::solids::windowed;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::view::{Camera, Stretch, Subject, draft};
-use crestrail_geometry::{Body, Place, Solid, Vec3};
+use crestrail_geometry::{Body, Place, Solid, Vec3, carve};
 use crestrail_sheet::Align;
 use kurbo::{Point, Rect, Size, Vec2};
 
@@ -148,7 +148,7 @@ impl<'a> Cut<'a> {
         if joint.kind.is_separate() {
             return Vec::new();
         }
-        let spots: Vec<Vec3> = joint.tenon.bodies.iter().flat_map(|body| corners(body, mouth)).collect();
+        let spots: Vec<Vec3> = joint.tenon.bodies.iter().flat_map(|body| crossings(body, mouth)).collect();
         // The end may slant: the corners beyond half of the length are those of the end alone, haunches end before.
         let reach = spots.iter().map(|p| p.x).fold(0.0, f64::max) * END;
         let end = || spots.iter().copied().filter(|p| p.x > reach);
@@ -183,11 +183,20 @@ impl<'a> Cut<'a> {
     }
 }
 
-/// Corners of a convex body in the frame of a mouth.
-fn corners(body: &Body, mouth: &Place) -> Vec<Vec3> {
-    let own = body.local_to(mouth);
-    crestrail_geometry::carve(std::slice::from_ref(&own), &[])
-        .map_or_else(|_| Vec::new(), |solid| solid.vertices)
+/// Where the edges of a tenon's body cross its middle plane, in the frame of its mouth: there z is 0.
+fn crossings(body: &Body, mouth: &Place) -> Vec<Vec3> {
+    let Ok(solid) = carve(&[body.local_to(mouth)], &[]) else { return Vec::new() };
+    let mut found = Vec::new();
+    for ring in solid.faces.iter().flat_map(|face| &face.rings) {
+        for (i, &a) in ring.corners.iter().enumerate() {
+            let b = ring.corners[(i + 1) % ring.corners.len()];
+            let (a, b) = (solid.vertices[a as usize], solid.vertices[b as usize]);
+            if a.z < 0.0 && b.z > 0.0 {
+                found.push(a + (b - a) * (a.z / (a.z - b.z)));
+            }
+        }
+    }
+    found
 }
 
 /// How far from `at` a ray leaves the rectangle.
