@@ -10,7 +10,7 @@ use kurbo::{Point, Rect, Vec2};
 
 /// ISO 7200 asks for 180 mm, which also fills the frame of an upright A4.
 pub(super) const WIDTH: f64 = 180.0;
-const ROW: f64 = 11.0;
+const ROW: f64 = 10.0;
 pub(super) const HEIGHT: f64 = 3.0 * ROW;
 
 /// Letters of captions, and the least for what stands under them, mm.
@@ -91,7 +91,7 @@ pub(super) fn block(format: &Format, entries: &Entries<'_>) -> Ink {
             let at = Point::new(x, y);
             field(&mut ink, at, *width, caption, value);
             if *caption == "Projection" {
-                symbol(&mut ink, at + Vec2::new(width / 2.0, 6.8), entries.projection);
+                symbol(&mut ink, at + Vec2::new(width / 2.0 + 2.0, 6.6), entries.projection);
             }
             x += width;
         }
@@ -104,7 +104,7 @@ fn field(ink: &mut Ink, at: Point, width: f64, caption: &str, value: &str) {
     let room = width - 3.0;
     let (text, size) = fitted(value, room);
     if !text.is_empty() {
-        ink.words(&Words::new(&text, at + Vec2::new(1.5, 8.6), Align::Start).sized(size));
+        ink.words(&Words::new(&text, at + Vec2::new(1.5, 7.8), Align::Start).sized(size));
     }
 }
 

@@ -128,15 +128,15 @@ impl<'a> Cut<'a> {
         let look = flat(self.joint.mouth.origin - self.camera.toward * 1000.0) - at;
         let look = look / look.hypot2().sqrt();
         let ends = [-1.0, 1.0]
-            .map(|sign| (at + way * sign * leaving(rect.inflate(2.0, 2.0), at, way * sign), way * sign));
+            .map(|sign| (at + way * sign * leaving(rect.inflate(1.0, 1.0), at, way * sign), way * sign));
         ink.line(ends[0].0, ends[1].0, Pen::Axis);
         for (end, out) in ends {
-            wide(&mut ink, end, end + out * 5.0);
-            let tip = end + out * 3.5;
+            wide(&mut ink, end, end + out * 4.0);
+            let tip = end + out * 2.5;
             ink.line(tip - look * 6.0, tip, Pen::Thin);
             ink.solid_arrow(tip, -look);
             let letter = self.letter.to_string();
-            let at = end + out * 8.5 + Vec2::new(0.0, 0.35 * pens::TITLE);
+            let at = end + out * 7.0 + Vec2::new(0.0, 0.35 * pens::TITLE);
             ink.words(&Words::new(&letter, at, Align::Middle).sized(pens::TITLE).strong());
         }
         ink.named(vec![("section", self.letter.to_string())])

@@ -187,8 +187,8 @@ impl Ink {
 /// The angle between upright and a slanting edge that ends at `top` on paper and leans to the right there (`side` 1) or to
 /// the left (−1): both lines are drawn on above it, the arc between them.
 pub(super) fn lean(measure: &Measure, top: Point, side: f64) -> Ink {
-    const REACH: f64 = 17.0;
-    const ARC: f64 = 14.0;
+    const REACH: f64 = 14.0;
+    const ARC: f64 = 11.5;
     let mut ink = Ink::default();
     let at =
         |degrees: f64, far: f64| top + Vec2::new(side * sin(radians(degrees)), -cos(radians(degrees))) * far;

@@ -69,7 +69,7 @@ pub(super) fn names(chair: &Chair) -> Vec<(&'static str, &'static str)> {
 }
 
 /// Room kept above the title block for what must be said about the scale, mm.
-const NOTE: f64 = 6.0;
+const NOTE: f64 = 5.0;
 
 /// A sheet of the drawing.
 struct Made {
@@ -217,7 +217,7 @@ fn sheet(made: &Made, entries: &Entries<'_>, title: &str) -> Sheet {
     ink.add(made.ink.clone());
     if let Some(note) = &made.note {
         let frame = format.frame();
-        let at = Point::new(frame.x0 + 4.0, frame.y1 - block::HEIGHT - 2.5);
+        let at = Point::new(frame.x0 + 4.0, frame.y1 - block::HEIGHT - 2.0);
         ink.words(&Words::new(note, at, Align::Start).sized(3.0));
     }
     let scale = made.scale.map_or_else(String::new, |scale| format!(" Scale 1:{scale}."));

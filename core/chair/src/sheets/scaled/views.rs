@@ -26,7 +26,7 @@ const FIRST: f64 = 6.0;
 /// From the plan to the dimension of the seat's depth, mm.
 const SEAT: f64 = 6.0;
 /// Between the rooms of two views, mm.
-const BETWEEN: f64 = 5.0;
+const BETWEEN: f64 = 4.0;
 /// How far the line of symmetry goes on past the chair, mm.
 const PAST: f64 = 2.0;
 
@@ -249,7 +249,7 @@ fn symmetry(rect: Rect) -> Ink {
 /// The view's name above all of it.
 fn titled(mut ink: Ink, rect: Rect, name: &str) -> Ink {
     let top = ink.room.map_or(rect.y0, |room| room.y0.min(rect.y0));
-    ink.words(&Words::new(name, Point::new(rect.x0, top - LANE / 2.0), Align::Start).strong());
+    ink.words(&Words::new(name, Point::new(rect.x0, top - 2.5), Align::Start).strong());
     ink
 }
 
