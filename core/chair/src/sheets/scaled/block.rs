@@ -91,7 +91,7 @@ pub(super) fn block(format: &Format, entries: &Entries<'_>) -> Ink {
             let at = Point::new(x, y);
             field(&mut ink, at, *width, caption, value);
             if *caption == "Projection" {
-                symbol(&mut ink, at + Vec2::new(width / 2.0 + 2.0, 6.6), entries.projection);
+                symbol(&mut ink, at + Vec2::new(width / 2.0 + 2.0, 6.9), entries.projection);
             }
             x += width;
         }
@@ -125,8 +125,10 @@ fn fitted(text: &str, room: f64) -> (String, f64) {
 /// gives to what is seen from the left (ISO 5456-2).
 fn symbol(ink: &mut Ink, at: Point, projection: Projection) {
     const LONG: f64 = 5.0;
-    const SMALL: f64 = 1.2;
-    const LARGE: f64 = 2.4;
+    const SMALL: f64 = 1.1;
+    const LARGE: f64 = 2.2;
+    // How far axes go on past the circles.
+    const PAST: f64 = 0.6;
     let side = if projection == Projection::FirstAngle { 1.0 } else { -1.0 };
     let (cone, circles) = (at - Vec2::new(side * 4.2, 0.0), at + Vec2::new(side * 4.2, 0.0));
     let corner = |x: f64, y: f64| cone + Vec2::new(x, y);
@@ -135,10 +137,10 @@ fn symbol(ink: &mut Ink, at: Point, projection: Projection) {
     ink.lines(vec![pens::closed(&frustum)], Pen::Outline);
     ink.ring(circles, SMALL, Pen::Outline);
     ink.ring(circles, LARGE, Pen::Outline);
-    let across = Vec2::new(LARGE + 0.8, 0.0);
+    let across = Vec2::new(LARGE + PAST, 0.0);
     ink.line(cone - across * 1.1, cone + across * 1.1, Pen::Axis);
     ink.line(circles - across, circles + across, Pen::Axis);
-    ink.line(circles - Vec2::new(0.0, LARGE + 0.8), circles + Vec2::new(0.0, LARGE + 0.8), Pen::Axis);
+    ink.line(circles - Vec2::new(0.0, LARGE + PAST), circles + Vec2::new(0.0, LARGE + PAST), Pen::Axis);
 }
 
 #[cfg(test)]
