@@ -122,7 +122,7 @@ const STRAIGHT: f64 = 0.02;
 fn turn(lines: &[Line], a: usize, b: usize) -> f64 {
     let out = |end: usize| {
         let line = &lines[end / 2];
-        let way = if end % 2 == 0 { line.p1 - line.p0 } else { line.p0 - line.p1 };
+        let way = if end.is_multiple_of(2) { line.p1 - line.p0 } else { line.p0 - line.p1 };
         way / way.hypot2().sqrt().max(1e-12)
     };
     let (a, b) = (out(a), out(b));
@@ -130,7 +130,7 @@ fn turn(lines: &[Line], a: usize, b: usize) -> f64 {
 }
 
 fn walked(lines: &[Line], partner: &[Option<usize>]) -> Vec<Vec<Point>> {
-    let at = |end: usize| if end % 2 == 0 { lines[end / 2].p0 } else { lines[end / 2].p1 };
+    let at = |end: usize| if end.is_multiple_of(2) { lines[end / 2].p0 } else { lines[end / 2].p1 };
     let mut used = vec![false; lines.len()];
     let mut found = Vec::new();
     let open = (0..partner.len()).filter(|&end| partner[end].is_none());
