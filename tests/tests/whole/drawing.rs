@@ -256,12 +256,12 @@ fn figures_say_how_long_they_are_drawn() {
                 }
                 let tips = tips(group);
                 let long = match tips.as_slice() {
-                    [a, b] => (*b - *a).hypot(),
+                    [a, b] => (*b - *a).hypot2().sqrt(),
                     // Running from the origin on the same line.
                     [a] => {
                         let far =
                             origins.iter().map(|o| *a - *o).filter(|w| w.x.abs() < 1e-6 || w.y.abs() < 1e-6);
-                        far.map(Vec2::hypot)
+                        far.map(|way| way.hypot2().sqrt())
                             .find(|long| (long * scale - value).abs() < 1e-3)
                             .unwrap_or(f64::NAN)
                     }
