@@ -12,10 +12,12 @@ use crestrail_chair::plan::Effort;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::{report, service};
+use crestrail_chair::sheets::paper;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{Showroom, published};
 use crestrail_chair::swing::tornado;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
+use crestrail_sheet::paper::Paper;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
 
@@ -36,6 +38,10 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
         "sheets" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_sheets(&fields)),
+        "dimensions" => only(&fields, &["ask", "design", "shop", "paper"])
+            .and_then(|()| ask_drawn(&fields, sheets::dimensions)),
+        "edges" => only(&fields, &["ask", "design", "shop", "paper"])
+            .and_then(|()| ask_drawn(&fields, sheets::edges)),
         "board_measure" => only(&fields, &["ask", "boards"]).and_then(|()| measures::boards(&fields)),
         "bars" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::bars(&fields)),
         "boards" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::boards(&fields)),
@@ -67,7 +73,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets, drawing, dimensions or edges."
             ),
         )),
     }
@@ -144,6 +150,13 @@ fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
         None => View::default(),
     };
     Ok(json!({"svg": svg::write(&drawing::exploded(&chair(&design, &shop)?, &view, &service(&design)))}))
+}
+
+/// What the drawing to a scale is made from.
+fn ask_drawn(fields: &Fields<'_>, tell: impl Fn(&Chair, &Paper) -> Value) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let paper = paper(&fields.text("paper", 40)?)?;
+    Ok(tell(&chair(&design, &shop)?, paper))
 }
 
 fn ask_sheets(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -46,8 +46,23 @@ function search(design) {
   return times;
 }
 
+/** Times of each sheet of the drawing on A3 as SVG; resolving the chair is in them. */
+function sheets(design) {
+  const none = new Uint8Array();
+  const times = {};
+  for (const sheet of ['drawing-views', 'drawing-sections', 'drawing-parts']) {
+    times[sheet] = [];
+    for (let round = 0; round <= 20; round += 1) {
+      const start = performance.now();
+      taken(api.sheet({ design, sheet, format: 'svg', paper: 'a3' }, none, none));
+      if (round > 0) times[sheet].push(performance.now() - start);
+    }
+  }
+  return times;
+}
+
 for (const [prefix, design] of [['', {}], ['bench:', largest]]) {
-  for (const [name, times] of Object.entries({ ...measure(design), ...search(design) })) {
+  for (const [name, times] of Object.entries({ ...measure(design), ...sheets(design), ...search(design) })) {
     times.sort((a, b) => a - b);
     const p95 = times[Math.floor(times.length * 0.95)];
     console.log(`${prefix}${name}`, times[times.length >> 1].toFixed(4), p95.toFixed(4));

@@ -37,6 +37,8 @@ mod plan;
 #[cfg(feature = "papers")]
 mod publishing;
 #[cfg(feature = "papers")]
+mod scaled;
+#[cfg(feature = "papers")]
 mod sheets;
 
 #[cfg(feature = "papers")]

@@ -3,27 +3,33 @@
 use crate::file::{Made, file_name, unwritten};
 use crate::refused::Refused;
 use crate::request::Request;
+use crate::scaled;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::NamedDesign;
 use crestrail_chair::refusal::Refusal;
-use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, listed, paper, print};
+use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, is_drawing, listed, paper, print};
 use crestrail_sheet::{Faces, pdf, svg};
 
 /// The sheets of a design.
 pub(crate) fn list(request: &Request) -> Result<Vec<Listed>, Refused> {
-    Ok(listed(&drawings(request)?))
+    let (chair, drawings) = made(request)?;
+    Ok(listed(&chair, &drawings))
 }
 
-fn drawings(request: &Request) -> Result<Vec<FullSize>, Refused> {
+fn made(request: &Request) -> Result<(Chair, Vec<FullSize>), Refused> {
     let chair = Chair::resolve(&request.design()?, &request.shop()?.bench())?;
-    Ok(full_size(&chair)?)
+    let drawings = full_size(&chair)?;
+    Ok((chair, drawings))
 }
 
 /// The file of a sheet as SVG, or of one or several sheets over paper as PDF; and the characters that stand in it as
 /// empty boxes because the typefaces do not have them.
 pub(crate) fn file(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<(Made, String), Refused> {
     let sheet = request.text("sheet");
-    let drawings = chosen(drawings(request)?, sheet)?;
+    if is_drawing(sheet) {
+        return scaled::file(request, regular, medium);
+    }
+    let drawings = chosen(made(request)?.1, sheet)?;
     if request.text("format") == "svg" {
         return as_svg(request, &drawings).map(|made| (made, String::new()));
     }
@@ -38,7 +44,7 @@ pub(crate) fn file(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Resu
     Ok((made, written.missing.into_iter().collect()))
 }
 
-fn as_svg(request: &Request, drawings: &[FullSize]) -> Result<Made, Refused> {
+pub(crate) fn as_svg(request: &Request, drawings: &[FullSize]) -> Result<Made, Refused> {
     let [one] = drawings else {
         return Err(Refusal::new("sheet", "Several sheets make one PDF file; as SVG choose one.").into());
     };

@@ -23,6 +23,13 @@ export function fixed(value, digits) {
   return formatOf(digits, digits).format(value + 0).replace('-', '−');
 }
 
+/** This day where the reader is, such as `2026-03-09`. */
+export function today() {
+  const now = new Date();
+  const two = (/** @type {number} */ figure) => String(figure).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** @param {number} most @param {number} least */
 function formatOf(most, least) {
   const key = most * 10 + least;

@@ -623,6 +623,8 @@ export interface SheetRow {
   title: string;
   width: number;
   height: number;
+  /** Whether it is drawn to a scale that suits the paper; it then has no width and height of its own. */
+  scaled: boolean;
   pages: { paper: string; label: string; count: number }[];
 }
 
@@ -675,7 +677,7 @@ export interface Calls {
   sheets: { request: { design: Design; shop?: unknown }; answer: Answer<SheetRow[]> };
   /** `missing`: characters that stand in the file as empty boxes. */
   sheet: {
-    request: { wish: SheetWish & { design: Design; name?: string; shop?: unknown }; fonts: SheetFonts };
+    request: { wish: SheetWish & { design: Design; name?: string; date?: string; shop?: unknown }; fonts: SheetFonts };
     answer: Answer<MadeFile & { missing: string }>;
   };
 }

@@ -1,6 +1,6 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { money } from './format.js';
+import { money, today } from './format.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 
@@ -42,10 +42,8 @@ export class QuoteForm extends Emitter {
 
   constructor() {
     super();
-    const today = new Date();
-    const two = (/** @type {number} */ figure) => String(figure).padStart(2, '0');
-    this.#date.input.value = `${today.getFullYear()}-${two(today.getMonth() + 1)}-${two(today.getDate())}`;
-    this.#number.input.value = `${today.getFullYear()}-1`;
+    this.#date.input.value = today();
+    this.#number.input.value = `${new Date().getFullYear()}-1`;
     this.#form.addEventListener('submit', (event) => {
       event.preventDefault();
       this.#send('quote');

@@ -6,7 +6,7 @@ import { say } from './words.js';
 /** @import { Report, SheetRow, SheetWish } from './messages.d.ts' */
 
 /** Names of all sheets, and of all of a kind, as the core knows them. */
-const groups = /** @type {const} */ (['sheets', 'template', 'rod']);
+const groups = /** @type {const} */ (['drawing', 'sheets', 'template', 'rod']);
 
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
@@ -17,7 +17,7 @@ export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'sheet-paper', class: 'quote-field', onchange: () => this.#show() });
   #rows = el('ul', { class: 'sheet-rows' });
-  #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, name === 'sheets')));
+  #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, name === 'drawing')));
   /** @type {SheetRow[]} */
   #sheets = [];
   container = el(
@@ -60,9 +60,9 @@ export class SheetList extends Emitter {
   }
 
   /** @param {SheetRow} sheet */
-  #row({ name, title, width, height, pages }) {
+  #row({ name, title, width, height, scaled, pages }) {
     const count = pages.find(({ paper }) => paper === this.#paper.value)?.count ?? 0;
-    const size = say('sheet_size', { width: number(width, 0), height: number(height, 0), count });
+    const size = scaled ? say('sheet_scaled') : say('sheet_size', { width: number(width, 0), height: number(height, 0), count });
     return el(
       'li',
       { class: 'sheet-row' },

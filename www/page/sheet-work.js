@@ -1,4 +1,5 @@
 import { download } from './design-file.js';
+import { today } from './format.js';
 import { sheetFonts } from './sheet-fonts.js';
 import { say } from './words.js';
 
@@ -32,7 +33,7 @@ export async function saveSheet(bridge, session, list, wish) {
   list.tell(say('sheet_making'), true);
   const fonts = wish.format === 'pdf' ? await fontsOr(list) : NONE;
   if (!fonts) return;
-  const answer = await bridge.ask('sheet', { wish: { ...wish, design: session.built, name: session.name, shop: session.shop }, fonts });
+  const answer = await bridge.ask('sheet', { wish: { ...wish, design: session.built, name: session.name, date: today(), shop: session.shop }, fonts });
   if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
   download(answer.ok);
   const { name, missing } = answer.ok;

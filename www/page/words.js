@@ -305,12 +305,14 @@ const english = {
 
   // Files
   take_away: 'Take it with you',
-  sheets_note: 'Drawings at full size for the workshop: a template for each part with an outline of its own, and the rod, which is the whole chair from the front, the side and above. Print at 100 % and check both bars on every sheet before you cut. Sheets that belong together carry marks to lay on each other.',
+  sheets_note: 'The drawing shows the chair to a scale with its sizes, the sections through its joints and its parts list. At full size for the workshop: a template for each part with an outline of its own, and the rod, which is the whole chair from the front, the side and above. Print these at 100 % and check both bars on every sheet before you cut. Sheets that belong together carry marks to lay on each other.',
   sheet_paper: 'Paper',
-  sheet_all_sheets: 'All sheets, PDF',
+  sheet_all_drawing: 'Drawing to a scale, PDF',
+  sheet_all_sheets: 'All at full size, PDF',
   sheet_all_template: 'Templates, PDF',
   sheet_all_rod: 'Rod, PDF',
   sheet_size: '{width} × {height} mm, {count} sheet|{width} × {height} mm, {count} sheets',
+  sheet_scaled: 'One sheet, to the largest scale that has room on the paper',
   sheet_save: 'Save {title} as {format}',
   sheet_making: 'Drawing the sheets…',
   sheet_made: 'Saved {name}.',

@@ -18,6 +18,11 @@ pub fn write(design: &Design) -> String {
     write_told(design, None)
 }
 
+/// A number by which drawings of one design are told from those of others: the checksum of its link, in capitals.
+pub fn number(design: &Design) -> String {
+    write(design).rsplit('=').next().unwrap_or_default().to_uppercase()
+}
+
 /// The fragment that stands for a design and what a customer was told of its price.
 pub fn write_told(design: &Design, label: Option<&ToldLabel>) -> String {
     let mut text = DESIGN_FILE.header();

@@ -1,11 +1,11 @@
 //! From parts and joints to finished bodies.
 
-use crate::chair::{PartBody, place_in};
+use crate::chair::{Chair, PartBody, place_in};
 use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, Side};
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_geometry::{Body, Place, carve};
+use crestrail_geometry::{Body, CarveError, Place, Solid, carve};
 use std::sync::Arc;
 
 /// The body of each part, in the same order; `parts` are sorted by their ids.
@@ -32,12 +32,29 @@ pub(crate) fn mirrored(
 }
 
 fn finished(part: &Part, joints: &[Joint], housings: &[Housing]) -> Result<PartBody, Unbuildable> {
-    let (added, mut cut) = timber_and_cuts(part, joints);
-    let own = housings.iter().filter(|housing| housing.host == part.id);
-    cut.extend(own.map(|housing| housing.body.local_to(&part.place)));
+    let (added, cut) = all_cuts(part, joints, housings);
     let solid = carve(&added, &cut).map_err(|error| not_closed(part, &error.to_string()))?;
     let (volume, centre) = (solid.volume(), part.place.point(solid.centre_of_mass()));
     Ok(PartBody { solid: Arc::new(solid), volume, centre })
+}
+
+/// What is left of a finished part, in its own frame, without the bodies `beyond`, which are told in chair space; `None` where
+/// nothing is.
+pub(crate) fn windowed(chair: &Chair, part: &Part, beyond: &[Body]) -> Result<Option<Solid>, Unbuildable> {
+    let (added, mut cut) = all_cuts(part, &chair.joints, &chair.housings);
+    cut.extend(beyond.iter().map(|body| body.local_to(&part.place)));
+    match carve(&added, &cut) {
+        Ok(solid) => Ok(Some(solid)),
+        Err(CarveError::Nothing) => Ok(None),
+        Err(error) => Err(not_closed(part, &error.to_string())),
+    }
+}
+
+fn all_cuts(part: &Part, joints: &[Joint], housings: &[Housing]) -> (Vec<Body>, Vec<Body>) {
+    let (added, mut cut) = timber_and_cuts(part, joints);
+    let own = housings.iter().filter(|housing| housing.host == part.id);
+    cut.extend(own.map(|housing| housing.body.local_to(&part.place)));
+    (added, cut)
 }
 
 /// The timber of a part with its tenons, and what is cut out of it, in the part's own frame.

@@ -3,11 +3,14 @@
 //! [`Picture::take`] turns many solids into flat faces in such an order that painting them one
 //! over the other shows exactly what is in front. The solids may touch but not enter each other.
 //!
+//! [`draft`] draws the same subjects in lines, seen and hidden.
+//!
 //! The way of a face: projected (`flat`), dropped if it is surely covered (`hidden`), found to lie over or under others (`relate`), put in
 //! order, and cut in two where no order exists (`order`).
 
 mod camera;
 mod cut;
+mod draft;
 mod flat;
 mod graph;
 mod hidden;
@@ -22,6 +25,7 @@ mod wire;
 mod tests;
 
 pub use camera::Camera;
+pub use draft::{Stretch, draft};
 pub use flat::{Edge, Outline, Shown};
 pub use samples::Samples;
 

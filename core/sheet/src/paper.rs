@@ -27,6 +27,11 @@ pub const PAPERS: [Paper; 5] = [
 ];
 
 impl Paper {
+    /// Whether its sizes are those of ANSI, not of ISO.
+    pub fn is_ansi(&self) -> bool {
+        matches!(self.name, "letter" | "tabloid")
+    }
+
     /// The paper with this name.
     pub fn named(name: &str) -> Option<&'static Self> {
         PAPERS.iter().find(|paper| paper.name == name)

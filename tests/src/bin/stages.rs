@@ -9,6 +9,7 @@ use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{View, exploded};
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::report::{report, service};
+use crestrail_chair::sheets::{Label, Order, drawing, paper};
 use crestrail_chair::shop::Shop;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
@@ -20,6 +21,8 @@ const ROUNDS: u32 = 300;
 const SEARCHES: u32 = 5;
 
 const STAGES: [&str; 5] = ["resolve", "report", "picture", "checks", "frame"];
+/// Rounds of the sheets of the drawing to a scale, after one that warms up.
+const SHEETS: u32 = 20;
 
 /// The default chair, and the largest: a bench for three with arms and laths.
 fn designs() -> [(&'static str, Value); 2] {
@@ -32,6 +35,9 @@ fn main() {
         let design = Design::from_value(&values).expect("values within the limits");
         for (name, times) in STAGES.iter().zip(&mut times(&design)) {
             println!("{prefix}{name} {}", summary(times));
+        }
+        for (name, mut times) in sheets(&design) {
+            println!("{prefix}{name} {}", summary(&mut times));
         }
         let (mut times, tried) = ranges(&design);
         println!("{prefix}ranges {} {tried}", summary(&mut times));
@@ -76,6 +82,22 @@ impl Clock {
         self.1.push(self.0.elapsed().as_secs_f64() * 1e3);
         made
     }
+}
+
+/// Times of each sheet of the drawing on A3, as SVG.
+fn sheets(design: &Design) -> Vec<(&'static str, Vec<f64>)> {
+    let chair = Chair::resolve(design, &Shop::demo().bench()).expect("a design that can be built");
+    let service = service(design);
+    let paper = paper("a3").expect("a paper");
+    let order = Order { chair: &chair, service: &service, paper, label: Label::default() };
+    let timed = |name: &'static str| {
+        let mut clock = Clock(Instant::now(), Vec::new());
+        for _ in 0..=SHEETS {
+            clock.lap(|| svg::write(&drawing(&order, name).expect("a sheet")[0].sheet));
+        }
+        (name, clock.1.split_off(1))
+    };
+    ["drawing-views", "drawing-sections", "drawing-parts"].map(timed).into()
 }
 
 /// Times of whole searches for the ranges of all knobs, and the trials of one.

@@ -30,7 +30,9 @@ const ORDER: &[&[&str]] = &[
     &["nearest", "lists", "checks", "sketch"],
     // Its tints may tell what the checks found.
     &["labour", "plan"],
-    &["bill", "drawing", "sheets"],
+    &["bill", "drawing"],
+    // One of them holds the picture.
+    &["sheets"],
     // What puts the branches together.
     &["report"],
     &["order", "swing", "fitting", "ranges", "showroom"],

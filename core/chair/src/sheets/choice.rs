@@ -1,6 +1,7 @@
 //! Which sheets somebody asks for, and on what paper.
 
-use super::FullSize;
+use super::{FullSize, scaled};
+use crate::chair::Chair;
 use crate::refusal::Refusal;
 use crestrail_sheet::paper::{PAPERS, Paper};
 use crestrail_sheet::tiling::Layout;
@@ -17,10 +18,12 @@ pub struct Listed {
     pub name: String,
     /// Its name for people.
     pub title: String,
-    /// Width, mm.
+    /// Width, mm; of a drawing to a scale 0.
     pub width: f64,
-    /// Height, mm.
+    /// Height, mm; of a drawing to a scale 0.
     pub height: f64,
+    /// Whether it is drawn to a scale that suits the paper, and not at full size.
+    pub scaled: bool,
     /// How many sheets of each paper it takes.
     pub pages: Vec<Pages>,
 }
@@ -36,8 +39,8 @@ pub struct Pages {
     pub count: usize,
 }
 
-/// What there is to choose from.
-pub fn listed(drawings: &[FullSize]) -> Vec<Listed> {
+/// What there is to choose from: the drawing to a scale, then what is at full size.
+pub fn listed(chair: &Chair, drawings: &[FullSize]) -> Vec<Listed> {
     let pages = |size: Size| {
         let of = |paper: &'static Paper| Pages {
             paper: paper.name,
@@ -49,9 +52,17 @@ pub fn listed(drawings: &[FullSize]) -> Vec<Listed> {
     let row = |drawing: &FullSize| {
         let (width, height) = (drawing.sheet.width, drawing.sheet.height);
         let pages = pages(Size::new(width, height));
-        Listed { name: drawing.name.clone(), title: drawing.title.clone(), width, height, pages }
+        let (name, title) = (drawing.name.clone(), drawing.title.clone());
+        Listed { name, title, width, height, scaled: false, pages }
     };
-    drawings.iter().map(row).collect()
+    scaled::names(chair).into_iter().map(to_scale).chain(drawings.iter().map(row)).collect()
+}
+
+/// A sheet of the drawing: one of whatever paper.
+fn to_scale((name, title): (&str, &str)) -> Listed {
+    let of = |paper: &'static Paper| Pages { paper: paper.name, label: paper.label, count: 1 };
+    let pages = PAPERS.iter().map(of).collect();
+    Listed { name: name.to_owned(), title: title.to_owned(), width: 0.0, height: 0.0, scaled: true, pages }
 }
 
 /// The drawings that a name means: `sheets` all of them, `template` and `rod` all of that kind, `template-B` one.
@@ -64,7 +75,9 @@ pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refu
         let names = names.join(", ");
         return Err(Refusal::new(
             "sheet",
-            format!("This chair has no such sheet. Ask for sheets, template, rod, or one of {names}."),
+            format!(
+                "This chair has no such sheet. Ask for drawing, sheets, template, rod, or one of {names}."
+            ),
         ));
     }
     Ok(found)

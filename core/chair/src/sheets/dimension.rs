@@ -5,7 +5,7 @@ use crestrail_sheet::{Align, Item, Weight};
 use kurbo::{Point, Vec2};
 
 /// An arrow's length and half its width, mm.
-const ARROW: (f64, f64) = (2.5, 0.4);
+pub(super) const ARROW: (f64, f64) = (2.5, 0.4);
 /// Gap between what is measured and the line out to the dimension; how far that line goes on past it, mm.
 const GAP: f64 = 1.5;
 const PAST: f64 = 1.5;
@@ -56,7 +56,7 @@ fn arrows(a: Point, b: Point) -> [Item; 2] {
     [arrow(a, unit), arrow(b, -unit)]
 }
 
-fn arrow(tip: Point, inwards: Vec2) -> Item {
+pub(super) fn arrow(tip: Point, inwards: Vec2) -> Item {
     let (back, aside) = (inwards * ARROW.0, Vec2::new(-inwards.y, inwards.x) * ARROW.1);
     pens::solid(&[tip, tip + back + aside, tip + back - aside])
 }

@@ -12,6 +12,7 @@ mod pens;
 mod print;
 mod rod;
 mod roll;
+mod scaled;
 mod spread;
 mod template;
 
@@ -19,8 +20,9 @@ mod template;
 mod tests;
 
 pub use choice::{Listed, Pages, chosen, listed, paper};
-pub use print::{Print, print};
+pub use print::{Print, bound, print};
 pub use rod::rod;
+pub use scaled::{Label, Measure, Order, drawing, is_drawing, measures, view_edges};
 pub use template::templates;
 
 use crate::chair::Chair;

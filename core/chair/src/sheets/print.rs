@@ -50,6 +50,20 @@ pub fn print(print: &Print<'_>) -> Document {
     document
 }
 
+/// Drawings that have their paper already, each a page.
+pub fn bound(name: &str, drawings: &[FullSize], design: Option<&str>) -> Document {
+    let title = if name.is_empty() { "Chair" } else { name };
+    let page =
+        |(i, drawing): (usize, &FullSize)| Page { sheet: drawing.sheet.clone(), label: (i + 1).to_string() };
+    Document {
+        title: format!("{title}: drawing"),
+        language: "en".to_owned(),
+        pages: drawings.iter().enumerate().map(page).collect(),
+        bookmarks: drawings.iter().enumerate().map(|(i, drawing)| bookmark(&drawing.title, i)).collect(),
+        attachments: design.map(attached).into_iter().collect(),
+    }
+}
+
 /// What stands below the drawing.
 fn caption(strip: &Strip) -> String {
     match strip.titles.as_slice() {

@@ -109,18 +109,76 @@ fn names_mean_one_sheet_or_all_of_a_kind() {
 /// The list tells as many sheets as are printed, and each drawing has its bookmark.
 #[test]
 fn the_document_has_the_pages_that_the_list_tells() {
-    let drawings = sheets(json!({}));
+    let chair = chair(json!({}));
+    let drawings = full_size(&chair).expect("sheets");
     // A roll takes several drawings on one piece.
     for paper in PAPERS.iter().filter(|paper| paper.long.is_some()) {
         let document = print(&Print { name: "", drawings: &drawings, paper, design: None });
-        let told: usize = (listed(&drawings).iter().flat_map(|row| &row.pages))
-            .filter(|pages| pages.paper == paper.name)
-            .map(|pages| pages.count)
-            .sum();
+        let told: usize =
+            (listed(&chair, &drawings).iter().filter(|row| !row.scaled).flat_map(|row| &row.pages))
+                .filter(|pages| pages.paper == paper.name)
+                .map(|pages| pages.count)
+                .sum();
         assert_eq!(document.pages.len(), told, "{}", paper.name);
         assert_eq!(document.bookmarks.len(), drawings.len());
         assert!(document.attachments.is_empty());
         let last = document.bookmarks.last().expect("bookmarks");
         assert!(last.page + last.children.len().max(1) == told);
+    }
+}
+
+fn drawn(values: serde_json::Value, paper_name: &str, wanted: &str) -> Vec<FullSize> {
+    let chair = chair(values);
+    let service = crate::service::Service {
+        user: 100.0,
+        pegged: true,
+        sitter: crestrail_sitter::Sitter::Adults,
+        table: None,
+        climate: crate::service::Service::HOUSE,
+    };
+    let label = Label { title: "Chair", owner: "A workshop", number: "1", date: "2026-03-09" };
+    let paper = paper(paper_name).expect("a paper");
+    drawing(&Order { chair: &chair, service: &service, paper, label }, wanted).expect("sheets")
+}
+
+fn words_of(sheet: &FullSize) -> Vec<String> {
+    texts(&sheet.sheet.items).iter().map(|text| text.words.clone()).collect()
+}
+
+/// A larger paper takes a larger scale of ISO 5455, and where one had no room the sheet says so.
+#[test]
+fn the_scale_follows_the_paper_and_is_told() {
+    let scale = |paper: &str| {
+        let words = words_of(&drawn(json!({}), paper, "drawing-views")[0]);
+        assert!(words.iter().any(|w| w.contains("have no room on")), "{words:?}");
+        words.iter().find_map(|w| w.strip_prefix("1:").map(str::to_owned)).expect("a scale")
+    };
+    assert_eq!(["a4", "a3", "roll"].map(scale), ["10", "5", "2"]);
+}
+
+/// ISO 5456-2: what is seen from above stands below the view from the front in first angle, above it in third angle, both
+/// above the same middle line.
+#[test]
+fn views_stand_as_their_projection_asks() {
+    let place = |paper: &str, words: &str| {
+        let sheet = &drawn(json!({}), paper, "drawing-views")[0];
+        texts(&sheet.sheet.items).iter().find(|text| text.words == words).map(|text| text.at)
+    };
+    let (front, above) = (place("a4", "Front").unwrap(), place("a4", "From above").unwrap());
+    assert!(above.y > front.y && (above.x - front.x).abs() < 1e-9);
+    assert!(place("a4", "From the left").unwrap().x > front.x);
+    let (front, above) = (place("letter", "Front").unwrap(), place("letter", "From above").unwrap());
+    assert!(above.y < front.y && (above.x - front.x).abs() < 1e-9);
+    assert!(place("letter", "From the right").unwrap().x > front.x);
+}
+
+#[test]
+fn the_whole_drawing_has_three_sheets_numbered() {
+    for family in Family::picks() {
+        let sheets = drawn(json!({"family": family.name}), "a4", "drawing");
+        assert_eq!(names(&sheets), ["drawing-views", "drawing-sections", "drawing-parts"]);
+        for (i, sheet) in sheets.iter().enumerate() {
+            assert!(words_of(sheet).contains(&format!("{} of 3", i + 1)));
+        }
     }
 }

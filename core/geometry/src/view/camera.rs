@@ -31,6 +31,11 @@ impl Camera {
         Self { right, up: toward.cross(right), toward }
     }
 
+    /// Looks exactly along an axis of the picture's own: `right` and `up` are unit vectors at right angles.
+    pub fn square(right: Vec3, up: Vec3) -> Self {
+        Self { right, up, toward: right.cross(up) }
+    }
+
     /// Where a point lies in the picture: to the right and up, mm.
     pub fn flat(&self, p: Vec3) -> Point {
         Point::new(self.right.dot(p), self.up.dot(p))

@@ -7,7 +7,7 @@ use kurbo::Point;
 
 /// Faces whose normal rises less than this towards the eye are seen edge on and left out: one of
 /// a metre across would be a sliver of 0.2 mm.
-const EDGE_ON: f64 = 2e-4;
+pub(super) const EDGE_ON: f64 = 2e-4;
 
 /// A face as the camera sees it.
 #[derive(Clone, Debug)]
@@ -108,6 +108,13 @@ impl Bounds {
         let low = |k: usize| max(self.low[k], other.low[k]);
         let high = |k: usize| min(self.high[k], other.high[k]);
         (Point::new(low(0), low(1)), Point::new(high(0), high(1)))
+    }
+
+    /// The same with some room all round.
+    pub(super) fn widened(mut self, room: f64) -> Self {
+        self.low = self.low.map(|low| low - 2.0 * room);
+        self.high = self.high.map(|high| high + 2.0 * room);
+        self
     }
 
     /// Of the upright rectangle.

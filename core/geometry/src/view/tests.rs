@@ -290,3 +290,55 @@ fn a_line_is_seen_beside_and_before_a_board_and_not_behind_it() {
     assert_eq!(through.len(), 1);
     assert!((through[0].p1.x - 1.45).abs() < 0.01);
 }
+
+/// Lengths of what is seen and of what is hidden of one owner's edges, mm.
+fn drafted(subjects: &[Subject<'_>], camera: &Camera, owner: usize) -> (f64, f64) {
+    let mut lengths = (0.0, 0.0);
+    for stretch in super::draft(subjects, camera).iter().filter(|stretch| stretch.owner == owner) {
+        let long = (stretch.line.p1 - stretch.line.p0).hypot2().sqrt();
+        if stretch.seen { lengths.0 += long } else { lengths.1 += long }
+    }
+    lengths
+}
+
+/// A block of 20 × 20 × 20 right behind another of the same size, seen square: all edges of its front and back fall on the rim
+/// of the one before it, so they are drawn where that is; moved aside by half, half of what crosses over is hidden.
+#[test]
+fn a_draft_parts_edges_where_something_stands_before_them() {
+    let block = block(10.0, 10.0, 10.0);
+    let camera = Camera::square(Vec3::X, Vec3::Z);
+    let at = |owner: usize, x: f64, y: f64| Subject {
+        owner,
+        solid: &block,
+        place: Place { origin: Vec3::new(x, y, 0.0), ..Place::HOME },
+    };
+    let front = at(0, 0.0, 0.0);
+    let (seen, hidden) = drafted(&[front], &camera, 0);
+    assert!((seen - 160.0).abs() < 1e-6 && hidden == 0.0, "{seen} {hidden}");
+    let (seen, hidden) = drafted(&[front, at(1, 0.0, 50.0)], &camera, 1);
+    assert!((seen - 160.0).abs() < 1e-6 && hidden == 0.0, "{seen} {hidden}");
+    // Of front and back each: the left side is hidden, and top and bottom run along the rim.
+    let (seen, hidden) = drafted(&[front, at(1, 10.0, 50.0)], &camera, 1);
+    assert!((seen - 120.0).abs() < 1e-2 && (hidden - 40.0).abs() < 1e-2, "{seen} {hidden}");
+}
+
+/// A bar that runs through a frame's opening behind its sides is hidden by the sides alone.
+#[test]
+fn a_draft_sees_through_holes() {
+    let frame = extruded(
+        &[(-50.0, -50.0), (50.0, -50.0), (50.0, 50.0), (-50.0, 50.0)],
+        &[circle(0.0, 0.0, 30.0, 4)],
+        5.0,
+    );
+    let bar = block(80.0, 1.0, 1.0);
+    let camera = Camera::square(Vec3::X, Vec3::Y);
+    let place = |z: f64| Place { origin: Vec3::new(0.0, 0.0, z), ..Place::HOME };
+    let subjects = [
+        Subject { owner: 0, solid: &frame, place: place(0.0) },
+        Subject { owner: 1, solid: &bar, place: place(-20.0) },
+    ];
+    let (seen, hidden) = drafted(&subjects, &camera, 1);
+    // Four long edges of 160, at y = ±1: 60 outside the frame, 58 in the square hole that stands on its corner; and the ends.
+    assert!((seen - (4.0 * 118.0 + 8.0)).abs() < 0.1, "{seen}");
+    assert!((hidden - 4.0 * 42.0).abs() < 0.1, "{hidden}");
+}
