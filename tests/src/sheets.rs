@@ -8,7 +8,8 @@ use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::reading::Fields;
 use crestrail_chair::sheets::{FullSize, Print, chosen, full_size, listed, paper, print};
 use crestrail_sheet::paper::Paper;
-use crestrail_sheet::{Faces, pdf, svg};
+use crestrail_sheet::pdf::{self, Document};
+use crestrail_sheet::{Faces, svg};
 use serde_json::{Value, json};
 
 /// The typefaces of the page.
@@ -52,10 +53,17 @@ pub(crate) fn drawing(
 
 fn written(drawings: &[FullSize], paper: &Paper, name: &str, design: &Design) -> Result<Value, Refused> {
     let named = NamedDesign { name: name.to_owned(), design: design.clone() }.write();
-    let faces = Faces::read(REGULAR.to_vec(), MEDIUM.to_vec())
-        .map_err(|error| Refused::new("font", error.to_string()))?;
-    let document = print(&Print { name, drawings, paper, design: Some(&named) });
-    let made = pdf::write(&document, &faces).map_err(|error| Refused::new("file", error.to_string()))?;
+    pdf_answer(&print(&Print { name, drawings, paper, design: Some(&named) }))
+}
+
+/// The typefaces of the page.
+pub(crate) fn faces() -> Result<Faces, Refused> {
+    Faces::read(REGULAR.to_vec(), MEDIUM.to_vec()).map_err(|error| Refused::new("font", error.to_string()))
+}
+
+/// A document as its file.
+pub(crate) fn pdf_answer(document: &Document) -> Result<Value, Refused> {
+    let made = pdf::write(document, &faces()?).map_err(|error| Refused::new("file", error.to_string()))?;
     let missing: String = made.missing.iter().collect();
     Ok(json!({"pdf_base64": STANDARD.encode(&made.bytes), "pages": document.pages.len(), "missing": missing}))
 }
