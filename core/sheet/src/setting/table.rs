@@ -128,10 +128,17 @@ fn widths(columns: &[Column], rows: &[Vec<Cell>], foot: usize, looks: &Rows, fac
         wishes.iter().zip(columns).filter(|(_, column)| column.numbers == numbers).map(|(wish, _)| wish).sum()
     };
     let gaps = GAP * columns.len().saturating_sub(1) as f64;
-    let share = (looks.width - gaps - sum(true)) / sum(false).max(f64::MIN_POSITIVE);
-    wishes
+    let (room, words) = (looks.width - gaps - sum(true), sum(false));
+    let share = (room / words.max(f64::MIN_POSITIVE)).min(1.0);
+    let mut widths: Vec<f64> = wishes
         .iter()
         .zip(columns)
         .map(|(wish, column)| if column.numbers { *wish } else { wish * share })
-        .collect()
+        .collect();
+    // Room that nobody needs goes to the widest column of words.
+    let words_only = (0..columns.len()).filter(|&i| !columns[i].numbers);
+    if let Some(widest) = words_only.reduce(|best, i| if wishes[i] > wishes[best] { i } else { best }) {
+        widths[widest] += (room - words).max(0.0);
+    }
+    widths
 }

@@ -3,7 +3,7 @@
 use super::QuoteAsked;
 use crate::bill::{Bill, BillLine};
 use crate::date::Date;
-use crate::drawing::{Scheme, View, exploded};
+use crate::drawing::{Meaning, Scheme, View, exploded};
 use crate::export::sections::quantity;
 use crate::export::table::tenths;
 use crate::finding::Verdict;
@@ -14,13 +14,15 @@ use crate::order::{Made, Order};
 use crate::refusal::Refusal;
 use crate::report::{Overall, service};
 use crate::shop::{Quoting, Shop};
-use crestrail_sheet::Sheet;
+use crestrail_geometry::math;
+use crestrail_sheet::{Item, Sheet};
 
 /// Longest number of a quote, characters.
 const LONGEST_NUMBER: usize = 40;
 
-/// How far the picture beside the list of parts is taken apart, and its size in pixels.
-const APART: (f64, f64, f64) = (1.0, 800.0, 560.0);
+/// Sizes of the pictures in pixels: of the chair as it stands, and taken apart, where the letters must be read in print.
+const WHOLE: (f64, f64) = (420.0, 360.0);
+const APART: (f64, f64) = (640.0, 410.0);
 
 /// All that stands in a quote.
 pub(super) struct Content<'a> {
@@ -135,23 +137,51 @@ fn facts(order: &Order, date: Date, quoting: &Quoting) -> Vec<Fact> {
 
 /// Pictures, sizes and parts of one design.
 fn chair(made: &Made<'_>, quoting: &Quoting, view: &View) -> ChairContent {
-    let (spread, width, height) = APART;
-    let apart = View { spread, width, height, letters: true, scheme: Scheme::Light, ..view.clone() };
-    let service = service(&made.line.design);
     let facts = sizes(&made.report.overall).into_iter().chain([("Timber", timber(made))]);
     ChairContent {
         title: format!("{} × {}", made.line.quantity, made.line.title()),
         quantity: made.line.quantity,
-        picture: exploded(&made.chair, view, &service),
+        picture: drawn(made, view, WHOLE, false),
         facts: facts.chain(quoting.finish.clone().map(|finish| ("Finish", finish))).collect(),
-        apart: exploded(&made.chair, &apart, &service),
-        parts: made.report.cutting_list.iter().map(part).collect(),
+        apart: drawn(made, view, APART, true),
+        parts: parts(&made.report.cutting_list),
     }
 }
 
-fn part(row: &CuttingRow) -> PartLine {
-    let size = [row.finished.length, row.finished.width, row.finished.thickness].map(tenths);
-    PartLine { letter: row.letter.clone(), part: row.part, count: row.quantity, size, timber: row.timber }
+/// The chair for white paper, in the colours of its wood; the view tells from where.
+fn drawn(made: &Made<'_>, view: &View, (width, height): (f64, f64), apart: bool) -> Sheet {
+    let (spread, letters) = (if apart { 1.0 } else { 0.0 }, apart);
+    let (scheme, colour) = (Scheme::Light, Meaning::Wood);
+    let View { turn, tilt, .. } = *view;
+    let view = View { turn, tilt, spread, letters, scheme, colour, width, height, ..View::default() };
+    let mut sheet = exploded(&made.chair, &view, &service(&made.line.design));
+    let is_ground = |item: &Item| matches!(item, Item::Group(group) if group.data.iter().any(|row| row.0 == "layer" && row.1 == "paper"));
+    sheet.items.retain(|item| !is_ground(item));
+    sheet
+}
+
+/// The parts in the order of the cutting list; pegs and the like that differ in length alone make one line.
+fn parts(rows: &[CuttingRow]) -> Vec<PartLine> {
+    let alike = |a: &CuttingRow, b: &CuttingRow| {
+        let section = |row: &CuttingRow| [tenths(row.finished.width), tenths(row.finished.thickness)];
+        a.role.is_small() && a.role == b.role && section(a) == section(b) && a.timber == b.timber
+    };
+    rows.chunk_by(alike).filter_map(part).collect()
+}
+
+fn part(rows: &[CuttingRow]) -> Option<PartLine> {
+    let (first, last) = (rows.first()?, rows.last()?);
+    let lengths = rows.iter().map(|row| row.finished.length);
+    let [short, long] =
+        [lengths.clone().fold(f64::INFINITY, math::min), lengths.fold(0.0, math::max)].map(tenths);
+    let run = |from: &str, to: &str| if from == to { from.to_owned() } else { format!("{from}–{to}") };
+    Some(PartLine {
+        letter: run(&first.letter, &last.letter),
+        part: first.part,
+        count: rows.iter().map(|row| row.quantity).sum(),
+        size: [run(&short, &long), tenths(first.finished.width), tenths(first.finished.thickness)],
+        timber: first.timber,
+    })
 }
 
 fn sizes(overall: &Overall) -> Vec<Fact> {

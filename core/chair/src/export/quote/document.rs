@@ -30,11 +30,11 @@ const SIDES: f64 = 20.0;
 const ABOVE: f64 = 18.0;
 const BELOW: f64 = 20.0;
 /// Above a heading, and between it and its text, mm.
-const BEFORE: f64 = 8.0;
+const BEFORE: f64 = 7.0;
 const AFTER: f64 = 2.0;
 /// Room of the picture of a chair, as a share of the text's width, and its height in mm; of the picture taken apart.
-const PICTURE: (f64, f64) = (0.5, 66.0);
-const APART: f64 = 98.0;
+const PICTURE: (f64, f64) = (0.45, 60.0);
+const APART: f64 = 106.0;
 
 const fn kind(size: f64, weight: Weight, colour: Colour, leading: f64) -> Type {
     Type { size, weight, colour, leading }
@@ -142,7 +142,12 @@ impl Set<'_> {
         rows.extend(price.deposit.as_ref().map(|deposit| sum("Deposit with the order", deposit)));
         let foot = rows.len() - price.lines.len();
         let mut pieces = table(&columns(&heads), &rows, foot, &self.rows(), self.faces);
-        pieces.extend(price.ready.as_ref().map(|ready| self.words(ready, self.width, &BODY).below(AFTER)));
+        if let Some(ready) = &price.ready {
+            if let Some(last) = pieces.last_mut() {
+                last.keep = true;
+            }
+            pieces.push(self.words(ready, self.width, &BODY).below(AFTER));
+        }
         pieces
     }
 

@@ -30,7 +30,7 @@ pub struct QuoteAsked<'a> {
     pub date: &'a str,
     /// The workshop.
     pub shop: &'a Shop,
-    /// From where each chair is drawn.
+    /// From where each chair is seen: turn and tilt; all else of the pictures is the quote's.
     pub view: &'a View,
 }
 
