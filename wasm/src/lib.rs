@@ -8,6 +8,7 @@ mod orders;
 mod panic;
 mod plan;
 mod progress;
+mod quotes;
 mod ranges;
 mod refused;
 mod reply;
@@ -18,6 +19,7 @@ mod step;
 mod stopwatch;
 mod timing;
 
+pub use quotes::{quote, quote_print, read_attached};
 pub use ranges::{Ranges, ranges};
 pub use showroom::{checked_in, look_at, offer_of, publish_showroom, read_showroom, write_told_link};
 pub use timing::check_times;
@@ -217,12 +219,6 @@ fn shop(text: &str) -> Result<Value, Refusal> {
 #[wasm_bindgen]
 pub fn order(request: JsValue) -> JsValue {
     reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| orders::order(&request)))
-}
-
-/// The quote of an order: `{ok: text}` for `{order, number, date, shop?, view?}`.
-#[wasm_bindgen]
-pub fn quote(request: JsValue) -> JsValue {
-    reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| orders::quote(&request)))
 }
 
 /// What moves the price: `{ok: tornado}` for `{design, shop?}`. It takes a second or more.
