@@ -15,7 +15,9 @@ pub(crate) fn order_of(request: &Request) -> Result<Order, Refusal> {
 /// What an order costs and when it is ready.
 pub(crate) fn order(request: &Request) -> Result<OrderReport, Refused> {
     let (order, shop) = (order_of(request)?, request.shop()?);
-    Ok(order.report(&order.made(&shop)?, &shop)?)
+    let made = order.made(&shop)?;
+    let breaks = request.wants("want", "breaks");
+    Ok(if breaks { order.report(&made, &shop)? } else { order.bare_report(&made, &shop)? })
 }
 
 /// What moves the price of a design.

@@ -82,7 +82,7 @@ impl<'a> Content<'a> {
         let date = Date::read("date", asked.date)?;
         let quoting = needed(shop)?;
         let made = order.made(shop)?;
-        let report = order.report(&made, shop)?;
+        let report = order.bare_report(&made, shop)?;
         Ok(Self {
             number,
             shop: &shop.name,
