@@ -215,7 +215,8 @@ fn shop(text: &str) -> Result<Value, Refusal> {
     Shop::from_value(&value).map(|_| value)
 }
 
-/// What an order costs and when it is ready: `{ok: report}` for `{order, shop?}`.
+/// What an order costs and when it is ready: `{ok: report}` for `{order, shop?, want?}`; the tables of prices by number
+/// come where `want` is left out or holds `"breaks"`.
 #[wasm_bindgen]
 pub fn order(request: JsValue) -> JsValue {
     reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| orders::order(&request)))

@@ -28,6 +28,8 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   readOrder: (api, request) => api.readOrder(request),
   order: (api, request) => api.order(request),
   quote: (api, request) => api.quote(request),
+  quotePdf: (api, { asked, fonts }) => api.quotePdf(asked, fonts.regular, fonts.medium),
+  readAttached: (api, request) => api.readAttached(request),
   plan: (api, request, report) => api.plan(request, report),
   sets: (api, request, report) => api.sets(request, report),
   planFile: (api, request, report) => api.planFile(request, report),
