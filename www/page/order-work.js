@@ -42,7 +42,7 @@ export class OrderWork {
     this.#labelOf = labelOf;
     book.on('change', () => this.show());
     price.quote.on('add', ({ quantity, customer }) => this.#add(quantity, customer));
-    price.quote.on('customer', (customer) => this.#book.call({ customer }));
+    price.quote.on('names', (names) => book.call(book.bare ? { customer: names.customer } : names));
     price.quote.order.on('count', ({ at, quantity }) => book.count(at, quantity));
     price.quote.order.on('put', (at) => book.put(at, this.#here()));
   }
@@ -68,7 +68,7 @@ export class OrderWork {
     await book.bring(this.#bridge);
     this.#putAway();
     const priced = this.#told.order === book.order && this.#told.shop === this.#session.shop;
-    const about = book.bare ? undefined : { chairs: book.chairs, designs: book.lines.length, customer: book.order.customer ?? '' };
+    const about = book.bare ? undefined : { chairs: book.chairs, designs: book.lines.length, customer: book.order.customer ?? '', name: book.order.name ?? '' };
     sawing.offerOrder(about);
     quote.about(about);
     quote.order.update(book.lines, this.nameOf, (at) => this.#stands(at), priced);

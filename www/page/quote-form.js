@@ -14,15 +14,16 @@ const SHOWN = [1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24];
 /** Papers that a quote is printed on, as the core knows them. */
 const papers = /** @type {const} */ (['a4', 'letter']);
 
-/** @typedef {{ chairs: number, designs: number, customer: string }} About what there is in the order */
+/** @typedef {{ chairs: number, designs: number, customer: string, name: string }} About what there is in the order */
 
 /**
  * The order of several designs, and what a quote needs besides the chairs: how many, for whom, from when; and the price of one
  * by number.
- * @extends {Emitter<{ add: QuoteWish, customer: string, quote: QuoteWish, page: QuoteWish, order: QuoteWish, prices: QuoteWish }>}
+ * @extends {Emitter<{ add: QuoteWish, names: { customer: string, name: string }, quote: QuoteWish, page: QuoteWish, order: QuoteWish, prices: QuoteWish }>}
  */
 export class QuoteForm extends Emitter {
   #quantity = field('quantity', { type: 'number', min: '1', max: '999', step: '1', value: '1', inputmode: 'numeric', required: true });
+  #called = field('called', { type: 'text', maxlength: '60', autocomplete: 'off' });
   #customer = field('customer', { type: 'text', maxlength: '60', autocomplete: 'off' });
   #number = field('number', { type: 'text', maxlength: '40', autocomplete: 'off', required: true });
   #date = field('date', { type: 'date', required: true });
@@ -43,6 +44,7 @@ export class QuoteForm extends Emitter {
   #form = el(
     'form',
     { class: 'quote-form', novalidate: true },
+    this.#called.label,
     this.#customer.label,
     this.#number.label,
     this.#date.label,
@@ -79,7 +81,8 @@ export class QuoteForm extends Emitter {
     this.#sending(this.#form, 'quote');
     this.#sending(this.#adding, 'add');
     this.#quantity.input.addEventListener('input', () => this.#tellAbout());
-    this.#customer.input.addEventListener('change', () => this.emit('customer', this.#wish().customer));
+    this.#called.label.hidden = true;
+    for (const { input } of [this.#customer, this.#called]) input.addEventListener('change', () => this.emit('names', { customer: this.#customer.input.value.trim(), name: this.#called.input.value.trim() }));
     this.#details.addEventListener('toggle', () => this.#details.open && this.emit('prices', this.#wish()));
   }
 
@@ -91,9 +94,10 @@ export class QuoteForm extends Emitter {
 
   /** What is quoted: the order, or where there is none the chair shown. @param {About} [about] */
   about(about) {
-    const came = about && about.customer !== this.#about?.customer;
+    if (about && about.customer !== this.#about?.customer) this.#customer.input.value = about.customer;
+    if (about && about.name !== this.#about?.name) this.#called.input.value = about.name;
     this.#about = about;
-    if (came && document.activeElement !== this.#customer.input) this.#customer.input.value = about.customer;
+    this.#called.label.hidden = !about;
     this.#tellAbout();
   }
 
@@ -171,7 +175,7 @@ export class QuoteForm extends Emitter {
   }
 }
 
-/** @param {'quantity' | 'customer' | 'number' | 'date'} key @param {Record<string, unknown>} traits */
+/** @param {'quantity' | 'called' | 'customer' | 'number' | 'date'} key @param {Record<string, unknown>} traits */
 function field(key, traits) {
   const name = say(`quote_${key}`);
   const input = el('input', { id: `quote-${key}`, class: 'quote-field', ...traits });

@@ -198,6 +198,7 @@ const english = {
   quote: 'Order and quote',
   quote_note: 'Put several designs into one order, or quote the chair shown as it is. The quote is a dated paper for your customer, without your rates; the order is inside, so the same file opens it here again.',
   quote_quantity: 'Chairs',
+  quote_called: 'Name of the order',
   quote_customer: 'For',
   quote_number: 'Number',
   quote_date: 'Date',
