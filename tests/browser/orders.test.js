@@ -185,7 +185,7 @@ test('one timber plan is drawn for the whole order', async () => {
   await dining(at);
   await panel.getByText('How to saw it', { exact: true }).click();
   await panel.getByText('For 1 chair: boards for').waitFor();
-  await panel.locator('.sawing-group').getByLabel('For', { exact: true }).selectOption({ label: 'the order, 8 chairs of 2 designs' });
+  await page.locator('#plan-whole').selectOption({ label: 'the order, 8 chairs of 2 designs' });
   await panel.getByRole('button', { name: 'Work it out' }).click();
   await panel.getByText('For 8 chairs: boards for').waitFor();
   await page.locator('.sawing-group progress').waitFor({ state: 'hidden' });
