@@ -54,7 +54,7 @@ test('a quote is saved, holds nothing private, and opens the same chair again', 
   await panel.getByLabel('For', { exact: true }).fill('Ada <b>');
   await panel.getByLabel('Number', { exact: true }).fill('2026-7');
   await panel.getByLabel('Date', { exact: true }).fill('2026-03-09');
-  const { name, text } = await desk.saved(() => panel.getByRole('button', { name: 'Save the quote' }).click());
+  const { name, text } = await desk.saved(() => panel.getByRole('button', { name: 'Save the quote, HTML' }).click());
   assert.equal(name, 'quote-2026-7.html');
   for (const needed of ['Quote 2026-7', '9 March 2026', '8 April 2026', 'Ada &lt;b&gt;', '431 mm', '<svg']) assert.ok(text.includes(needed), needed);
   for (const secret of ['margin', 'overhead', 'contingency']) assert.ok(!text.split('<body>')[1].split('<script')[0].includes(secret), secret);
@@ -71,7 +71,7 @@ test('a quote is saved, holds nothing private, and opens the same chair again', 
 test('what the form lacks is said', async () => {
   const { context, panel } = await prices();
   await panel.getByLabel('Chairs', { exact: true }).fill('0');
-  await panel.getByRole('button', { name: 'Save the quote' }).click();
+  await panel.getByRole('button', { name: 'Save the quote, HTML' }).click();
   await panel.getByText(/^Chairs: /).waitFor();
   await context.close();
 });

@@ -83,7 +83,7 @@ class Plans(unittest.TestCase):
                 for row in cutting:
                     if row["role"] in NOT_SAWN:
                         continue
-                    own = lambda p: p["letter"] == row["letter"] and p["design"] == design
+                    own = lambda p: p["letter"].lstrip("0123456789") == row["letter"] and p["design"] == design
                     laid = sum(
                         board["times"] / piece["strips"]
                         for one in plan["classes"] for board in one["boards"] for piece in board["pieces"] if own(piece)
@@ -117,7 +117,7 @@ class Plans(unittest.TestCase):
                 for board in one["boards"]:
                     boxes = []
                     for piece in board["pieces"]:
-                        row = next(r for r in rows[piece["design"]] if r["letter"] == piece["letter"])
+                        row = next(r for r in rows[piece["design"]] if r["letter"] == piece["letter"].lstrip("0123456789"))
                         x0, y0, x1, y1 = Polygon(piece["outline"]).bounds
                         boxes.append((x0, y0, x1, y1))
                         if len(piece["outline"]) > 4:

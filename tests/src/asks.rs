@@ -53,8 +53,9 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
             let effort = fields.choice("effort", &[("quick", Effort::PRICE), ("good", Effort::SAW)])?;
             orders::plan(&fields, &shop(&fields)?, effort)
         }),
-        "quote" => only(&fields, &["ask", "order", "number", "date", "shop"])
+        "quote" => only(&fields, &["ask", "order", "number", "date", "shop", "paper"])
             .and_then(|()| orders::quote(&fields, &shop(&fields)?)),
+        "attached" => only(&fields, &["ask", "pdf_base64"]).and_then(|()| orders::attached(&fields)),
         "published" => only(&fields, &["ask", "showroom", "shop"])
             .and_then(|()| Ok(published(fields.needed("showroom")?, &shop(&fields)?)?)),
         "checkin" => only(&fields, &["ask", "text", "showroom", "shop"]).and_then(|()| ask_checkin(&fields)),
@@ -73,7 +74,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets, drawing, dimensions or edges."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, attached, published, checkin, tornado, sheets, drawing, dimensions or edges."
             ),
         )),
     }

@@ -15,8 +15,8 @@ use crestrail_chair::sheets::{
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::Stretch;
 use crestrail_sheet::paper::Paper;
-use crestrail_sheet::pdf::Document;
-use crestrail_sheet::{Faces, pdf, svg};
+use crestrail_sheet::pdf::{self, Document};
+use crestrail_sheet::{Faces, svg};
 use serde_json::{Value, json};
 
 /// The typefaces of the page.
@@ -79,7 +79,7 @@ fn to_scale(fields: &Fields<'_>, wanted: &str, design: &Design, chair: &Chair) -
         return Ok(json!({ "svgs": svgs }));
     }
     let named = NamedDesign { name: name.clone(), design: design.clone() }.write();
-    as_pdf(&bound(&name, &drawings, Some(&named)))
+    pdf_answer(&bound(&name, &drawings, Some(&named)))
 }
 
 /// What is measured on the drawing.
@@ -105,13 +105,17 @@ pub(crate) fn edges(chair: &Chair, paper: &Paper) -> Value {
 
 fn written(drawings: &[FullSize], paper: &Paper, name: &str, design: &Design) -> Result<Value, Refused> {
     let named = NamedDesign { name: name.to_owned(), design: design.clone() }.write();
-    as_pdf(&print(&Print { name, drawings, paper, design: Some(&named) }))
+    pdf_answer(&print(&Print { name, drawings, paper, design: Some(&named) }))
 }
 
-fn as_pdf(document: &Document) -> Result<Value, Refused> {
-    let faces = Faces::read(REGULAR.to_vec(), MEDIUM.to_vec())
-        .map_err(|error| Refused::new("font", error.to_string()))?;
-    let made = pdf::write(document, &faces).map_err(|error| Refused::new("file", error.to_string()))?;
+/// The typefaces of the page.
+pub(crate) fn faces() -> Result<Faces, Refused> {
+    Faces::read(REGULAR.to_vec(), MEDIUM.to_vec()).map_err(|error| Refused::new("font", error.to_string()))
+}
+
+/// A document as its file.
+pub(crate) fn pdf_answer(document: &Document) -> Result<Value, Refused> {
+    let made = pdf::write(document, &faces()?).map_err(|error| Refused::new("file", error.to_string()))?;
     let missing: String = made.missing.iter().collect();
     Ok(json!({"pdf_base64": STANDARD.encode(&made.bytes), "pages": document.pages.len(), "missing": missing}))
 }

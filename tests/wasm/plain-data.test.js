@@ -1,6 +1,8 @@
 // The core's plain data, called from Node.js: every call, and what no caller should send.
 const assert = require('node:assert/strict');
 const { describe, test } = require('node:test');
+const { readFileSync } = require('node:fs');
+const { join } = require('node:path');
 const core = require('../out/node/crestrail.js');
 
 const view = { turn: -32, tilt: 18, spread: 0, scheme: 'light', letters: true };
@@ -243,6 +245,33 @@ describe('files and links', () => {
       assert.ok(told.length >= 2 && told.at(-1)[0] === told.at(-1)[1]);
     });
   }
+
+  test('the quote is written as a page and as a PDF, and the order is read back out of both', () => {
+    const order = { crestrail: 'order/2', name: 'Hall', customer: 'Ada', lines: [{ name: 'Side chair', quantity: 2, knobs: defaults }] };
+    const asked = { order, number: '2026-7', date: '2026-03-09', view };
+    const fonts = ['regular', 'medium'].map((weight) => readFileSync(join(__dirname, `../../www/page/fonts/crestrail-sans-${weight}.ttf`)));
+    const page = ok(core.quote(asked));
+    assert.deepEqual(ok(core.readOrder(page)).order.lines, order.lines);
+    for (const paper of ['a4', 'letter']) {
+      const made = ok(core.quotePdf({ ...asked, paper }, ...fonts));
+      assert.deepEqual([made.name, made.type, made.missing], ['quote-2026-7.pdf', 'application/pdf', '']);
+      isPlain(made);
+      const { text } = ok(core.readAttached(made.bytes));
+      assert.deepEqual(ok(core.readOrder(text)).order, ok(core.readOrder(JSON.stringify(order))).order);
+    }
+    assert.equal(refused(core.quotePdf({ ...asked, paper: 'roll' }, ...fonts)).where, 'paper');
+    assert.equal(refused(core.quotePdf({ ...asked, paper: 'a4', date: 'soon' }, ...fonts)).where, 'date');
+    refused(core.quotePdf({ ...asked, paper: 'a4' }, new Uint8Array(), new Uint8Array()));
+    refused(core.readAttached(new Uint8Array([1, 2, 3])));
+    refused(core.readAttached(new TextEncoder().encode('%PDF-1.7 empty')));
+  });
+
+  test('the tables of an order come only where they are wanted', () => {
+    const order = { crestrail: 'order/2', name: '', customer: '', lines: [{ name: '', quantity: 2, knobs: defaults }] };
+    const [whole, bare] = [ok(core.order({ order })), ok(core.order({ order, want: [] }))];
+    assert.deepEqual([whole.breaks.length, bare.breaks.length], [1, 0]);
+    assert.deepEqual({ ...whole, breaks: [] }, bare);
+  });
 
   test('the timber plan of an order has a drawing for each board, its sets, and files', () => {
     const order = { crestrail: 'order/1', name: '', customer: '', lines: [{ name: '', quantity: 3, knobs: defaults }] };

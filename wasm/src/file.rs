@@ -131,9 +131,14 @@ pub(crate) fn unwritten(error: &dyn std::error::Error) -> Refused {
     Refusal::new("file", format!("The file could not be written: {error}.")).into()
 }
 
-/// A name that every file system takes: letters and digits of the design's name, joined by hyphens.
+/// A name that every file system takes: that of the design, a hyphen and the ending.
 pub(crate) fn file_name(design: &str, ending: &str) -> String {
-    let words = design.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-    let stem = words.collect::<Vec<_>>().join("-").to_lowercase();
+    let stem = stem(design);
     if stem.is_empty() { format!("chair-{ending}") } else { format!("{stem}-{ending}") }
+}
+
+/// Letters and digits of a name, joined by hyphens.
+pub(crate) fn stem(name: &str) -> String {
+    let words = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.collect::<Vec<_>>().join("-").to_lowercase()
 }

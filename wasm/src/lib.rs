@@ -37,6 +37,8 @@ mod plan;
 #[cfg(feature = "papers")]
 mod publishing;
 #[cfg(feature = "papers")]
+mod quotes;
+#[cfg(feature = "papers")]
 mod scaled;
 #[cfg(feature = "papers")]
 mod sheets;
@@ -45,6 +47,8 @@ mod sheets;
 pub use papers::*;
 #[cfg(feature = "papers")]
 pub use publishing::{checked_in, publish_showroom};
+#[cfg(feature = "papers")]
+pub use quotes::{quote, quote_print, read_attached};
 #[cfg(feature = "steps")]
 pub use ranges::{Ranges, ranges};
 #[cfg(feature = "steps")]

@@ -1,9 +1,8 @@
-//! Orders, quotes, and what moves the price.
+//! Orders, and what moves the price.
 
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::request::Request;
-use crestrail_chair::export::quote_of;
 use crestrail_chair::order::{Order, OrderReport};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::swing::{Tornado, tornado};
@@ -16,13 +15,9 @@ pub(crate) fn order_of(request: &Request) -> Result<Order, Refusal> {
 /// What an order costs and when it is ready.
 pub(crate) fn order(request: &Request) -> Result<OrderReport, Refused> {
     let (order, shop) = (order_of(request)?, request.shop()?);
-    Ok(order.report(&order.made(&shop)?, &shop)?)
-}
-
-/// The text of the quote of an order.
-pub(crate) fn quote(request: &Request) -> Result<String, Refused> {
-    let (order, shop, view) = (order_of(request)?, request.shop()?, request.view()?);
-    Ok(quote_of(&order, request.text("number"), request.text("date"), &shop, &view)?)
+    let made = order.made(&shop)?;
+    let breaks = request.wants("want", "breaks");
+    Ok(if breaks { order.report(&made, &shop)? } else { order.bare_report(&made, &shop)? })
 }
 
 /// What moves the price of a design.

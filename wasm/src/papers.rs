@@ -44,19 +44,12 @@ pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
     }
 }
 
-/// What an order costs and when it is ready: `{ok: report}` for `{order, shop?}`.
+/// What an order costs and when it is ready: `{ok: report}` for `{order, shop?, want?}`; the tables of prices by number
+/// come where `want` is left out or holds `"breaks"`.
 #[wasm_bindgen]
 pub fn order(request: JsValue) -> JsValue {
     reply::answer(
         Request::read(request).map_err(Refused::from).and_then(|request| crate::orders::order(&request)),
-    )
-}
-
-/// The quote of an order: `{ok: text}` for `{order, number, date, shop?, view?}`.
-#[wasm_bindgen]
-pub fn quote(request: JsValue) -> JsValue {
-    reply::answer(
-        Request::read(request).map_err(Refused::from).and_then(|request| crate::orders::quote(&request)),
     )
 }
 

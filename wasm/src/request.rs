@@ -102,7 +102,6 @@ impl Request {
     }
 
     /// Whether `field`, a list of texts, holds the text; a list that is left out holds all of them.
-    #[cfg(feature = "steps")]
     pub(crate) fn wants(&self, field: &str, text: &str) -> bool {
         match self.0.get(field).and_then(Value::as_array) {
             Some(list) => list.iter().any(|item| item == text),

@@ -14,7 +14,7 @@ export class CheckIn extends Emitter {
   #bridge;
   #around;
   #text = el('textarea', { id: 'checkin-text', class: 'ask-words', rows: '4', spellcheck: 'false' });
-  #file = el('input', { type: 'file', accept: '.json,.html,.txt,.eml,application/json,text/html,text/plain', hidden: true, tabindex: '-1' });
+  #file = el('input', { type: 'file', accept: '.json,.html,.pdf,.txt,.eml,application/json,text/html,application/pdf,text/plain', hidden: true, tabindex: '-1' });
   #result = el('div', { class: 'checked', 'aria-live': 'polite' });
   #form = el(
     'form',
@@ -75,7 +75,7 @@ export class CheckIn extends Emitter {
     const file = this.#file.files?.[0];
     this.#file.value = '';
     if (!file) return;
-    const read = await readFile(file);
+    const read = await readFile(file, (bytes) => this.#bridge.ask('readAttached', bytes));
     if ('text' in read) return this.check(read.text);
     this.#result.replaceChildren(el('p', { class: 'checked-error', role: 'alert', text: say('checkin_failed', { where: file.name, why: read.why }) }));
   }

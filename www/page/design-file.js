@@ -1,19 +1,24 @@
 import { say } from './words.js';
 
-/** @import { MadeFile } from './messages.d.ts' */
+/** @import { Answer, MadeFile } from './messages.d.ts' */
 
-/** Far above any design, far below what would stall the page, in bytes. */
+/** Far above any design or order and any PDF file of them, far below what would stall the page, in bytes. */
 const MOST = 1_000_000;
+const MOST_PDF = 30_000_000;
 
 /**
- * Reads a file that somebody chose or dropped.
+ * Reads a file that somebody chose or dropped; of a PDF file what is inside.
  * @param {File} file
+ * @param {(bytes: Uint8Array) => Promise<Answer<{ text: string }>>} attached gets the text out of a PDF file
  * @returns {Promise<{ text: string } | { why: string }>}
  */
-export async function readFile(file) {
-  if (file.size > MOST) return { why: say('open_too_big', { size: (file.size / 1e6).toFixed(1) }) };
+export async function readFile(file, attached) {
+  const printed = file.type === 'application/pdf' || /\.pdf$/i.test(file.name);
+  if (file.size > (printed ? MOST_PDF : MOST)) return { why: say('open_too_big', { size: (file.size / 1e6).toFixed(1) }) };
   try {
-    return { text: await file.text() };
+    if (!printed) return { text: await file.text() };
+    const answer = await attached(new Uint8Array(await file.arrayBuffer()));
+    return answer.ok ?? { why: answer.error.why };
   } catch {
     return { why: say('open_unread') };
   }

@@ -13,7 +13,7 @@ const NAME_LENGTH = 60;
 export class Head extends Emitter {
   #name = byId('design-name', HTMLInputElement);
   #menu = byId('menu');
-  #file = el('input', { type: 'file', accept: '.json,.html,application/json,text/html', hidden: true, tabindex: '-1' });
+  #file = el('input', { type: 'file', accept: '.json,.html,.pdf,application/json,text/html,application/pdf', hidden: true, tabindex: '-1' });
 
   /** @param {HTMLElement} container @param {string} scheme the scheme chosen */
   constructor(container, scheme) {

@@ -20,7 +20,9 @@ import { KnobPanel } from './knob-panel.js';
 import { Lights } from './lights.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
-import { makeQuote, saveOrder, showBreaks, showMoves } from './orders.js';
+import { OrderBook } from './order-book.js';
+import { OrderWork } from './order-work.js';
+import { printQuote, saveOrder, showBreaks, showMoves, writeQuote } from './orders.js';
 import { Picture } from './picture.js';
 import { Price } from './price.js';
 import { laidOut, markReady, Printing, ready } from './printing.js';
@@ -79,6 +81,8 @@ const checkin = new CheckIn(byId('checkin', HTMLDialogElement), bridge, () => ({
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
+const book = new OrderBook();
+const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
   // While the knobs stand at what cannot be built, the last chair that could be is turned.
@@ -110,6 +114,7 @@ function showBuilt({ picture: svg, report }, design) {
   picture.stale(false);
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
+  ordering.show();
   tabs.remark('findings', remarkOf(report));
   tabs.leaveOut('fit', !report.fit);
   tabs.leaveOut('assembly', !report.assembly?.length);
@@ -243,7 +248,7 @@ function rename(name) {
 /** @param {File} file */
 async function openFile(file) {
   const fail = (/** @type {string} */ why) => notices.tell('open', say('open_failed', { file: file.name, why }), { stays: true });
-  const read = await readFile(file);
+  const read = await readFile(file, (bytes) => bridge.ask('readAttached', bytes));
   if ('why' in read) return fail(read.why);
   const kind = kindOf(read.text);
   if (kind === 'shop') return useShop(read.text, file.name);
@@ -279,11 +284,50 @@ async function openOrder(text, fail) {
   const [first] = order.lines;
   if (!first) return;
   if (order.lines.some(({ told }) => told)) return checkin.check(text);
-  const before = { design: session.design, name: session.name };
-  const name = first.name || order.name || '';
-  await open(first.knobs, name);
+  await book.bring(bridge);
+  const back = wayBack();
   price.quote.fill({ quantity: first.quantity, customer: order.customer ?? '' });
-  tellUndo('open', say(order.lines.length > 1 ? 'order_first' : 'order_opened', { name, count: order.lines.length }), before);
+  book.replace(order, 0);
+  await open(first.knobs, first.name || '');
+  const name = order.name || ordering.nameOf(first);
+  const [chairs, designs] = [say('chairs_of', { count: book.chairs }), say('designs_of', { count: book.lines.length })];
+  notices.tell('open', say('order_opened', { name, chairs, designs }), { action: { words: say('undo'), act: back } });
+}
+
+/** Puts chair and order back as they are now. */
+function wayBack() {
+  const { design, name } = session;
+  const { order, shown } = book;
+  return () => {
+    book.replace(order, shown);
+    open(design, name);
+  };
+}
+
+/** Shows a chair of the order; what stood on screen comes back with undo. @param {number} at */
+async function openLine(at) {
+  const line = book.lines[at];
+  if (!line) return;
+  const back = wayBack();
+  book.shown = at;
+  await open(line.knobs, line.name ?? '');
+  notices.tell('open', say('order_chair_opened', { name: ordering.nameOf(line) }), { action: { words: say('undo'), act: back } });
+}
+
+/** @param {number} at */
+function removeLine(at) {
+  const { order, shown } = book;
+  const line = book.lines[at];
+  if (!line) return;
+  const name = ordering.nameOf(line);
+  book.remove(at);
+  notices.tell('order', say('order_removed', { name }), { action: { words: say('undo'), act: () => book.replace(order, shown) } });
+}
+
+function clearOrder() {
+  const { order, shown } = book;
+  book.empty();
+  notices.tell('order', say('order_cleared'), { action: { words: say('undo'), act: () => book.replace(order, shown) } });
 }
 
 /** @param {{ design: Design, name: string, quantity: number, customer: string }} line of what a customer sent */
@@ -412,22 +456,34 @@ function listenToLists() {
     source.on('hover', (letters) => lights.hover(letters));
     source.on('tap', (letter) => lights.tap(letter));
   }
-  price.quote.on('quote', (wish) => makeQuote(bridge, session, price, wish));
-  price.quote.on('order', (wish) => saveOrder(session, price, wish));
-  price.quote.on('prices', (wish) => showBreaks(bridge, session, price, wish));
+  listenToOrder();
   sheets.on('wanted', listSheetsSoon);
   sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
-  new SawingWork(session, price.sawing);
+  new SawingWork(session, price.sawing, (wish) => ordering.sawn(wish));
   lights.on('change', (lit) => {
     picture.light(lit);
     for (const target of [cutting.table, price, joints, assembly]) target.light(lit);
   });
   tabs.on('shown', (key) => {
     if (session.report) lists[/** @type {keyof typeof lists} */ (key)].update(session.report);
+    if (session.report) ordering.show();
     lights.tell();
   });
+}
+
+function listenToOrder() {
+  const { quote } = price;
+  quote.on('quote', (wish) => printQuote(bridge, session, price, ordering.wanted(wish), wish));
+  quote.on('page', (wish) => writeQuote(bridge, session, price, ordering.wanted(wish), wish));
+  quote.on('order', (wish) => saveOrder(price, ordering.wanted(wish)));
+  quote.on('prices', (wish) => showBreaks(session, price, ordering.wanted(wish), ordering.watch()));
+  quote.order.on('open', openLine);
+  quote.order.on('remove', removeLine);
+  quote.order.on('clear', clearOrder);
+  book.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
+  book.on('corrupt', (what) => notices.tell('order', say('order_corrupt', what), { stays: true }));
 }
 
 function listenToRest() {

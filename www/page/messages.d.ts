@@ -325,6 +325,16 @@ export interface QuoteWish {
   number: string;
   /** Year, month, day: 2026-03-09. */
   date: string;
+  paper: string;
+}
+
+/** `view` tells from where the chairs are seen. */
+export interface QuoteRequest {
+  order: Order;
+  number: string;
+  date: string;
+  shop?: unknown;
+  view?: View;
 }
 
 /** The object of an order.json. */
@@ -443,6 +453,7 @@ export interface PriceBreak {
 
 export interface OrderReport {
   chairs: number;
+  rows: { name: string; quantity: number; price_minor: number; amount_minor: number }[];
   bill: Bill;
   lead?: Lead;
   breaks: { name: string; rows: PriceBreak[] }[];
@@ -653,8 +664,12 @@ export interface Calls {
   writeLink: { request: Design; answer: Answer<string> };
   readShop: { request: string; answer: Answer<{ shop: unknown }> };
   readOrder: { request: string; answer: Answer<{ order: Order }> };
-  order: { request: { order: Order; shop?: unknown }; answer: Answer<OrderReport> };
-  quote: { request: { order: Order; number: string; date: string; shop?: unknown; view?: View }; answer: Answer<string> };
+  /** Tables of prices by number come unless `want` leaves `breaks` out. */
+  order: { request: { order: Order; shop?: unknown; want?: 'breaks'[] }; answer: Answer<OrderReport> };
+  quote: { request: QuoteRequest; answer: Answer<string> };
+  quotePdf: { request: { asked: QuoteRequest & { paper: string }; fonts: SheetFonts }; answer: Answer<MadeFile & { missing: string }> };
+  /** The file of this program inside a PDF file. */
+  readAttached: { request: Uint8Array; answer: Answer<{ text: string }> };
   plan: { request: PlanRequest & { effort: 'quick' | 'good' }; answer: Answer<Planned> };
   sets: { request: { design: Design; shop?: unknown }; answer: Answer<SetRow[]> };
   planFile: { request: PlanRequest & { kind: PlanFile; name: string }; answer: Answer<MadeFile> };

@@ -1,35 +1,49 @@
 import { Bridge } from './bridge.js';
 import { download, fileStem } from './design-file.js';
+import { sheetFonts } from './sheet-fonts.js';
 import { say } from './words.js';
 
 /** @import { Order, QuoteWish } from './messages.d.ts' */
 /** @import { Price } from './price.js' */
 /** @import { Session } from './session.js' */
 
-/** How the chair is drawn on a quote: whole, for a customer, on white paper. */
-const QUOTE_PICTURE = /** @type {const} */ ({ spread: 0, scheme: 'light', letters: false, width: 420, height: 360 });
-
 /**
  * The order of the last chair that could be built.
  * @param {Session} session @param {Pick<QuoteWish, 'quantity' | 'customer'>} wish @returns {Order}
  */
 export function orderOf({ name, built }, { quantity, customer }) {
-  return { crestrail: 'order/1', name, customer, lines: [{ name, quantity, knobs: built }] };
+  return { crestrail: 'order/2', name, customer, lines: [{ name, quantity, knobs: built }] };
 }
 
-/** @param {Bridge} bridge @param {Session} session @param {Price} price @param {QuoteWish} wish */
-export async function makeQuote(bridge, session, price, wish) {
+/** The quote as PDF. @param {Bridge} bridge @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
+export async function printQuote(bridge, session, price, order, wish) {
   price.quote.tell(say('quote_making'));
-  const { number, date } = wish;
-  const view = { ...session.view, ...QUOTE_PICTURE };
-  const answer = await bridge.ask('quote', { order: orderOf(session, wish), number, date, shop: session.shop, view });
+  const fonts = await sheetFonts().catch((why) => price.quote.tell(say('sheet_no_font', { why: String(why) })));
+  if (!fonts) return;
+  const answer = await bridge.ask('quotePdf', { asked: { ...asked(session, order, wish), paper: wish.paper }, fonts });
   if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
-  save(price, `quote ${number}`, 'html', 'text/html;charset=utf-8', answer.ok);
+  download(answer.ok);
+  const { name: file, missing } = answer.ok;
+  price.quote.tell(say(missing ? 'quote_made_without' : 'quote_made', { file, missing: [...missing].join(' ') }));
 }
 
-/** @param {Session} session @param {Price} price @param {QuoteWish} wish */
-export function saveOrder(session, price, wish) {
-  save(price, session.name, 'order.json', 'application/json', `${JSON.stringify(orderOf(session, wish), null, 2)}\n`);
+/** The quote as a page. @param {Bridge} bridge @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
+export async function writeQuote(bridge, session, price, order, wish) {
+  price.quote.tell(say('quote_making'));
+  const answer = await bridge.ask('quote', asked(session, order, wish));
+  if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
+  save(price, `quote ${wish.number}`, 'html', 'text/html;charset=utf-8', answer.ok);
+}
+
+/** @param {Session} session @param {Order} order @param {QuoteWish} wish */
+function asked({ view, shop }, order, { number, date }) {
+  return { order, number, date, shop, view };
+}
+
+/** @param {Price} price @param {Order} order */
+export function saveOrder(price, order) {
+  const name = order.name || order.lines[0]?.name || '';
+  save(price, name, 'order.json', 'application/json', `${JSON.stringify(order, null, 2)}\n`);
 }
 
 /** @param {Price} price @param {string} name @param {string} ending @param {string} type @param {string} bytes */
@@ -40,14 +54,16 @@ function save(price, name, ending, type, bytes) {
 }
 
 /**
- * The price by number of chairs; an answer about a chair that is no longer shown is let go.
- * @param {Bridge} bridge @param {Session} session @param {Price} price @param {QuoteWish} wish
+ * The price by number of chairs, in a worker of its own: of a large bench it takes seconds. An answer about what is no longer
+ * asked is let go.
+ * @param {Session} session @param {Price} price @param {Order} order @param {() => boolean} isWanted
  */
-export async function showBreaks(bridge, session, price, wish) {
-  const isShown = session.watch();
-  const answer = await bridge.ask('order', { order: orderOf(session, wish), shop: session.shop });
-  if (!isShown()) return;
-  if (answer.error) price.quote.tell(answer.error.why);
+export async function showBreaks(session, price, order, isWanted) {
+  const aside = new Bridge();
+  const answer = await aside.ask('order', { order, shop: session.shop });
+  aside.end();
+  if (!isWanted()) return;
+  if (answer.error) price.quote.failBreaks(answer.error.why);
   else price.quote.update(answer.ok);
 }
 

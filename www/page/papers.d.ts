@@ -8,6 +8,8 @@ export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array)
 export function readOrder(text: unknown): unknown;
 export function order(request: unknown): unknown;
 export function quote(request: unknown): unknown;
+export function quotePdf(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
+export function readAttached(bytes: Uint8Array): unknown;
 export function tornado(request: unknown, progress: Report): unknown;
 export function plan(request: unknown, progress: Report): unknown;
 export function sets(request: unknown, progress: Report): unknown;

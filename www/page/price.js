@@ -65,8 +65,7 @@ export class Price extends Emitter {
     setText(this.#missing, [refusal?.why, ...(bill?.missing ?? [])].filter(Boolean).join(' '));
     this.work.update(labour);
     this.moves.stale();
-    this.quote.close();
-    this.sawing.stale();
+    this.sawing.stale(false);
     this.#boards.update(report);
   }
 

@@ -1,10 +1,9 @@
 import { Bridge } from './bridge.js';
 import { download } from './design-file.js';
-import { orderOf } from './orders.js';
 import { say } from './words.js';
 
-/** @import { PlanFile } from './messages.d.ts' */
-/** @import { Sawing } from './sawing.js' */
+/** @import { Order, PlanFile } from './messages.d.ts' */
+/** @import { Sawing, SawingWish } from './sawing.js' */
 /** @import { Session } from './session.js' */
 
 /**
@@ -14,18 +13,20 @@ import { say } from './words.js';
 export class SawingWork {
   #session;
   #sawing;
+  #orderOf;
   /** @type {Bridge | undefined} */
   #aside;
   /** Whether the sets that are shown are those of the chair and the workshop that are shown; the number of chairs changes none. */
   #knowsSets = () => false;
 
-  /** @param {Session} session @param {Sawing} sawing */
-  constructor(session, sawing) {
+  /** @param {Session} session @param {Sawing} sawing @param {(wish: SawingWish) => Order} orderOf what a plan is made for */
+  constructor(session, sawing, orderOf) {
     this.#session = session;
     this.#sawing = sawing;
-    sawing.on('wanted', ({ chairs }) => this.#show(chairs));
+    this.#orderOf = orderOf;
+    sawing.on('wanted', (wish) => this.#show(wish));
     sawing.on('stop', () => this.stop());
-    sawing.on('file', ({ kind, chairs }) => this.#file(kind, chairs));
+    sawing.on('file', ({ kind, ...wish }) => this.#file(kind, wish));
   }
 
   stop() {
@@ -33,20 +34,20 @@ export class SawingWork {
     this.#aside = undefined;
   }
 
-  /** @param {number} chairs */
-  async #show(chairs) {
+  /** A plan of the order does not depend on the chair shown; whoever changes the order stops it. @param {SawingWish} wish */
+  async #show(wish) {
     this.stop();
     const aside = new Bridge();
     this.#aside = aside;
-    const isShown = this.#session.watch();
+    const isShown = wish.whole ? () => true : this.#session.watch();
     const isWanted = () => isShown() && aside === this.#aside;
     for (const effort of /** @type {const} */ (['quick', 'good'])) {
-      const answer = await aside.ask('plan', { ...this.#request(chairs), effort }, (progress) => isWanted() && this.#sawing.progress(progress));
+      const answer = await aside.ask('plan', { ...this.#request(wish), effort }, (progress) => isWanted() && this.#sawing.progress(progress));
       if (!isWanted()) return;
       if (answer.error) return this.#fail(answer.error.why);
       this.#sawing.update(answer.ok, effort === 'good');
     }
-    if (this.#knowsSets()) return this.#end(() => this.#sawing.end());
+    if (wish.whole || this.#knowsSets()) return this.#end(() => this.#sawing.end());
     const { built: design, shop } = this.#session;
     const sets = await aside.ask('sets', { design, shop }, (progress) => isWanted() && this.#sawing.progress(progress));
     if (!isWanted()) return;
@@ -67,16 +68,17 @@ export class SawingWork {
     tell();
   }
 
-  /** @param {number} chairs */
-  #request(chairs) {
+  /** @param {SawingWish} wish */
+  #request(wish) {
     const { shop, view } = this.#session;
-    return { order: orderOf(this.#session, { quantity: chairs, customer: '' }), shop, view: { scheme: view.scheme } };
+    return { order: this.#orderOf(wish), shop, view: { scheme: view.scheme } };
   }
 
-  /** @param {PlanFile} kind @param {number} chairs */
-  async #file(kind, chairs) {
+  /** @param {PlanFile} kind @param {SawingWish} wish */
+  async #file(kind, wish) {
     const aside = new Bridge();
-    const answer = await aside.ask('planFile', { ...this.#request(chairs), kind, name: this.#session.name });
+    const request = this.#request(wish);
+    const answer = await aside.ask('planFile', { ...request, kind, name: request.order.name || this.#session.name });
     aside.end();
     if (answer.error) return this.#sawing.tell(say('file_failed', { why: answer.error.why }));
     download(answer.ok);

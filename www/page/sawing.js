@@ -15,13 +15,19 @@ const files = ['plan_svg', 'plan_csv', 'plan_json'];
 /** As many as an order may hold of one design. */
 const MOST = 999;
 
+/** For how many of the chair shown, or for the whole order. @typedef {{ chairs: number, whole: boolean }} SawingWish */
+
 /**
  * How to saw the timber: what to buy for so many chairs, each board to scale, and what sets save. It is worked out only
  * when somebody opens it: a quick plan first, the good one behind it.
- * @extends {Emitter<{ wanted: { chairs: number }, stop: null, file: { kind: PlanFile, chairs: number } }>}
+ * @extends {Emitter<{ wanted: SawingWish, stop: null, file: SawingWish & { kind: PlanFile } }>}
  */
 export class Sawing extends Emitter {
   #chairs = el('input', { id: 'plan-chairs', class: 'quote-field', type: 'number', min: '1', max: String(MOST), step: '1', value: '1', inputmode: 'numeric' });
+  #all = el('option', { value: 'whole' });
+  #whole = el('select', { id: 'plan-whole', class: 'quote-field', onchange: () => this.#chosen() }, el('option', { value: '', text: say('plan_chair') }), this.#all);
+  #wholeLabel = el('label', { class: 'quote-label plan-whole', for: 'plan-whole', hidden: true }, el('span', { text: say('plan_for') }), this.#whole);
+  #chairsLabel = el('label', { class: 'quote-label', for: 'plan-chairs' }, el('span', { text: say('plan_chairs') }), this.#chairs);
   #state = el('p', { class: 'list-note', role: 'status' });
   #progress = el('progress', { max: '1', value: '0', hidden: true });
   #go = el('button', { type: 'submit', class: 'plain-button', text: say('plan_again') });
@@ -35,7 +41,8 @@ export class Sawing extends Emitter {
   #form = el(
     'form',
     { class: 'plan-form', novalidate: true },
-    el('label', { class: 'quote-label', for: 'plan-chairs' }, el('span', { text: say('plan_chairs') }), this.#chairs),
+    this.#wholeLabel,
+    this.#chairsLabel,
     this.#go,
     this.#stop,
   );
@@ -55,6 +62,8 @@ export class Sawing extends Emitter {
   container = this.#details;
   /** @type {'nothing' | 'working' | 'shown' | 'stale'} */
   #stands = 'nothing';
+  /** Whether the plan is that of the whole order. */
+  #ofOrder = false;
 
   constructor() {
     super();
@@ -65,13 +74,25 @@ export class Sawing extends Emitter {
     });
   }
 
-  /** The chair or the workshop has changed: nothing of the old plan stays. */
-  stale() {
-    if (this.#stands === 'nothing' || this.#stands === 'stale') return;
+  /** The chair or the workshop has changed: nothing of the old plan stays, but for one of the order when only the chair did. @param {boolean} order whether the order or the workshop has changed */
+  stale(order) {
+    if (this.#stands === 'nothing' || this.#stands === 'stale' || this.#ofOrder !== order) return;
     this.emit('stop', null);
     this.#clear();
     this.#stand('stale');
     setText(this.#state, say('plan_stale'));
+  }
+
+  /** Offers a plan for all of the order. @param {{ chairs: number, designs: number }} [order] nothing where there is none */
+  offerOrder(order) {
+    this.#wholeLabel.hidden = !order;
+    if (!order) this.#whole.value = '';
+    else setText(this.#all, say('plan_order', { count: order.chairs, designs: say('designs_of', { count: order.designs }) }));
+    this.#chosen();
+  }
+
+  #chosen() {
+    this.#chairsLabel.hidden = this.#whole.value !== '';
   }
 
   /** The page's colours have changed. */
@@ -80,17 +101,20 @@ export class Sawing extends Emitter {
   }
 
   #want() {
-    if (!this.#chairs.checkValidity()) {
+    const wish = this.#wish;
+    if (!wish.whole && !this.#chairs.checkValidity()) {
       this.#chairs.focus();
       return setText(this.#state, say('plan_wrong', { why: this.#chairs.validationMessage, most: MOST }));
     }
+    this.#ofOrder = wish.whole;
     this.#stand('working');
     setText(this.#state, say('plan_working'));
-    this.emit('wanted', { chairs: this.#wished });
+    this.emit('wanted', wish);
   }
 
-  get #wished() {
-    return Math.trunc(Number(this.#chairs.value)) || 1;
+  /** @returns {SawingWish} */
+  get #wish() {
+    return { chairs: Math.trunc(Number(this.#chairs.value)) || 1, whole: this.#whole.value !== '' };
   }
 
   #cancel() {
@@ -131,7 +155,7 @@ export class Sawing extends Emitter {
     this.#money = plan;
     this.#files.hidden = false;
     setText(this.#state, last ? say('plan_sets_working') : say('plan_better'));
-    setText(this.#summary, this.#words(plan));
+    setText(this.#summary, [this.#words(plan), this.#ofOrder && say('plan_order_note')].filter(Boolean).join(' '));
     this.#classes.replaceChildren(...plan.classes.map((one, i) => this.#class(one, boards[i] ?? [])));
   }
 
@@ -195,7 +219,7 @@ export class Sawing extends Emitter {
 
   /** @param {PlanFile} kind */
   #fileButton(kind) {
-    return el('button', { type: 'button', class: 'plain-button', text: say(`file_${kind}`), onclick: () => this.emit('file', { kind, chairs: this.#wished }) });
+    return el('button', { type: 'button', class: 'plain-button', text: say(`file_${kind}`), onclick: () => this.emit('file', { kind, ...this.#wish }) });
   }
 
   /** @returns {Column<SetRow>[]} */

@@ -1,4 +1,4 @@
-//! Files to take away: CSV, JSON, the printable parts list and the quote.
+//! Files to take away: CSV, JSON, the printable parts list and the quote, as HTML and as PDF.
 
 mod csv;
 mod escape;
@@ -14,4 +14,4 @@ pub use self::csv::{bill_csv, cutting_list_csv};
 pub use html::{PartsList, parts_list_html};
 pub use json::report_json;
 pub use plan::plan_csv;
-pub use quote::quote_of;
+pub use quote::{QuoteAsked, quote_html, quote_pdf};

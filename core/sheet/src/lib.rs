@@ -1,5 +1,5 @@
-//! A drawing as data: shapes, lines and text on a sheet; SVG and PDF from it; and how a large drawing is cut up over
-//! sheets of paper. This crate knows no chair: what is drawn, and how it looks, is the caller's.
+//! A drawing as data: shapes, lines and text on a sheet; SVG and PDF from it; how a large drawing is cut up over
+//! sheets of paper, and how text and tables are set on pages. This crate knows no chair: what is drawn, and how it looks, is the caller's.
 
 mod colour;
 mod extent;
@@ -7,6 +7,8 @@ mod font;
 mod moved;
 pub mod paper;
 pub mod pdf;
+mod scaled;
+pub mod setting;
 mod sheet;
 pub mod svg;
 pub mod tiling;

@@ -19,4 +19,5 @@ h2{break-after:avoid}thead{display:table-header-group}.wide{overflow:visible}}";
 pub(super) const QUOTE: &str = "\
 .chair{display:flex;gap:8mm;align-items:center;flex-wrap:wrap;break-inside:avoid}.chair figure{flex:1 1 70mm;margin:0}\
 .chair figure svg{max-height:80mm}.chair dl{flex:1 1 60mm;max-width:90mm}h2{break-after:avoid}section{break-inside:avoid}\
-dt{color:#5c554b}header dl{align-content:start}.chair dd{white-space:normal}";
+dt{color:#5c554b}header dl{align-content:start}.chair dd{white-space:normal}\
+.parts{break-before:page;break-inside:auto}.parts figure svg{max-height:100mm}";

@@ -86,10 +86,16 @@ impl Order {
 
     /// What it costs and when it is ready, of its chairs worked out.
     pub fn report(&self, made: &[Made<'_>], shop: &Shop) -> Result<OrderReport, Refusal> {
+        let breaks =
+            made.iter().map(|made| breaks(made, &made.besides(shop)?, shop)).collect::<Result<_, _>>()?;
+        Ok(OrderReport { breaks, ..self.bare_report(made, shop)? })
+    }
+
+    /// The same without the tables of prices by number, which take most of the time.
+    pub fn bare_report(&self, made: &[Made<'_>], shop: &Shop) -> Result<OrderReport, Refusal> {
         let plan = price_plan(&wanted(made), shop)?;
-        let priced = |(design, made): (usize, &Made<'_>)| made.priced(plan.as_ref(), design, shop);
-        let priced = made.iter().enumerate().map(priced).collect::<Result<Vec<_>, _>>()?;
-        let (rows, breaks): (Vec<OrderRow>, Vec<PriceBreaks>) = priced.into_iter().unzip();
+        let row = |(design, made): (usize, &Made<'_>)| made.row(plan.as_ref(), design, shop);
+        let rows = made.iter().enumerate().map(row).collect::<Result<Vec<OrderRow>, _>>()?;
         let bill = total(&rows, shop)?;
         let works: Vec<(&Labour, u32)> =
             rows.iter().filter_map(|row| Some((row.labour.as_ref()?, row.quantity))).collect();
@@ -102,7 +108,7 @@ impl Order {
             bill,
             lead,
             boards: plan.as_ref().map_or_else(Vec::new, TimberPlan::boards_needed),
-            breaks,
+            breaks: Vec::new(),
             rows,
         })
     }
@@ -130,17 +136,9 @@ impl<'a> Made<'a> {
         Some(labour(&self.tasks, rates, shop.finish.coats, count))
     }
 
-    /// The row of the order, its timber the share of this design in the plan of all, and the table of prices; what is
-    /// bought besides timber is the same in all of them.
-    fn priced(
-        &self,
-        plan: Option<&TimberPlan>,
-        design: usize,
-        shop: &Shop,
-    ) -> Result<(OrderRow, PriceBreaks), Refusal> {
-        let sawn = self.sawn(TimberUsed::of(plan, design, self.line.quantity), shop)?;
-        let besides = besides_timber(&self.chair, &self.report.cutting_list, shop)?;
-        Ok((self.row(sawn, &besides, shop)?, breaks(self, &besides, shop)?))
+    /// What is bought for one besides timber.
+    fn besides(&self, shop: &Shop) -> Result<Ledger, Refusal> {
+        besides_timber(&self.chair, &self.report.cutting_list, shop)
     }
 
     /// The timber of one.
@@ -164,10 +162,12 @@ impl<'a> Made<'a> {
         Wanted { pieces: &self.pieces, count }
     }
 
-    fn row(&self, sawn: Ledger, besides: &Ledger, shop: &Shop) -> Result<OrderRow, Refusal> {
+    /// The row of the order, its timber the share of this design in the plan of all.
+    fn row(&self, plan: Option<&TimberPlan>, design: usize, shop: &Shop) -> Result<OrderRow, Refusal> {
         let quantity = self.line.quantity;
+        let sawn = self.sawn(TimberUsed::of(plan, design, quantity), shop)?;
         let labour = self.labour(quantity, shop);
-        let bill = self.bill(sawn, besides, labour.as_ref(), shop)?;
+        let bill = self.bill(sawn, &self.besides(shop)?, labour.as_ref(), shop)?;
         let count = crate::money::Quantity::count(quantity);
         let amount_minor = bill.price_minor.times(count).ok_or_else(beyond)?;
         let (name, price_minor) = (self.line.title().to_owned(), bill.price_minor);

@@ -97,7 +97,7 @@ pub struct Board {
 /// A piece on a board.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Laid {
-    /// The part's letter.
+    /// The part's letter; in a plan of several designs the design's number from 1 stands before it.
     pub letter: String,
     /// What the part is called.
     pub part: &'static str,
@@ -156,7 +156,7 @@ pub struct Offcut {
 pub struct Missing {
     /// For which of the wanted designs, by its place.
     pub design: usize,
-    /// The part's letter.
+    /// The part's letter; in a plan of several designs the design's number from 1 stands before it.
     pub letter: String,
     /// What the part is called.
     pub part: &'static str,

@@ -24,6 +24,7 @@ pub(super) struct Class {
 pub(super) struct Piece {
     /// Which design, by its place among those wanted.
     pub(super) design: usize,
+    /// The part's letter; where several designs are wanted, the design's number from 1 before it.
     pub(super) letter: String,
     pub(super) part: &'static str,
     pub(super) role: Role,
@@ -80,6 +81,10 @@ pub(super) fn by_class(wanted: &[Wanted<'_>]) -> Vec<Class> {
             for piece in &mut class.pieces {
                 piece.design = design;
                 piece.count *= want.count;
+                // Every design has its own A.
+                if wanted.len() > 1 {
+                    piece.letter = format!("{}{}", design + 1, piece.letter);
+                }
             }
             join(&mut classes, class);
         }

@@ -53,16 +53,20 @@ fn shop_with(change: impl Fn(&mut Stock)) -> Shop {
 fn sound(plan: &TimberPlan, wanted: &[(&Made, u32)], shop: &Shop) {
     let stock = shop.stock.as_ref().expect("a stock list");
     for (design, (made, count)) in wanted.iter().enumerate() {
+        let marked = |row: &CuttingRow| match wanted {
+            [_] => row.letter.clone(),
+            _ => format!("{}{}", design + 1, row.letter),
+        };
         for row in made.rows.iter().filter(|r| crate::lists::is_sawn_from_board(r.role)) {
             if row.material.species().is_none() {
                 continue;
             }
             let on = |b: &Board| -> f64 {
-                let own = b.pieces.iter().filter(|p| p.letter == row.letter && p.design == design);
+                let own = b.pieces.iter().filter(|p| p.letter == marked(row) && p.design == design);
                 f64::from(b.times) * own.map(|p| 1.0 / f64::from(p.strips)).sum::<f64>()
             };
             let laid: f64 = plan.classes.iter().flat_map(|c| &c.boards).map(on).sum();
-            let own = |m: &&Missing| m.letter == row.letter && m.design == design;
+            let own = |m: &&Missing| m.letter == marked(row) && m.design == design;
             let missing: u32 =
                 plan.classes.iter().flat_map(|c| &c.missing).filter(own).map(|m| m.count).sum();
             assert!(

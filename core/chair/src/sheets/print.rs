@@ -30,6 +30,7 @@ pub fn print(print: &Print<'_>) -> Document {
     let mut document = Document {
         title: format!("{title}: sheets at full size"),
         language: "en".to_owned(),
+        full_size: true,
         pages: Vec::with_capacity(pages),
         bookmarks: Vec::new(),
         attachments: print.design.map(attached).into_iter().collect(),

@@ -5,7 +5,7 @@ use super::ids::Ids;
 use super::typeface::{Embedded, Typefaces};
 use super::{Attachment, Document, Page, Unwritten, Written, bookmarks};
 use crate::{Faces, Sheet, Unit};
-use pdf_writer::types::PageMode;
+use pdf_writer::types::{AssociationKind, PageMode};
 use pdf_writer::{Filter, Finish, Name, Pdf, Rect, Ref, Str, Stream, TextStr};
 
 /// The largest side that every reader must show, in points (ISO 32000-1, table C.1).
@@ -111,6 +111,8 @@ fn attachments(pdf: &mut Pdf, ids: &mut Ids, attachments: &[Attachment]) -> Vec<
         let mut own = pdf.file_spec(spec);
         own.path(Str(attachment.name.as_bytes())).unic_file(TextStr(&attachment.name));
         own.description(TextStr(&attachment.description)).embedded_file_with_unicode(file);
+        // Of PDF 2.0 (ISO 32000-2, 7.11.3); readers of 1.7 pass over it.
+        own.association_kind(AssociationKind::Source);
         own.finish();
         files.push((attachment.name.clone(), spec));
     }
@@ -133,8 +135,11 @@ fn write_catalogue(
         catalogue.outlines(outline).page_mode(PageMode::UseOutlines);
     }
     let mut preferences = catalogue.viewer_preferences();
+    preferences.display_doc_title(true);
     // What is drawn at full size must not be fitted to the paper (ISO 32000-1, table 150).
-    preferences.display_doc_title(true).pair(Name(b"PrintScaling"), Name(b"None"));
+    if document.full_size {
+        preferences.pair(Name(b"PrintScaling"), Name(b"None"));
+    }
     preferences.finish();
     let mut numbers = catalogue.page_labels();
     let mut entries = numbers.nums();
@@ -144,6 +149,7 @@ fn write_catalogue(
     entries.finish();
     numbers.finish();
     if !files.is_empty() {
+        catalogue.insert(Name(b"AF")).array().items(files.iter().map(|(_, spec)| *spec));
         let mut names = catalogue.names();
         let mut tree = names.embedded_files();
         let mut entries = tree.names();

@@ -2,17 +2,21 @@
 //!
 //! The way of a document: pages become streams of drawing operators (`content`), which note the glyphs they use; the
 //! fonts are cut down to these (`typeface`, `outlines`); bookmarks (`bookmarks`), page labels and attached files (`frame`) are hung
-//! into the catalogue. The same document always gives the same bytes: nothing in it tells a time.
+//! into the catalogue. [`attached`] gets the files out again. The same document always gives the same bytes: nothing in it tells a time.
 
+mod attached;
 mod bookmarks;
 mod content;
 mod frame;
 mod ids;
+mod object;
 mod outlines;
 mod typeface;
 
 #[cfg(test)]
 mod tests;
+
+pub use attached::{Unread, attached};
 
 use crate::{Faces, Sheet};
 use core::fmt;
@@ -24,6 +28,8 @@ pub struct Document {
     pub title: String,
     /// The language of its text as in BCP 47, such as `en`.
     pub language: String,
+    /// Whether a reader must print it as large as it is, whatever the paper.
+    pub full_size: bool,
     /// Pages in order.
     pub pages: Vec<Page>,
     /// What the reader finds in the margin to jump to.
@@ -52,7 +58,7 @@ pub struct Bookmark {
     pub children: Vec<Bookmark>,
 }
 
-/// A file inside the document.
+/// A file inside the document, from which the document was made.
 #[derive(Clone, Debug)]
 pub struct Attachment {
     /// Its name, such as `design.json`.

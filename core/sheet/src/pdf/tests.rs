@@ -34,7 +34,8 @@ fn document(pages: Vec<Sheet>) -> Document {
     let page = |(i, sheet)| Page { sheet, label: format!("A{i}") };
     let title = "Zoë’s chair".to_owned();
     let pages = pages.into_iter().enumerate().map(page).collect();
-    Document { title, language: "en".into(), pages, bookmarks: Vec::new(), attachments: Vec::new() }
+    let (bookmarks, attachments) = (Vec::new(), Vec::new());
+    Document { title, language: "en".into(), full_size: true, pages, bookmarks, attachments }
 }
 
 /// The file as text, with every squeezed stream opened.
@@ -65,6 +66,8 @@ fn pages_have_the_size_of_their_sheets() {
     assert!(text.contains("/MediaBox [0 0 595.2756 841.8898]"), "{text}");
     assert!(text.contains("/PrintScaling /None") && text.contains("/DisplayDocTitle true"));
     assert!(text.contains("/Lang (en)"));
+    let small = Document { full_size: false, ..document(vec![sheet(210.0, 297.0, Vec::new())]) };
+    assert!(!opened(&written(&small).bytes).contains("/PrintScaling"));
 }
 
 #[test]
@@ -124,6 +127,7 @@ fn bookmarks_labels_and_files_are_hung_into_the_catalogue() {
     assert!(text.contains("/Title (Back leg)") && text.contains("/Count 2") && text.contains("/Count 4"));
     assert!(text.contains("/PageMode /UseOutlines") && text.contains("/PageLabels"));
     assert!(text.contains("/EmbeddedFiles") && text.contains(r#"{"crestrail":"design/1"}"#));
+    assert!(text.contains("/AFRelationship /Source") && text.contains("/AF ["));
     document.bookmarks[0].children[1].page = 2;
     assert_eq!(write(&document, &faces()), Err(Unwritten::NoSuchPage(2)));
 }
