@@ -5,6 +5,7 @@ use crate::refused::Refused;
 use crate::request::Request;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::NamedDesign;
+use crestrail_chair::length::Lengths;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, listed, paper, print};
 use crestrail_sheet::{Faces, pdf, svg};
@@ -16,7 +17,7 @@ pub(crate) fn list(request: &Request) -> Result<Vec<Listed>, Refused> {
 
 fn drawings(request: &Request) -> Result<Vec<FullSize>, Refused> {
     let chair = Chair::resolve(&request.design()?, &request.shop()?.bench())?;
-    Ok(full_size(&chair)?)
+    Ok(full_size(&chair, Lengths::named(request.text("unit"))?)?)
 }
 
 /// The file of a sheet as SVG, or of one or several sheets over paper as PDF; and the characters that stand in it as

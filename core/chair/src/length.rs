@@ -51,6 +51,15 @@ impl Lengths {
         }
     }
 
+    /// A length that is worked to a tolerance: to a hundredth of a millimetre, or a thousandth of an inch.
+    pub fn fine(self, mm: f64) -> String {
+        match self {
+            Self::Millimetres => trimmed(format!("{mm:.2}")),
+            Self::Centimetres => trimmed(format!("{:.3}", mm / 10.0)),
+            Self::Inches(_) => format!("{:.3}", mm / INCH),
+        }
+    }
+
     /// What is written behind a length that stands in a sentence.
     pub fn unit(self) -> &'static str {
         match self {

@@ -11,7 +11,9 @@ mod notes;
 mod pens;
 mod print;
 mod rod;
+
 mod roll;
+pub mod setting;
 mod spread;
 mod template;
 
@@ -24,6 +26,7 @@ pub use rod::rod;
 pub use template::templates;
 
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crate::unbuildable::Unbuildable;
 use crestrail_sheet::Sheet;
 
@@ -38,9 +41,11 @@ pub struct FullSize {
     pub sheet: Sheet,
 }
 
-/// All of a chair: templates in the order of the letters, then the rod.
-pub fn full_size(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
+/// All of a chair: templates in the order of the letters, the rod, then the setting-out sheets with their figures in
+/// these lengths.
+pub fn full_size(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
     let mut sheets = templates(chair)?;
     sheets.extend(rod(chair)?);
+    sheets.extend(setting::setting_out(chair, lengths)?);
     Ok(sheets)
 }

@@ -85,7 +85,7 @@ pub(super) fn upwards(text: &str, at: Point, size: f64) -> Item {
     turned(text, at, Align::Middle, size, Weight::Regular, -90.0)
 }
 
-fn turned(text: &str, at: Point, align: Align, size: f64, weight: Weight, turn: f64) -> Item {
+pub(super) fn turned(text: &str, at: Point, align: Align, size: f64, weight: Weight, turn: f64) -> Item {
     Item::Text(Text { words: text.to_owned(), at, align, size, weight, colour: INK, turn })
 }
 

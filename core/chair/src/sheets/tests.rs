@@ -2,6 +2,7 @@ use super::*;
 use crate::choices::{Choice, Family};
 use crate::design::Design;
 use crate::joints::Bench;
+use crate::length::Lengths;
 use crestrail_sheet::paper::PAPERS;
 use crestrail_sheet::{Align, Item, Text};
 use kurbo::Rect;
@@ -13,7 +14,7 @@ fn chair(values: serde_json::Value) -> Chair {
 }
 
 fn sheets(values: serde_json::Value) -> Vec<FullSize> {
-    full_size(&chair(values)).expect("sheets")
+    full_size(&chair(values), Lengths::Millimetres).expect("sheets")
 }
 
 fn names(sheets: &[FullSize]) -> Vec<&str> {

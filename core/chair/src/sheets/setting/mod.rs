@@ -1,0 +1,132 @@
+//! Setting-out sheets: of each part the four faces of its blank, unrolled, with everything that is marked on them as
+//! distances from one end and from the face edge or the face side; then gauges, cutters and labels of the whole chair.
+//!
+//! `blank` chooses the faces, `marks` finds what lies on them, `figures` makes distances of it; all three are plain data
+//! and draw nothing. `drawing` and `joints` put them on paper.
+
+mod axis;
+mod blank;
+mod drawing;
+mod figures;
+mod hatch;
+mod joints;
+mod marks;
+mod signs;
+mod subject;
+mod table;
+
+#[cfg(test)]
+mod tests;
+
+pub use blank::{Blank, Face};
+pub use figures::{Figure, Way};
+pub use joints::offsets;
+pub use marks::{Mark, Marked, What};
+pub use subject::{Subject, subjects};
+
+use super::FullSize;
+use super::pens;
+use crate::chair::Chair;
+use crate::length::Lengths;
+use crate::unbuildable::Unbuildable;
+use crestrail_sheet::{Align, Item, Sheet, Unit, Weight};
+use joints::Tables;
+use kurbo::{Point, Size};
+use table::{Block, words};
+
+/// What A4 and Letter both hold lying on their sides, within the margins of `tiling`, mm.
+const PAGE: Size = Size::new(263.0, 166.0);
+/// Room at the edges, mm.
+const EDGE: f64 = 2.0;
+
+/// All setting-out sheets of a chair.
+pub fn setting_out(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
+    let subjects = subjects(chair)?;
+    Ok(subjects.iter().flat_map(|subject| sheets(chair, subject, lengths)).collect())
+}
+
+/// The faces, then the tables below them, on as many sheets as they take.
+fn sheets(chair: &Chair, subject: &Subject<'_>, lengths: Lengths) -> Vec<FullSize> {
+    let name = format!("setting-{}", subject.key());
+    let mut pages = Pages::new(&name, &subject.title());
+    let width = PAGE.width - 2.0 * EDGE;
+    let notes = |times: f64, broken: bool| words(&notes(subject, lengths, times, broken), width);
+    let head = notes(2.5, true).height + HEAD;
+    let faces = drawing::faces(subject, lengths, Size::new(width, PAGE.height - head - EDGE));
+    pages.put(&notes(faces.times, faces.broken));
+    pages.put(&Block { width: faces.width, height: faces.height, items: faces.items });
+    for block in (Tables { chair, subject, lengths, width }).all() {
+        pages.put(&block);
+    }
+    pages.done()
+}
+
+/// What the sheet is and how it is read.
+fn notes(subject: &Subject<'_>, lengths: Lengths, times: f64, broken: bool) -> String {
+    let size = &subject.part.size;
+    let [length, width, thickness] = [size.length, size.width, size.thickness].map(|v| lengths.write(v));
+    let over = lengths.write(subject.marked.blank.length);
+    let material = subject.part.material.name();
+    let scale = if times == 1.0 { "full size".to_owned() } else { format!("1:{times}") };
+    let left_out = if broken { ", plain lengths left out at the zigzags" } else { "" };
+    format!(
+        "{material}, {length} × {width} × {thickness} {} between shoulders and ends, {over} over all. Datum end at the left; figures above a face run from it, figures beside a face from where 0 stands. Drawn {scale}{left_out}: work to the figures, do not measure the drawing. {}",
+        lengths.unit(),
+        lengths.rounding()
+    )
+}
+
+/// From the upper edge to below the title, mm.
+const HEAD: f64 = 9.0;
+
+/// Blocks below each other, sheet after sheet.
+struct Pages {
+    name: String,
+    title: String,
+    sheets: Vec<(Vec<Item>, Size)>,
+}
+
+impl Pages {
+    fn new(name: &str, title: &str) -> Self {
+        Self { name: name.to_owned(), title: title.to_owned(), sheets: Vec::new() }
+    }
+
+    fn put(&mut self, block: &Block) {
+        let full = self.sheets.last().is_none_or(|(_, size)| size.height + block.height > PAGE.height - EDGE);
+        if full {
+            self.open();
+        }
+        if let Some((items, size)) = self.sheets.last_mut() {
+            items.extend(block.at(Point::new(EDGE, size.height)));
+            size.height += block.height;
+            size.width = size.width.max(block.width + 2.0 * EDGE);
+        }
+    }
+
+    fn open(&mut self) {
+        let title = pens::words(&self.heading(self.sheets.len()), Point::new(EDGE, 6.5), Align::Start, pens::TITLE, Weight::Medium);
+        self.sheets.push((vec![title], Size::new(PAGE.width, HEAD)));
+    }
+
+    fn heading(&self, page: usize) -> String {
+        if page == 0 { self.title.clone() } else { format!("{}: sheet {}", self.title, page + 1) }
+    }
+
+    fn done(self) -> Vec<FullSize> {
+        let made = |(i, (items, size)): (usize, &(Vec<Item>, Size))| {
+            let title = self.heading(i);
+            let name = if i == 0 { self.name.clone() } else { format!("{}-{}", self.name, i + 1) };
+            let sheet = Sheet {
+                width: size.width,
+                height: size.height.max(PAGE.height),
+                unit: Unit::Millimetre,
+                decimals: 2,
+                title: title.clone(),
+                description: format!("Setting-out sheet. {title}."),
+                items: items.clone(),
+            };
+            FullSize { name, title, sheet }
+        };
+        self.sheets.iter().enumerate().map(made).collect()
+    }
+}
