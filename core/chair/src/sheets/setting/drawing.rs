@@ -41,20 +41,21 @@ pub(super) struct Faces {
     pub(super) broken: bool,
 }
 
-/// At the largest scale that fits into `room`.
-pub(super) fn faces(subject: &Subject<'_>, lengths: Lengths, room: kurbo::Size) -> Faces {
+/// At the largest scale that fits into one of the `rooms`, and which of them.
+pub(super) fn faces(subject: &Subject<'_>, lengths: Lengths, rooms: &[kurbo::Size]) -> (Faces, usize) {
     let mut drawing = Drawing { subject, lengths, axis: Axis::whole(subject.marked.blank.length, 1.0), broken: false };
     for scale in SCALES {
         for broken in [false, true] {
             drawing.axis = drawing.axis(scale, broken);
             drawing.broken = drawing.axis.breaks().next().is_some();
             let size = drawing.size();
-            if size.width <= room.width && size.height <= room.height {
-                return drawing.made();
+            let fits = |room: &kurbo::Size| size.width <= room.width && size.height <= room.height;
+            if let Some(room) = rooms.iter().position(fits) {
+                return (drawing.made(), room);
             }
         }
     }
-    drawing.made()
+    (drawing.made(), 0)
 }
 
 struct Drawing<'a> {

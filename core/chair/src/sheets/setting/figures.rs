@@ -147,6 +147,17 @@ impl Figures<'_> {
                 None => merged.push(figure),
             }
         }
+        // What a back face only repeats of the face opposite it is carried round with the square.
+        let told: Vec<Figure> = merged.iter().filter(|f| f.face < 2).cloned().collect();
+        let repeats = |figure: &Figure| {
+            let like = |other: &Figure| {
+                (other.face + 2, other.way) == (figure.face, figure.way)
+                    && (other.value - figure.value).abs() < SAME
+                    && figure.what.iter().all(|what| other.what.contains(what))
+            };
+            told.iter().any(like)
+        };
+        merged.retain(|figure| !repeats(figure));
         merged
     }
 }

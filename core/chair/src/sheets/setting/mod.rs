@@ -34,8 +34,8 @@ use joints::Tables;
 use kurbo::{Point, Size};
 use table::{Block, words};
 
-/// What A4 and Letter both hold lying on their sides, within the margins of `tiling`, mm.
-const PAGE: Size = Size::new(263.0, 166.0);
+/// What A4 and Letter both hold, lying on their sides and upright, within the margins of `tiling`, mm.
+const PAGES: [Size; 2] = [Size::new(263.0, 166.0), Size::new(194.0, 236.0)];
 /// Room at the edges, mm.
 const EDGE: f64 = 2.0;
 
@@ -48,12 +48,18 @@ pub fn setting_out(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unb
 /// The faces, then the tables below them, on as many sheets as they take.
 fn sheets(chair: &Chair, subject: &Subject<'_>, lengths: Lengths) -> Vec<FullSize> {
     let name = format!("setting-{}", subject.key());
-    let mut pages = Pages::new(&name, &subject.title());
-    let width = PAGE.width - 2.0 * EDGE;
-    let notes = |times: f64, broken: bool| words(&notes(subject, lengths, times, broken), width);
-    let head = notes(2.5, true).height + HEAD;
-    let faces = drawing::faces(subject, lengths, Size::new(width, PAGE.height - head - EDGE));
-    pages.put(&notes(faces.times, faces.broken));
+    let inside = |page: Size| page.width - 2.0 * EDGE;
+    let notes = |times: f64, broken: bool, page: Size| {
+        words(&notes(subject, lengths, times, broken), inside(page))
+    };
+    let rooms = PAGES.map(|page| {
+        let head = notes(2.5, true, page).height + HEAD;
+        Size::new(inside(page), page.height - head - EDGE)
+    });
+    let (faces, page) = drawing::faces(subject, lengths, &rooms);
+    let (page, width) = (PAGES[page], inside(PAGES[page]));
+    let mut pages = Pages::new(&name, &subject.title(), page);
+    pages.put(&notes(faces.times, faces.broken, page));
     pages.put(&Block { width: faces.width, height: faces.height, items: faces.items });
     for block in (Tables { chair, subject, lengths, width }).all() {
         pages.put(&block);
@@ -83,16 +89,17 @@ const HEAD: f64 = 9.0;
 struct Pages {
     name: String,
     title: String,
+    page: Size,
     sheets: Vec<(Vec<Item>, Size)>,
 }
 
 impl Pages {
-    fn new(name: &str, title: &str) -> Self {
-        Self { name: name.to_owned(), title: title.to_owned(), sheets: Vec::new() }
+    fn new(name: &str, title: &str, page: Size) -> Self {
+        Self { name: name.to_owned(), title: title.to_owned(), page, sheets: Vec::new() }
     }
 
     fn put(&mut self, block: &Block) {
-        let full = self.sheets.last().is_none_or(|(_, size)| size.height + block.height > PAGE.height - EDGE);
+        let full = self.sheets.last().is_none_or(|(_, size)| size.height + block.height > self.page.height - EDGE);
         if full {
             self.open();
         }
@@ -105,7 +112,7 @@ impl Pages {
 
     fn open(&mut self) {
         let title = pens::words(&self.heading(self.sheets.len()), Point::new(EDGE, 6.5), Align::Start, pens::TITLE, Weight::Medium);
-        self.sheets.push((vec![title], Size::new(PAGE.width, HEAD)));
+        self.sheets.push((vec![title], Size::new(self.page.width, HEAD)));
     }
 
     fn heading(&self, page: usize) -> String {
@@ -118,7 +125,7 @@ impl Pages {
             let name = if i == 0 { self.name.clone() } else { format!("{}-{}", self.name, i + 1) };
             let sheet = Sheet {
                 width: size.width,
-                height: size.height.max(PAGE.height),
+                height: size.height.max(self.page.height),
                 unit: Unit::Millimetre,
                 decimals: 2,
                 title: title.clone(),
