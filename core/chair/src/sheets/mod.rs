@@ -30,13 +30,15 @@ use crate::length::Lengths;
 use crate::unbuildable::Unbuildable;
 use crestrail_sheet::Sheet;
 
-/// A drawing at full size.
+/// A drawing for the bench, in millimetres of paper.
 #[derive(Clone, Debug)]
 pub struct FullSize {
     /// Its name in requests and files: `template-B`, `rod-front`.
     pub name: String,
     /// Its name for people.
     pub title: String,
+    /// Whether it is drawn at full size, to be measured and laid on timber.
+    pub is_full_size: bool,
     /// The drawing.
     pub sheet: Sheet,
 }

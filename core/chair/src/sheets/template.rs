@@ -77,6 +77,7 @@ fn template(chair: &Chair, part: &Part) -> Result<Option<FullSize>, Unbuildable>
     let title = notes::heading(chair, part);
     Ok((!views.is_empty()).then(|| FullSize {
         name: format!("template-{}", part.letter),
+        is_full_size: true,
         sheet: sheet(&title, &notes::lines(chair, part), &views),
         title,
     }))

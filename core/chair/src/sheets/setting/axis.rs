@@ -3,8 +3,9 @@
 use crestrail_sheet::Trace;
 use kurbo::Point;
 
-/// Left of a plain length at each side of a break, and the break itself, mm on paper.
-const BESIDE: f64 = 7.0;
+/// Left of a plain length at each side of a break, tried from the longest to the shortest; and the break itself, mm on
+/// paper.
+pub(super) const LEFT_OVER: [f64; 6] = [60.0, 40.0, 25.0, 16.0, 11.0, 7.0];
 const BREAK: f64 = 5.0;
 /// The shortest length that is left out, mm on paper.
 const WORTH: f64 = 12.0;
@@ -24,9 +25,9 @@ impl Axis {
         Self { scale, kept: vec![[0.0, length, 0.0]] }
     }
 
-    /// Without what lies far from all of `places`, which run upwards.
-    pub(super) fn broken(length: f64, scale: f64, places: &[f64]) -> Self {
-        let beside = BESIDE / scale;
+    /// Without what lies further than `beside`, mm on paper, from all of `places`, which run upwards.
+    pub(super) fn broken(length: f64, scale: f64, places: &[f64], beside: f64) -> Self {
+        let beside = beside / scale;
         let mut axis = Self { scale, kept: Vec::new() };
         let (mut start, mut at) = (0.0, 0.0);
         for &place in places {
@@ -102,7 +103,7 @@ mod tests {
 
     #[test]
     fn plain_lengths_are_left_out_and_the_rest_keeps_its_scale() {
-        let axis = Axis::broken(600.0, 0.5, &[0.0, 20.0, 60.0, 550.0, 600.0]);
+        let axis = Axis::broken(600.0, 0.5, &[0.0, 20.0, 60.0, 550.0, 600.0], 7.0);
         assert_eq!(axis.breaks().count(), 1);
         assert_eq!(axis.at(60.0) - axis.at(20.0), 20.0);
         assert_eq!(axis.at(600.0) - axis.at(550.0), 25.0);

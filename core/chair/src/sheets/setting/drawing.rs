@@ -1,7 +1,7 @@
 //! The four faces of a part, unrolled below each other, with their figures.
 
-use super::axis::Axis;
-use super::figures::{CURVED, Figure, Way};
+use super::axis::{Axis, LEFT_OVER};
+use super::figures::{Figure, Way};
 use super::hatch::hatch;
 use super::marks::{Mark, What};
 use super::signs;
@@ -16,7 +16,7 @@ use kurbo::{Point, Rect, Vec2};
 /// Left of the faces for their names, mm.
 const LEFT: f64 = 25.0;
 /// Scales that are tried, the largest first: those of ISO 5455 and the steps between them that workshops use.
-const SCALES: [f64; 9] = [1.0, 1.0 / 2.0, 1.0 / 2.5, 1.0 / 3.0, 1.0 / 4.0, 1.0 / 5.0, 1.0 / 8.0, 1.0 / 10.0, 1.0 / 20.0];
+const SCALES: [f64; 8] = [1.0 / 2.0, 1.0 / 2.5, 1.0 / 3.0, 1.0 / 4.0, 1.0 / 5.0, 1.0 / 8.0, 1.0 / 10.0, 1.0 / 20.0];
 /// Room that a figure takes along its row, mm.
 const ROOM: f64 = 3.3;
 /// From a face up to the knee of its leaders, and to the figures, mm.
@@ -44,15 +44,15 @@ pub(super) struct Faces {
 /// At the largest scale that fits into one of the `rooms`, and which of them.
 pub(super) fn faces(subject: &Subject<'_>, lengths: Lengths, rooms: &[kurbo::Size]) -> (Faces, usize) {
     let mut drawing = Drawing { subject, lengths, axis: Axis::whole(subject.marked.blank.length, 1.0), broken: false };
-    for scale in SCALES {
-        for broken in [false, true] {
-            drawing.axis = drawing.axis(scale, broken);
-            drawing.broken = drawing.axis.breaks().next().is_some();
-            let size = drawing.size();
-            let fits = |room: &kurbo::Size| size.width <= room.width && size.height <= room.height;
-            if let Some(room) = rooms.iter().position(fits) {
-                return (drawing.made(), room);
-            }
+    let broken = |scale: f64| LEFT_OVER.map(|beside| (scale, Some(beside)));
+    let smaller = SCALES.into_iter().flat_map(|scale| core::iter::once((scale, None)).chain(broken(scale)));
+    for (scale, beside) in core::iter::once((1.0, None)).chain(smaller) {
+        drawing.axis = drawing.axis(scale, beside);
+        drawing.broken = drawing.axis.breaks().next().is_some();
+        let size = drawing.size();
+        let fits = |room: &kurbo::Size| size.width <= room.width && size.height <= room.height;
+        if let Some(room) = rooms.iter().position(fits) {
+            return (drawing.made(), room);
         }
     }
     (drawing.made(), 0)
@@ -66,15 +66,13 @@ struct Drawing<'a> {
 }
 
 impl Drawing<'_> {
-    fn axis(&self, scale: f64, broken: bool) -> Axis {
+    fn axis(&self, scale: f64, beside: Option<f64>) -> Axis {
         let length = self.subject.marked.blank.length;
-        if !broken {
-            return Axis::whole(length, scale);
-        }
+        let Some(beside) = beside else { return Axis::whole(length, scale) };
         let mut places: Vec<f64> = self.figures(None, Way::Along).map(|figure| figure.value).collect();
         places.extend(self.subject.marked.marks.iter().flat_map(|mark| mark.corners.iter().map(|p| p.x)));
         places.sort_by(f64::total_cmp);
-        Axis::broken(length, scale, &places)
+        Axis::broken(length, scale, &places, beside)
     }
 
     fn figures(&self, face: Option<usize>, way: Way) -> impl Iterator<Item = &Figure> {
@@ -209,11 +207,7 @@ impl Drawing<'_> {
             return None;
         }
         let size = (self.high(face) / 9.0).min(1.0);
-        let mut taken: Vec<f64> = self.figures(Some(face), Way::Along).map(|f| self.axis.at(f.value)).collect();
-        taken.extend(self.axis.breaks().flatten());
-        taken.sort_by(f64::total_cmp);
-        let widest = taken.windows(2).max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])))?;
-        let x = LEFT + (widest[0] + widest[1]) / 2.0;
+        let x = LEFT + self.free(face)?;
         let below = self.subject.marked.blank.faces[face].below;
         let arris = self.arris(face, x, top, below);
         let item = if face == 0 {
@@ -224,13 +218,29 @@ impl Drawing<'_> {
         Some(pens::group("sign", self.subject.marked.blank.faces[face].name, vec![item]))
     }
 
+    /// The middle of the widest stretch of a face without a mark on it, on paper.
+    fn free(&self, face: usize) -> Option<f64> {
+        let marked = &self.subject.marked;
+        let timber = pens::around(marked.drawn[face].outline.iter().flatten())?;
+        let own = marked.marks.iter().filter(|mark| mark.face == face);
+        let mut taken: Vec<[f64; 2]> = own.filter_map(|mark| pens::around(&mark.corners)).map(|r| [r.x0, r.x1]).collect();
+        taken.extend([[0.0, timber.x0], [timber.x1, marked.blank.length]]);
+        let mut ends: Vec<f64> = taken.iter().flatten().copied().collect();
+        ends.sort_by(f64::total_cmp);
+        let is_free = |x: f64| !taken.iter().any(|[from, to]| *from <= x && x <= *to);
+        let free = ends.windows(2).filter(|w| is_free((w[0] + w[1]) / 2.0));
+        let pieces = free.flat_map(|w| self.axis.pieces(Point::new(w[0], 0.0), Point::new(w[1], 0.0)));
+        let drawn = pieces.map(|[a, b]| [self.axis.at(a.x), self.axis.at(b.x)]);
+        drawn.max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0]))).map(|[a, b]| (a + b) / 2.0)
+    }
+
     /// Where the timber ends at `x` of the paper towards the face that is measured from.
     fn arris(&self, face: usize, x: f64, top: f64, below: bool) -> f64 {
         let outline = self.subject.marked.drawn[face].outline.iter().flatten();
         let near = |p: &&Point| (LEFT + self.axis.at(p.x) - x).abs() < 40.0;
         let ends = outline.filter(near).map(|p| self.on(*p, top).y);
         let straight = if below { top + self.high(face) } else { top };
-        if self.subject.marked.drawn[face].outline.iter().flatten().count() <= CURVED {
+        if !self.subject.marked.is_curved(face) {
             return straight;
         }
         ends.reduce(if below { f64::max } else { f64::min }).unwrap_or(straight)
@@ -238,10 +248,7 @@ impl Drawing<'_> {
 
     fn name(&self, face: usize, top: f64) -> [Item; 1] {
         let name = self.subject.marked.blank.faces[face].name;
-        let mut words = name.to_owned();
-        if let Some(first) = words.get_mut(..1) {
-            first.make_ascii_uppercase();
-        }
+        let words = super::capital(name);
         let at = Point::new(0.0, top + self.high(face) / 2.0 + 0.9);
         [pens::words(&words, at, Align::Start, SMALL, Weight::Medium)]
     }

@@ -31,8 +31,6 @@ pub struct Figure {
 
 /// Distances nearer than this are one, mm: half of the finest that is marked by hand.
 pub(super) const SAME: f64 = 0.05;
-/// An outline of more corners is a curve, for which the offset table stands.
-pub(super) const CURVED: usize = 12;
 /// An edge along the blank deviates by less than this from parallel, mm.
 const PARALLEL: f64 = 0.01;
 /// The shortest edge that is gauged, mm.
@@ -55,6 +53,20 @@ pub(super) fn figures(marked: &Marked) -> Vec<Figure> {
     all.merged()
 }
 
+impl Figure {
+    /// A tenon that is as wide at its end as at its root needs one word.
+    fn shorten(&mut self) {
+        let roots: Vec<String> =
+            self.what.iter().filter_map(|what| what.strip_suffix(" root").map(str::to_owned)).collect();
+        for letter in roots.into_iter().filter(|_| self.way == Way::Across) {
+            if self.what.contains(&format!("{letter} end")) {
+                self.what.retain(|what| *what != format!("{letter} end") && *what != format!("{letter} root"));
+                self.what.push(letter);
+            }
+        }
+    }
+}
+
 struct Figures<'a> {
     marked: &'a Marked,
     found: Vec<Figure>,
@@ -66,6 +78,10 @@ impl Figures<'_> {
     }
 
     fn across(&mut self, face: usize, at: Point, what: &str) {
+        // Across a face with a curved edge a gauge runs along the sawn edge: see `gauges`.
+        if self.marked.is_curved(face) {
+            return;
+        }
         let value = self.marked.blank.across(face, at);
         // The arris that is measured from, and the other one, need no figure.
         if value > SAME && value < self.marked.blank.faces[face].height - SAME {
@@ -101,10 +117,12 @@ impl Figures<'_> {
         let out = |p: &Point| (p.x - mark.root).abs();
         let reach = mark.corners.iter().map(out).fold(0.0, f64::max);
         for &corner in &mark.corners {
-            if out(&corner) > reach / 2.0 {
-                self.along(mark.face, corner, "tenon end");
+            let at_end = out(&corner) > reach / 2.0;
+            if at_end {
+                self.along(mark.face, corner, &format!("{} end", mark.letter));
             }
-            self.across(mark.face, corner, "tenon");
+            let place = if at_end { "end" } else { "root" };
+            self.across(mark.face, corner, &format!("{} {place}", mark.letter));
         }
     }
 
@@ -113,12 +131,11 @@ impl Figures<'_> {
         let drawn = &self.marked.drawn[face];
         let corners: Vec<Point> = drawn.outline.iter().flatten().copied().collect();
         let Some(rect) = pens::around(&corners) else { return };
-        let shoulders: Vec<[Point; 2]> =
-            self.marked.shoulders.iter().filter(|s| s.face == face).map(|s| s.ends).collect();
-        let told = |p: &Point| shoulders.iter().any(|&[a, b]| between(p.x, a.x, b.x));
-        let curved = corners.len() > CURVED;
+        let told = |p: &Point| self.marked.shoulders.iter().any(|s| between(p.x, s.ends[0].x, s.ends[1].x));
+        let curved = self.marked.is_curved(face);
         let ends = |p: &Point| p.x < rect.x0 + SAME || p.x > rect.x1 - SAME;
-        for &corner in corners.iter().filter(|p| !told(p) && (!curved || ends(p))) {
+        let cuts: Vec<Point> = corners.iter().copied().filter(|p| !told(p) && (!curved || ends(p))).collect();
+        for corner in cuts {
             self.along(face, corner, if ends(&corner) { "end" } else { "cut" });
             if face < 2 && !curved {
                 self.across(face, corner, "cut");
@@ -158,6 +175,7 @@ impl Figures<'_> {
             told.iter().any(like)
         };
         merged.retain(|figure| !repeats(figure));
+        merged.iter_mut().for_each(Figure::shorten);
         merged
     }
 }

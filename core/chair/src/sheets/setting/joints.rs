@@ -1,6 +1,5 @@
 //! The tables below the faces: tenons, mortises, pegs, and ordinates of curves.
 
-use super::figures::CURVED;
 use super::marks::{Mark, What};
 use super::subject::Subject;
 use super::table::{Block, table};
@@ -48,7 +47,7 @@ impl Tables<'_> {
         if lean < SQUARE {
             return "square".to_owned();
         }
-        format!("{:.1}° ({})", 90.0 - degrees(lean), self.lengths.slope(tan(lean)))
+        format!("{:.1}°, {}", 90.0 - degrees(lean), self.lengths.slope(tan(lean)))
     }
 
     fn tenons(&self) -> Vec<Block> {
@@ -58,8 +57,8 @@ impl Tables<'_> {
             return Vec::new();
         }
         let head =
-            ["End", "Into", "Thick", "Wide", "Long", "Shoulder over face side", "Over face edge", "To the grain", "Also"];
-        table("Tenons", &head, &rows, self.width)
+            ["End", "Into", "Thick", "Wide", "Long", "Over face side", "Over face edge", "To the grain", "Also"];
+        table("Tenons, and their shoulders as a bevel is set", &head, &rows, self.width)
     }
 
     fn tenon(&self, joint: &Joint) -> Vec<String> {
@@ -90,7 +89,7 @@ impl Tables<'_> {
     }
 
     fn grain(&self, angle: f64) -> String {
-        format!("{:.1}° ({})", degrees(angle), self.lengths.slope(tan(angle)))
+        format!("{:.1}°, {}", degrees(angle), self.lengths.slope(tan(angle)))
     }
 
     /// With the tolerance that the play leaves.
@@ -133,7 +132,7 @@ impl Tables<'_> {
         if rows.is_empty() {
             return Vec::new();
         }
-        let head = ["For", "Opens in", "Cutter", "Wide", "Deep", "Wall of the cut to the face", "Also"];
+        let head = ["For", "Opens in", "Cutter", "Wide", "Deep", "Walls to the face", "Also"];
         table("Mortises", &head, &rows, self.width)
     }
 
@@ -199,7 +198,7 @@ impl Tables<'_> {
     /// Of a curved outline, at stations along the datum: how far its two lines lie from the face edge of the blank.
     fn offsets(&self) -> Vec<Block> {
         let marked = &self.subject.marked;
-        let Some(face) = (0..2).find(|&face| marked.drawn[face].outline.iter().flatten().count() > CURVED) else {
+        let Some(face) = (0..2).find(|&face| marked.is_curved(face)) else {
             return Vec::new();
         };
         let from = marked.blank.faces[face].from;

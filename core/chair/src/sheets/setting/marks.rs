@@ -46,9 +46,9 @@ pub struct Mark {
     pub corners: Vec<Point>,
     /// Depth from the face, mm; zero of what goes through and of tenons.
     pub depth: f64,
-    /// Diameter or side of a hole, mm.
+    /// Width of the cutter; diameter or side of a hole; thickness of a tenon where it is seen, else zero; mm.
     pub size: f64,
-    /// Where it touches a line that is marked already: the root of a tenon at its shoulder.
+    /// Of a tenon how far from the datum end its root lies, mm.
     pub root: f64,
 }
 
@@ -83,6 +83,10 @@ pub struct Marked {
     pub shoulders: Vec<Shoulder>,
 }
 
+/// An outline of more corners is a curve.
+const CURVED: usize = 12;
+/// Cosine of the angle to the line of sight within which a tenon's width is seen end on.
+const EDGE_ON: f64 = 0.7;
 /// Points nearer to a plane than this lie in it, mm.
 const ON: f64 = 1e-4;
 
@@ -115,6 +119,13 @@ impl Marked {
         marking.recesses()?;
         let Marking { marks, shoulders, .. } = marking;
         Ok(Self { blank, drawn, marks, shoulders })
+    }
+}
+
+impl Marked {
+    /// Whether an edge of the face is sawn to a curve, for which the offset table stands.
+    pub fn is_curved(&self, face: usize) -> bool {
+        self.drawn[face].outline.iter().flatten().count() > CURVED
     }
 }
 
@@ -188,9 +199,11 @@ impl Marking<'_> {
             for body in &joint.tenon.bodies {
                 let solid = carve(std::slice::from_ref(body), &[]).map_err(|e| not_closed(self.part, &e.to_string()))?;
                 let corners = hull(solid.vertices.iter().map(|&v| self.blank.on(face, v)).collect());
-                let root = joint.mouth.origin;
-                let root = self.blank.distance(root);
-                self.put(Mark { root, ..mark(What::Tenon, face, &letter, corners) });
+                let root = self.blank.distance(joint.mouth.origin);
+                // Where one looks along its width, its thickness is seen.
+                let edge_on = self.blank.faces[face].normal.dot(joint.mouth.y).abs() > EDGE_ON;
+                let size = if edge_on { joint.tenon.thickness } else { 0.0 };
+                self.put(Mark { root, size, ..mark(What::Tenon, face, &letter, corners) });
             }
         }
         for peg in &joint.pegs {

@@ -8,9 +8,12 @@ mod axis;
 mod blank;
 mod drawing;
 mod figures;
+mod gauges;
 mod hatch;
 mod joints;
+mod labels;
 mod marks;
+mod shop_list;
 mod signs;
 mod subject;
 mod table;
@@ -20,6 +23,7 @@ mod tests;
 
 pub use blank::{Blank, Face};
 pub use figures::{Figure, Way};
+pub use gauges::{Cutter, Gauges, Setting, cutters, from_sawn, gauges};
 pub use joints::offsets;
 pub use marks::{Mark, Marked, What};
 pub use subject::{Subject, subjects};
@@ -36,13 +40,27 @@ use table::{Block, words};
 
 /// What A4 and Letter both hold, lying on their sides and upright, within the margins of `tiling`, mm.
 const PAGES: [Size; 2] = [Size::new(263.0, 166.0), Size::new(194.0, 236.0)];
+/// Drawn smaller than 1 to so many, a joint is hard to read.
+const SMALLEST: f64 = 3.0;
 /// Room at the edges, mm.
 const EDGE: f64 = 2.0;
 
 /// All setting-out sheets of a chair.
 pub fn setting_out(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
     let subjects = subjects(chair)?;
-    Ok(subjects.iter().flat_map(|subject| sheets(chair, subject, lengths)).collect())
+    let mut made: Vec<FullSize> =
+        subjects.iter().flat_map(|subject| sheets(chair, subject, lengths)).collect();
+    let page = PAGES[1];
+    let shop = shop_list::blocks(chair, &subjects, lengths, page.width - 2.0 * EDGE);
+    made.extend(paged("gauges", "Gauges and cutters", page, &shop));
+    made.extend(paged("labels", "Labels", page, &labels::rows(chair, lengths)));
+    Ok(made)
+}
+
+fn paged(name: &str, title: &str, page: Size, blocks: &[Block]) -> Vec<FullSize> {
+    let mut pages = Pages::new(name, title, page);
+    blocks.iter().for_each(|block| pages.put(block));
+    pages.done()
 }
 
 /// The faces, then the tables below them, on as many sheets as they take.
@@ -52,16 +70,24 @@ fn sheets(chair: &Chair, subject: &Subject<'_>, lengths: Lengths) -> Vec<FullSiz
     let notes = |times: f64, broken: bool, page: Size| {
         words(&notes(subject, lengths, times, broken), inside(page))
     };
-    let rooms = PAGES.map(|page| {
+    let room = |page: Size, tables: f64| {
         let head = notes(2.5, true, page).height + HEAD;
-        Size::new(inside(page), page.height - head - EDGE)
-    });
-    let (faces, page) = drawing::faces(subject, lengths, &rooms);
-    let (page, width) = (PAGES[page], inside(PAGES[page]));
+        Size::new(inside(page), page.height - head - EDGE - tables)
+    };
+    let tables = |page: Size| Tables { chair, subject, lengths, width: inside(page) }.all();
+    let below = |page: Size| tables(page).iter().map(|block| block.height).sum();
+    // On one sheet with the tables, unless that would make the drawing too small to read.
+    let together = drawing::faces(subject, lengths, &PAGES.map(|page| room(page, below(page))));
+    let (faces, page) = if together.0.times <= SMALLEST {
+        together
+    } else {
+        drawing::faces(subject, lengths, &PAGES.map(|page| room(page, 0.0)))
+    };
+    let page = PAGES[page];
     let mut pages = Pages::new(&name, &subject.title(), page);
     pages.put(&notes(faces.times, faces.broken, page));
     pages.put(&Block { width: faces.width, height: faces.height, items: faces.items });
-    for block in (Tables { chair, subject, lengths, width }).all() {
+    for block in tables(page) {
         pages.put(&block);
     }
     pages.done()
@@ -72,14 +98,24 @@ fn notes(subject: &Subject<'_>, lengths: Lengths, times: f64, broken: bool) -> S
     let size = &subject.part.size;
     let [length, width, thickness] = [size.length, size.width, size.thickness].map(|v| lengths.write(v));
     let over = lengths.write(subject.marked.blank.length);
-    let material = subject.part.material.name();
+    let material = capital(subject.part.material.name());
     let scale = if times == 1.0 { "full size".to_owned() } else { format!("1:{times}") };
     let left_out = if broken { ", plain lengths left out at the zigzags" } else { "" };
     format!(
-        "{material}, {length} × {width} × {thickness} {} between shoulders and ends, {over} over all. Datum end at the left; figures above a face run from it, figures beside a face from where 0 stands. Drawn {scale}{left_out}: work to the figures, do not measure the drawing. {}",
+        "{material}, {length} × {width} × {thickness} {} between shoulders and ends, {over} over all. Datum end at the left; figures above a face run from it, figures beside a face from where 0 stands. Drawn {scale}{left_out}: work to the figures, do not measure the drawing. {} {}",
         lengths.unit(),
+        labels::faces(subject),
         lengths.rounding()
     )
+}
+
+/// With a capital letter first.
+fn capital(words: &str) -> String {
+    let mut words = words.to_owned();
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    words
 }
 
 /// From the upper edge to below the title, mm.
@@ -132,7 +168,7 @@ impl Pages {
                 description: format!("Setting-out sheet. {title}."),
                 items: items.clone(),
             };
-            FullSize { name, title, sheet }
+            FullSize { name, title, is_full_size: false, sheet }
         };
         self.sheets.iter().enumerate().map(made).collect()
     }

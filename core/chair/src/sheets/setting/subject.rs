@@ -74,10 +74,7 @@ impl Subject<'_> {
 
     /// Such as `A  Front leg, right`.
     pub fn title(&self) -> String {
-        let mut name = self.part.id.role.name().to_owned();
-        if let Some(first) = name.get_mut(..1) {
-            first.make_ascii_uppercase();
-        }
+        let name = super::capital(self.part.id.role.name());
         let hand = if self.handed { format!(", {}", self.hand()) } else { String::new() };
         let copies = if self.count > 1 { format!(", {} alike", self.count) } else { String::new() };
         format!("{}  {name}{hand}{copies}", self.part.letter)
