@@ -1,6 +1,6 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
+use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, setting, sheets, sitters, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
 use crestrail_chair::choices::{Choice, Family};
@@ -35,6 +35,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
+        "setting" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_setting(&fields)),
         "sheets" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_sheets(&fields)),
         "board_measure" => only(&fields, &["ask", "boards"]).and_then(|()| measures::boards(&fields)),
         "bars" => only(&fields, &["ask", "problem", "work"]).and_then(|()| packing::bars(&fields)),
@@ -144,6 +145,11 @@ fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
         None => View::default(),
     };
     Ok(json!({"svg": svg::write(&drawing::exploded(&chair(&design, &shop)?, &view, &service(&design)))}))
+}
+
+fn ask_setting(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    setting::rows(&chair(&design, &shop)?)
 }
 
 fn ask_sheets(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -133,14 +133,14 @@ pub fn file(request: JsValue, progress: &Function) -> JsValue {
 }
 
 /// The sheets for the bench that a design has: `{ok: [{name, title, width, height, pages: [{paper, label, count}…]}…]}` for
-/// `{design, shop?}`.
+/// `{design, shop?, unit?}`.
 #[wasm_bindgen]
 pub fn sheets(request: JsValue) -> JsValue {
     reply::answer(Request::read(request).map_err(Refused::from).and_then(|request| sheets::list(&request)))
 }
 
-/// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, design, name?, shop?}` and the two
-/// font files that a PDF takes in, which may be empty for SVG.
+/// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, unit?, design, name?, shop?}` and the
+/// two font files that a PDF takes in, which may be empty for SVG.
 #[wasm_bindgen]
 pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);

@@ -100,6 +100,11 @@ impl Blank {
         self.along * (self.start + p.x) + side.up * (side.top - p.y) + side.normal * side.out
     }
 
+    /// The upper corner of a face at the datum end, in chair space.
+    pub fn corner(&self, face: usize) -> Vec3 {
+        self.point(face, Point::ZERO)
+    }
+
     /// Distance across a face from the edge it is measured from, of a point of [`Blank::on`], mm.
     pub fn across(&self, face: usize, p: Point) -> f64 {
         let face = &self.faces[face];

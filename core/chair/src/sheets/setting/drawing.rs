@@ -6,7 +6,7 @@ use super::hatch::hatch;
 use super::marks::{Mark, What};
 use super::signs;
 use super::subject::Subject;
-use super::table::{LINE, SMALL};
+use super::table::{LINE, SMALL, long};
 use crate::length::Lengths;
 use crate::sheets::pens::{self, Pen};
 use crate::sheets::spread::{Wish, spread};
@@ -85,7 +85,7 @@ impl Drawing<'_> {
 
     /// Room above a face for its figures.
     fn above(&self, face: usize) -> f64 {
-        let words = self.figures(Some(face), Way::Along).map(|f| pens::length(&self.words(f), SMALL));
+        let words = self.figures(Some(face), Way::Along).map(|f| long(&self.words(f)));
         words.reduce(f64::max).map_or(LINE, |longest| longest + KNEE + 2.0)
     }
 
@@ -112,8 +112,8 @@ impl Drawing<'_> {
 
     /// Room for the figures across.
     fn aside(&self) -> f64 {
-        let words = self.figures(None, Way::Across).map(|f| pens::length(&self.words(f), SMALL));
-        words.fold(pens::length("0  face edge", SMALL), f64::max) + ASIDE
+        let words = self.figures(None, Way::Across).map(|f| long(&self.words(f)));
+        words.fold(long("0  face edge"), f64::max) + ASIDE
     }
 
     fn made(&self) -> Faces {
@@ -207,9 +207,10 @@ impl Drawing<'_> {
             return None;
         }
         let size = (self.high(face) / 9.0).min(1.0);
-        let x = LEFT + self.free(face)?;
+        let at = self.free(face)?;
+        let x = LEFT + self.axis.at(at);
         let below = self.subject.marked.blank.faces[face].below;
-        let arris = self.arris(face, x, top, below);
+        let arris = self.arris(face, at, top);
         let item = if face == 0 {
             signs::face_side(x, arris, !below, size)
         } else {
@@ -218,7 +219,7 @@ impl Drawing<'_> {
         Some(pens::group("sign", self.subject.marked.blank.faces[face].name, vec![item]))
     }
 
-    /// The middle of the widest stretch of a face without a mark on it, on paper.
+    /// The middle of the widest stretch of a face without a mark on it, from the datum end.
     fn free(&self, face: usize) -> Option<f64> {
         let marked = &self.subject.marked;
         let timber = pens::around(marked.drawn[face].outline.iter().flatten())?;
@@ -230,20 +231,21 @@ impl Drawing<'_> {
         let is_free = |x: f64| !taken.iter().any(|[from, to]| *from <= x && x <= *to);
         let free = ends.windows(2).filter(|w| is_free((w[0] + w[1]) / 2.0));
         let pieces = free.flat_map(|w| self.axis.pieces(Point::new(w[0], 0.0), Point::new(w[1], 0.0)));
-        let drawn = pieces.map(|[a, b]| [self.axis.at(a.x), self.axis.at(b.x)]);
-        drawn.max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0]))).map(|[a, b]| (a + b) / 2.0)
+        pieces.map(|[a, b]| [a.x, b.x]).max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0]))).map(|[a, b]| (a + b) / 2.0)
     }
 
-    /// Where the timber ends at `x` of the paper towards the face that is measured from.
-    fn arris(&self, face: usize, x: f64, top: f64, below: bool) -> f64 {
-        let outline = self.subject.marked.drawn[face].outline.iter().flatten();
-        let near = |p: &&Point| (LEFT + self.axis.at(p.x) - x).abs() < 40.0;
-        let ends = outline.filter(near).map(|p| self.on(*p, top).y);
-        let straight = if below { top + self.high(face) } else { top };
-        if !self.subject.marked.is_curved(face) {
-            return straight;
-        }
-        ends.reduce(if below { f64::max } else { f64::min }).unwrap_or(straight)
+    /// Where the timber ends towards the face that is measured from, on paper.
+    fn arris(&self, face: usize, distance: f64, top: f64) -> f64 {
+        let marked = &self.subject.marked;
+        let below = marked.blank.faces[face].below;
+        let outline: Vec<Point> = marked.drawn[face].outline.iter().flatten().copied().collect();
+        let n = outline.len();
+        let crossing = |i: usize| {
+            let (a, b) = (outline[i], outline[(i + 1) % n]);
+            ((a.x > distance) != (b.x > distance)).then(|| a.lerp(b, (distance - a.x) / (b.x - a.x)).y)
+        };
+        let end = (0..n).filter_map(crossing).reduce(if below { f64::max } else { f64::min });
+        top + end.unwrap_or(if below { marked.blank.faces[face].height } else { 0.0 }) * self.axis.scale
     }
 
     fn name(&self, face: usize, top: f64) -> [Item; 1] {

@@ -64,7 +64,7 @@ impl Gauges {
         }
         let use_ = used(subject, mark);
         let side = &subject.marked.blank.faces[mark.face];
-        let lines = lines(subject, mark);
+        let lines = gauged(subject, mark);
         // A tenon's edges are two settings, its cheeks one of a mortise gauge.
         let pairs: Vec<Vec<f64>> = match (mark.what, lines.as_slice()) {
             (_, []) => return,
@@ -119,7 +119,7 @@ fn used(subject: &Subject<'_>, mark: &Mark) -> String {
 }
 
 /// Distances of a mark's lines from the edge they are gauged from, each once, mm.
-fn lines(subject: &Subject<'_>, mark: &Mark) -> Vec<f64> {
+pub(super) fn gauged(subject: &Subject<'_>, mark: &Mark) -> Vec<f64> {
     let points = match mark.what {
         What::Hole => vec![middle(&mark.corners)],
         _ => mark.corners.clone(),

@@ -1,8 +1,9 @@
 //! The tables below the faces: tenons, mortises, pegs, and ordinates of curves.
 
+use super::gauges::gauged;
 use super::marks::{Mark, What};
 use super::subject::Subject;
-use super::table::{Block, table};
+use super::table::{Block, long, table};
 use crate::chair::Chair;
 use crate::joint::{End, Joint, Kind, PegShape};
 use crate::length::Lengths;
@@ -154,8 +155,9 @@ impl Tables<'_> {
         ]
     }
 
+    /// What stands beside a mortise; of one in a face with a sawn edge how it is gauged from that edge.
     fn beside(&self, joint: &Joint) -> String {
-        let mut also = Vec::new();
+        let mut also: Vec<String> = self.sawn(joint).into_iter().collect();
         if let Some(haunch) = joint.tenon.haunch {
             let deep = haunch.length + joint.mortise.glue_gap;
             also.push(format!("socket of the haunch {} deep, sloping out", self.mm(deep)));
@@ -178,6 +180,25 @@ impl Tables<'_> {
             ));
         }
         also.join("; ")
+    }
+
+    fn sawn(&self, joint: &Joint) -> Option<String> {
+        let marked = &self.subject.marked;
+        let face = marked.blank.facing(joint.face.normal);
+        if !marked.is_curved(face) {
+            return None;
+        }
+        let at = joint.mouth.origin;
+        let middle = marked.blank.on(face, at);
+        let own = |mark: &&Mark| {
+            let around = pens::around(&mark.corners).is_some_and(|rect| rect.contains(middle));
+            mark.face == face && mark.is_opening() && around
+        };
+        let mark = marked.marks.iter().find(own)?;
+        let lines = gauged(self.subject, mark);
+        let from = marked.blank.faces[face].from;
+        let figures: Vec<String> = lines.iter().map(|v| self.mm(*v)).collect();
+        Some(format!("gauged {} from the {from} as sawn", figures.join(" and ")))
     }
 
     fn recesses(&self) -> Vec<Block> {
@@ -205,8 +226,8 @@ impl Tables<'_> {
         let rows = offsets(self.subject, face, self.lengths.station());
         // As many stations beside each other as the sheet holds.
         let cell = |v: f64| self.mm(v);
-        let widest = rows.iter().flatten().map(|&v| pens::length(&cell(v), super::table::SMALL)).fold(0.0, f64::max) + 4.0;
-        let first = pens::length("Farther line", super::table::SMALL) + 4.0;
+        let widest = rows.iter().flatten().map(|&v| long(&cell(v))).fold(0.0, f64::max) + 4.0;
+        let first = long("Farther line") + 4.0;
         let each = (((self.width - first) / widest).floor() as usize).max(1);
         let mut blocks = Vec::new();
         for (i, chunk) in rows.chunks(each).enumerate() {
