@@ -6,7 +6,7 @@ use super::hatch::hatch;
 use super::marks::{Mark, What};
 use super::signs;
 use super::subject::Subject;
-use super::table::{LINE, SMALL, long};
+use super::table::{Block, LINE, SMALL, long};
 use crate::length::Lengths;
 use crate::sheets::pens::{self, Pen};
 use crate::sheets::spread::{Wish, spread};
@@ -30,26 +30,30 @@ const ASIDE: f64 = 8.0;
 /// Between lines of waste, mm on paper.
 const HATCH: f64 = 1.6;
 
-/// The drawing, with its upper left corner at the origin.
+/// The drawing: a block for each face, in the order in which they stand below each other.
 pub(super) struct Faces {
-    pub(super) width: f64,
-    pub(super) height: f64,
-    pub(super) items: Vec<Item>,
+    pub(super) blocks: Vec<Block>,
     /// Part over paper.
     pub(super) times: f64,
     /// Whether plain lengths are left out.
     pub(super) broken: bool,
 }
 
-/// At the largest scale that fits into one of the `rooms`, and which of them.
-pub(super) fn faces(subject: &Subject<'_>, lengths: Lengths, rooms: &[kurbo::Size]) -> (Faces, usize) {
+/// At the largest scale that fits into one of the `rooms`, and which of them; `parted`, two faces on each of two sheets
+/// will do.
+pub(super) fn faces(
+    subject: &Subject<'_>,
+    lengths: Lengths,
+    rooms: &[kurbo::Size],
+    parted: bool,
+) -> (Faces, usize) {
     let mut drawing = Drawing { subject, lengths, axis: Axis::whole(subject.marked.blank.length, 1.0), broken: false };
     let broken = |scale: f64| LEFT_OVER.map(|beside| (scale, Some(beside)));
     let smaller = SCALES.into_iter().flat_map(|scale| core::iter::once((scale, None)).chain(broken(scale)));
     for (scale, beside) in core::iter::once((1.0, None)).chain(smaller) {
         drawing.axis = drawing.axis(scale, beside);
         drawing.broken = drawing.axis.breaks().next().is_some();
-        let size = drawing.size();
+        let size = drawing.size(parted);
         let fits = |room: &kurbo::Size| size.width <= room.width && size.height <= room.height;
         if let Some(room) = rooms.iter().position(fits) {
             return (drawing.made(), room);
@@ -99,8 +103,10 @@ impl Drawing<'_> {
         self.high(face).max((levels + 1) as f64 * ROOM)
     }
 
-    fn size(&self) -> kurbo::Size {
-        let height: f64 = (0..4).map(|face| self.above(face) + self.block(face) + GAP).sum();
+    fn size(&self, parted: bool) -> kurbo::Size {
+        let heights = self.subject.marked.blank.unrolled().map(|face| self.above(face) + self.block(face) + GAP);
+        let pairs = [heights[0] + heights[1], heights[2] + heights[3]];
+        let height = if parted { pairs[0].max(pairs[1]) } else { pairs[0] + pairs[1] };
         kurbo::Size::new(self.end() + self.aside(), height)
     }
 
@@ -117,16 +123,17 @@ impl Drawing<'_> {
     }
 
     fn made(&self) -> Faces {
-        let mut items = Vec::new();
-        let mut y = 0.0;
-        for face in self.subject.marked.blank.unrolled() {
-            y += self.above(face);
-            let top = y + (self.block(face) - self.high(face)) / 2.0;
-            items.push(pens::group("face", self.subject.marked.blank.faces[face].name, self.face(face, top)));
-            y += self.block(face) + GAP;
-        }
-        let size = self.size();
-        Faces { width: size.width, height: size.height, items, times: 1.0 / self.axis.scale, broken: self.broken }
+        let blocks = self.subject.marked.blank.unrolled().map(|face| {
+            let above = self.above(face);
+            let top = above + (self.block(face) - self.high(face)) / 2.0;
+            let name = self.subject.marked.blank.faces[face].name;
+            Block {
+                width: self.end() + self.aside(),
+                height: above + self.block(face) + GAP,
+                items: vec![pens::group("face", name, self.face(face, top))],
+            }
+        });
+        Faces { blocks: blocks.into(), times: 1.0 / self.axis.scale, broken: self.broken }
     }
 
     fn on(&self, p: Point, top: f64) -> Point {

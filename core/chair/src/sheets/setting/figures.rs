@@ -56,6 +56,7 @@ pub(super) fn figures(marked: &Marked) -> Vec<Figure> {
 impl Figure {
     /// A tenon that is as wide at its end as at its root needs one word.
     fn shorten(&mut self) {
+        self.what.sort_unstable();
         let roots: Vec<String> =
             self.what.iter().filter_map(|what| what.strip_suffix(" root").map(str::to_owned)).collect();
         for letter in roots.into_iter().filter(|_| self.way == Way::Across) {
@@ -64,6 +65,7 @@ impl Figure {
                 self.what.push(letter);
             }
         }
+        self.what.sort_unstable();
     }
 }
 

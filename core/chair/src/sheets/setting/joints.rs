@@ -254,11 +254,20 @@ pub fn offsets(subject: &Subject<'_>, face: usize, apart: f64) -> Vec<[f64; 3]> 
     let Some(rect) = pens::around(&outline) else { return Vec::new() };
     let count = (rect.x1 / apart).floor() as usize;
     let mut stations: Vec<f64> = (0..=count).map(|i| i as f64 * apart).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0).collect();
+    // An end, and any corner of the outline, is a station too.
+    let n = outline.len();
+    let turns = |i: &usize| {
+        let (before, at, after) = (outline[(i + n - 1) % n], outline[*i], outline[(i + 1) % n]);
+        let (a, b) = (at - before, after - at);
+        a.cross(b).abs() > SHARP * (a.hypot2() * b.hypot2()).sqrt()
+    };
+    stations.extend((0..n).filter(turns).map(|i| outline[i].x).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0));
+    stations.sort_by(f64::total_cmp);
+    stations.dedup_by(|a, b| (*a - *b).abs() < 1.0);
     // The ends themselves may be cut at a slant: a hair within them both lines still have a point.
     stations.insert(0, rect.x0 + END);
     stations.push(rect.x1 - END);
     let row = |x: f64| {
-        let n = outline.len();
         let crossings: Vec<f64> = (0..n)
             .filter_map(|i| {
                 let (a, b) = (outline[i], outline[(i + 1) % n]);
@@ -273,5 +282,7 @@ pub fn offsets(subject: &Subject<'_>, face: usize, apart: f64) -> Vec<[f64; 3]> 
     stations.into_iter().filter_map(row).collect()
 }
 
+/// Sine of the turn from which a corner of an outline is one, and no facet of a curve: 6°.
+const SHARP: f64 = 0.1;
 /// How far within an end its ordinates are taken, mm.
 const END: f64 = 1e-3;

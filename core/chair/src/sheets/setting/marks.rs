@@ -85,6 +85,8 @@ pub struct Marked {
 
 /// An outline of more corners is a curve.
 const CURVED: usize = 12;
+/// More than the play of any tenon, mm.
+const PLAY: f64 = 0.5;
 /// Cosine of the angle to the line of sight within which a tenon's width is seen end on.
 const EDGE_ON: f64 = 0.7;
 /// Points nearer to a plane than this lie in it, mm.
@@ -159,13 +161,14 @@ impl Marking<'_> {
             // Of a tenon that passes another the pieces have one mouth; twin tenons have two.
             let (bodies, haunch) = own.split_at(tongues.min(own.len()));
             let mouths = joined(bodies);
+            let haunch: Vec<Vec<Point>> = haunch.iter().map(|socket| beside(socket, &mouths)).collect();
             for corners in mouths {
                 let depth = if joint.kind == Kind::Through { 0.0 } else { joint.mortise.depth };
                 self.put(Mark { depth, size: joint.mortise.thickness, ..mark(What::Mortise, face, &letter, corners) });
             }
             let depth = joint.tenon.haunch.map_or(0.0, |h| h.length + joint.mortise.glue_gap);
             for corners in haunch {
-                self.put(Mark { depth, ..mark(What::Haunch, face, &letter, corners.clone()) });
+                self.put(Mark { depth, ..mark(What::Haunch, face, &letter, corners) });
             }
         }
         if joint.kind == Kind::Through {
@@ -288,6 +291,12 @@ impl Mark {
 
 fn mark(what: What, face: usize, letter: &str, corners: Vec<Point>) -> Mark {
     Mark { what, face, letter: letter.to_owned(), corners, depth: 0.0, size: 0.0, root: 0.0 }
+}
+
+/// The mouth of a haunch's socket, which begins where the mortise ends: the two bodies lie over each other by the play.
+fn beside(socket: &[Point], mouths: &[Vec<Point>]) -> Vec<Point> {
+    let near = |p: Point| mouths.iter().flatten().copied().find(|q| (*q - p).hypot2() < PLAY * PLAY);
+    tidy(socket.iter().map(|&p| near(p).unwrap_or(p)).collect())
 }
 
 /// Mouths that touch become one.

@@ -76,17 +76,19 @@ fn sheets(chair: &Chair, subject: &Subject<'_>, lengths: Lengths) -> Vec<FullSiz
     };
     let tables = |page: Size| Tables { chair, subject, lengths, width: inside(page) }.all();
     let below = |page: Size| tables(page).iter().map(|block| block.height).sum();
-    // On one sheet with the tables, unless that would make the drawing too small to read.
-    let together = drawing::faces(subject, lengths, &PAGES.map(|page| room(page, below(page))));
-    let (faces, page) = if together.0.times <= SMALLEST {
-        together
-    } else {
-        drawing::faces(subject, lengths, &PAGES.map(|page| room(page, 0.0)))
+    // On one sheet with the tables, else on one sheet, else on two: unless that would make the drawing too small to read.
+    let drawn = |tables: bool, parted: bool| {
+        let rooms = PAGES.map(|page| room(page, if tables { below(page) } else { 0.0 }));
+        drawing::faces(subject, lengths, &rooms, parted)
     };
+    let readable = |(faces, _): &(drawing::Faces, usize)| faces.times <= SMALLEST;
+    let together = Some(drawn(true, false)).filter(readable);
+    let apart = together.or_else(|| Some(drawn(false, false)).filter(readable));
+    let (faces, page) = apart.unwrap_or_else(|| drawn(false, true));
     let page = PAGES[page];
     let mut pages = Pages::new(&name, &subject.title(), page);
     pages.put(&notes(faces.times, faces.broken, page));
-    pages.put(&Block { width: faces.width, height: faces.height, items: faces.items });
+    faces.blocks.iter().for_each(|block| pages.put(block));
     for block in tables(page) {
         pages.put(&block);
     }
