@@ -9,7 +9,7 @@ use super::subject::Subject;
 use super::table::{Block, LINE, SMALL, long};
 use crate::length::Lengths;
 use crate::sheets::pens::{self, Pen};
-use crate::sheets::spread::{Wish, spread};
+use crate::sheets::spread::{Wish, spread_within};
 use crestrail_sheet::{Align, Item, Weight};
 use kurbo::{Point, Rect, Vec2};
 
@@ -267,7 +267,7 @@ impl Drawing<'_> {
         let figures: Vec<&Figure> = self.figures(Some(face), Way::Along).collect();
         let wishes: Vec<Wish> =
             figures.iter().map(|f| Wish { at: LEFT + self.axis.at(f.value), room: ROOM }).collect();
-        let places = spread(&wishes, LEFT - ROOM);
+        let places = spread_within(&wishes, LEFT - ROOM, self.end() + ROOM / 2.0);
         let mut items = Vec::new();
         for (figure, x) in figures.iter().zip(places) {
             let at = self.on(figure.at, top);
@@ -295,7 +295,8 @@ impl Drawing<'_> {
         rows.push((level(0.0), 0.0, format!("0  {}", side.from)));
         rows.sort_by(|a, b| a.0.total_cmp(&b.0));
         let wishes: Vec<Wish> = rows.iter().map(|row| Wish { at: row.0, room: ROOM }).collect();
-        let places = spread(&wishes, top + self.high(face) / 2.0 - self.block(face) / 2.0);
+        let (middle, half) = (top + self.high(face) / 2.0, self.block(face) / 2.0);
+        let places = spread_within(&wishes, middle - half, middle + half);
         let end = self.end();
         let start = LEFT + self.axis.width();
         let mut items = Vec::new();
