@@ -7,12 +7,15 @@ import xml.etree.ElementTree as ElementTree
 from fractions import Fraction
 
 import numpy as np
+from shapely import Point, Polygon
 
 from paper import Pdf, run
 from probe import Probe, Refused, buildable
 
 #: A figure is found where the body has a corner so near, mm: half of the finest that is marked by hand.
 NEAR = 0.05
+#: A figure half way between two goes to the greater one, mm.
+HAIR = 1e-7
 COUNT = 24
 SEED = 5
 
@@ -20,9 +23,9 @@ SEED = 5
 def written(mm, unit):
     """A length as the sheets write it, worked out with exact fractions."""
     if unit == "mm":
-        return trimmed(f"{mm:.1f}")
+        return trimmed(f"{mm + HAIR:.1f}")
     if unit == "cm":
-        return trimmed(f"{mm / 10:.2f}")
+        return trimmed(f"{(mm + HAIR) / 10:.2f}")
     parts = int(unit.removeprefix("in"))
     inches = Fraction(mm) / Fraction(254, 10)
     count = int(inches * parts + Fraction(1, 2))
@@ -59,6 +62,37 @@ class Face:
 
     def has(self, point):
         return bool(np.any(np.hypot(self.x - point[0], self.y - point[1]) < NEAR))
+
+
+FAMILIES = {"tenon": ("tenon",), "mortise": ("mortise", "haunch"), "haunch": ("mortise", "haunch")}
+
+
+def within(part, mark, corner):
+    """Whether a corner lies where two pieces of one joint touch: a haunch and its tenon, or the steps of a tenon halved
+    past another. The whole has no corner there."""
+    kin = [
+        Polygon(other["corners"]).buffer(2 * NEAR)
+        for other in part["marks"]
+        if other is not mark
+        and (other["letter"], other["face"]) == (mark["letter"], mark["face"])
+        and other["what"] in FAMILIES.get(mark["what"], ())
+    ]
+    return any(shape.covers(Point(corner)) for shape in kin)
+
+
+def inner(part, figure, face):
+    """Distances of such corners along or across a face."""
+    for mark in part["marks"]:
+        if mark["face"] != figure["face"] or mark["what"] in ("peg", "hole"):
+            continue
+        for corner in mark["corners"]:
+            if within(part, mark, corner):
+                height = face.spec["height"]
+                across = height - corner[1] if face.spec["below"] else corner[1]
+                told = corner[0] if figure["way"] == "along" else across
+                if abs(told - figure["value"]) < NEAR:
+                    return [figure["value"]]
+    return []
 
 
 def draws(design):
@@ -115,11 +149,8 @@ class Setting(unittest.TestCase):
             for mark in part["marks"]:
                 if mark["what"] in ("peg", "hole") or len(mark["corners"]) != 4:
                     continue
-                alike = [other["corners"] for other in part["marks"] if other is not mark and other["letter"] == mark["letter"]
-                         and (other["what"], other["face"]) == ("tenon", mark["face"])]
                 for corner in mark["corners"]:
-                    # Where haunch and tenon touch at the shoulder there is no corner of the whole.
-                    if mark["what"] == "tenon" and any(np.hypot(*np.subtract(corner, o)) < NEAR for c in alike for o in c):
+                    if within(part, mark, corner):
                         continue
                     if faces[mark["face"]].has(corner):
                         found += 1
@@ -129,7 +160,7 @@ class Setting(unittest.TestCase):
         print(f"\nsetting out: {found} corners of {len(self.chairs)} chairs found on the bodies, {missed} not", end=" ")
         self.assertGreater(found, 5000)
         # A corner that another cut takes away is no corner of the body any more.
-        self.assertLess(missed, 0.03 * found, missing[:12])
+        self.assertLess(missed, 0.005 * found, missing[:12])
 
     def test_every_distance_is_found_on_the_body(self):
         """Shoulders, ends, cuts and gauge lines: somewhere the body has a corner at that distance."""
@@ -140,12 +171,12 @@ class Setting(unittest.TestCase):
                     continue
                 face = faces[figure["face"]]
                 held = face.x if figure["way"] == "along" else face.across
-                if np.abs(held - figure["value"]).min() < NEAR:
+                if np.abs(held - figure["value"]).min() < NEAR or figure["value"] in inner(part, figure, face):
                     found += 1
                 else:
                     missing.append((part["sheet"], face.spec["name"], figure))
         print(f"\nsetting out: {found} distances found, {len(missing)} not", end=" ")
-        self.assertLess(len(missing), 0.02 * found, missing[:12])
+        self.assertLess(len(missing), 0.005 * found, missing[:12])
 
     def test_pegs_stand_in_the_middle_of_their_holes(self):
         count = 0

@@ -30,6 +30,9 @@ pub const ALL: [(&str, Lengths, &str); 6] = [
 /// A remainder of less than this many inches is none: half of the last figure it would be written with.
 const EXACT: f64 = 0.0005;
 
+/// A length half way between two figures goes to the greater one, whatever the last bits of its arithmetic; mm.
+const HAIR: f64 = 1e-7;
+
 impl Lengths {
     /// The unit with this name; an empty one means millimetres.
     pub fn named(name: &str) -> Result<Self, Refusal> {
@@ -45,8 +48,8 @@ impl Lengths {
     /// A length in mm as it is written, without its unit: `62.5`, `6.25`, or `2 7/16 +.023`.
     pub fn write(self, mm: f64) -> String {
         match self {
-            Self::Millimetres => trimmed(format!("{mm:.1}")),
-            Self::Centimetres => trimmed(format!("{:.2}", mm / 10.0)),
+            Self::Millimetres => trimmed(format!("{:.1}", mm + HAIR)),
+            Self::Centimetres => trimmed(format!("{:.2}", (mm + HAIR) / 10.0)),
             Self::Inches(parts) => fraction(mm, parts),
         }
     }

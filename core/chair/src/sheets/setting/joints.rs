@@ -1,7 +1,7 @@
 //! The tables below the faces: tenons, mortises, pegs, and ordinates of curves.
 
 use super::gauges::gauged;
-use super::marks::{Mark, What};
+use super::marks::{Mark, SHARP, What, turn};
 use super::subject::Subject;
 use super::table::{Block, long, table};
 use crate::chair::Chair;
@@ -256,12 +256,7 @@ pub fn offsets(subject: &Subject<'_>, face: usize, apart: f64) -> Vec<[f64; 3]> 
     let mut stations: Vec<f64> = (0..=count).map(|i| i as f64 * apart).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0).collect();
     // An end, and any corner of the outline, is a station too.
     let n = outline.len();
-    let turns = |i: &usize| {
-        let (before, at, after) = (outline[(i + n - 1) % n], outline[*i], outline[(i + 1) % n]);
-        let (a, b) = (at - before, after - at);
-        a.cross(b).abs() > SHARP * (a.hypot2() * b.hypot2()).sqrt()
-    };
-    stations.extend((0..n).filter(turns).map(|i| outline[i].x).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0));
+    stations.extend((0..n).filter(|&i| turn(&outline, i) > SHARP).map(|i| outline[i].x).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0));
     stations.sort_by(f64::total_cmp);
     stations.dedup_by(|a, b| (*a - *b).abs() < 1.0);
     // The ends themselves may be cut at a slant: a hair within them both lines still have a point.
@@ -282,7 +277,5 @@ pub fn offsets(subject: &Subject<'_>, face: usize, apart: f64) -> Vec<[f64; 3]> 
     stations.into_iter().filter_map(row).collect()
 }
 
-/// Sine of the turn from which a corner of an outline is one, and no facet of a curve: 6°.
-const SHARP: f64 = 0.1;
 /// How far within an end its ordinates are taken, mm.
 const END: f64 = 1e-3;

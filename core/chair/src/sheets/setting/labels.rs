@@ -17,7 +17,7 @@ use kurbo::{Point, Rect, Vec2};
 const SIZE: (f64, f64) = (63.0, 27.0);
 const BESIDE: usize = 3;
 /// Size of the letter, mm (ISO 3098-1, nominal size).
-const LETTER: f64 = 10.0;
+const LETTER: f64 = 7.0;
 
 /// Rows of labels, one label for each part.
 pub(super) fn rows(chair: &Chair, lengths: Lengths) -> Vec<Block> {
@@ -45,16 +45,15 @@ fn label(part: &Part, blank: &Blank, lengths: Lengths) -> Vec<Item> {
     let line = |text: &str, y: f64, weight| {
         pens::words(text, Point::new(3.0, y), Align::Start, SMALL, weight)
     };
-    let aside = Point::new(5.0 + pens::length(&part.letter, LETTER), 11.5);
     let items = vec![
         pens::lines(vec![pens::closed(&corners.map(Point::from))], Pen::Hidden),
-        pens::words(&part.letter, Point::new(3.0, 12.0), Align::Start, LETTER, Weight::Medium),
-        pens::words(&super::capital(&part.id.to_string()), aside, Align::Start, 3.5, Weight::Medium),
-        line(&format!("{size} {}", lengths.unit()), 16.5, Weight::Regular),
-        signs::face_side(5.0, 20.6, false, 0.45),
-        pens::words(&format!("face side {}", looks(blank.faces[0].normal)), Point::new(9.0, 20.6), Align::Start, SMALL, Weight::Regular),
-        signs::face_edge(5.0, 22.3, true, 0.6),
-        pens::words(&format!("face edge {}", looks(blank.faces[1].normal)), Point::new(9.0, 24.8), Align::Start, SMALL, Weight::Regular),
+        pens::words(&part.letter, Point::new(3.0, 8.5), Align::Start, LETTER, Weight::Medium),
+        pens::words(&super::capital(&part.id.to_string()), Point::new(3.0, 13.2), Align::Start, 3.5, Weight::Medium),
+        line(&format!("{size} {}", lengths.unit()), 17.2, Weight::Regular),
+        signs::face_side(5.0, 21.2, false, 0.45),
+        pens::words(&format!("face side {}", looks(blank.faces[0].normal)), Point::new(9.0, 21.2), Align::Start, SMALL, Weight::Regular),
+        signs::face_edge(5.0, 22.6, true, 0.6),
+        pens::words(&format!("face edge {}", looks(blank.faces[1].normal)), Point::new(9.0, 25.0), Align::Start, SMALL, Weight::Regular),
     ];
     vec![pens::group("label", part.id.to_string(), items)]
 }

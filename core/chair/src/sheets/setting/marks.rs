@@ -83,8 +83,10 @@ pub struct Marked {
     pub shoulders: Vec<Shoulder>,
 }
 
-/// An outline of more corners is a curve.
-const CURVED: usize = 12;
+/// Sine of the turn from which a corner of an outline is one, and no facet of a curve: 9°.
+pub(super) const SHARP: f64 = 0.15;
+/// An outline of more facets is curved.
+const CURVED: usize = 6;
 /// More than the play of any tenon, mm.
 const PLAY: f64 = 0.5;
 /// Cosine of the angle to the line of sight within which a tenon's width is seen end on.
@@ -127,8 +129,17 @@ impl Marked {
 impl Marked {
     /// Whether an edge of the face is sawn to a curve, for which the offset table stands.
     pub fn is_curved(&self, face: usize) -> bool {
-        self.drawn[face].outline.iter().flatten().count() > CURVED
+        let facets = |outline: &Vec<Point>| (0..outline.len()).filter(|&i| turn(outline, i) < SHARP).count();
+        self.drawn[face].outline.iter().map(facets).sum::<usize>() > CURVED
     }
+}
+
+/// Sine of the turn of an outline at one of its corners.
+pub(super) fn turn(outline: &[Point], i: usize) -> f64 {
+    let n = outline.len();
+    let (before, at, after) = (outline[(i + n - 1) % n], outline[i], outline[(i + 1) % n]);
+    let (a, b) = (at - before, after - at);
+    a.cross(b).abs() / (a.hypot2() * b.hypot2()).sqrt()
 }
 
 fn drawn(blank: &Blank, stock: &Solid, face: usize) -> Drawn {

@@ -131,14 +131,14 @@ fn the_front_leg_is_set_out_as_the_joint_list_says() {
     let chair = chair(json!({}));
     let all = subjects(&chair).expect("subjects");
     let leg = all.iter().find(|subject| subject.key() == "A-right").expect("a front leg");
-    let along: Vec<f64> = (leg.figures.iter())
+    let along: Vec<String> = (leg.figures.iter())
         .filter(|f| f.way == Way::Along && f.what.iter().any(|what| what == "F"))
-        .map(|f| (f.value * 10.0).round() / 10.0)
+        .map(|f| Lengths::Millimetres.write(f.value))
         .collect();
     // The joint list tells heights above the floor; the leg stands upright on it.
     let list = crate::lists::joint_list(&chair);
     let row = list.iter().find(|row| (row.letter_host.as_str(), row.letter_guest.as_str()) == ("A", "F"));
-    assert_eq!(along, row.expect("a row").mortise.above_floor[0]);
+    assert_eq!(along, row.expect("a row").mortise.above_floor[0].map(|height| Lengths::Millimetres.write(height)));
 }
 
 #[test]
