@@ -36,7 +36,13 @@ pub fn print(print: &Print<'_>) -> Document {
     };
     for (strip, layout) in strips.iter().zip(&layouts) {
         let first = document.pages.len() + 1;
-        let caption = Caption { title: caption(strip), of: title.to_owned(), first, pages, is_full_size: strip.is_full_size };
+        let caption = Caption {
+            title: caption(strip),
+            of: title.to_owned(),
+            first,
+            pages,
+            is_full_size: strip.is_full_size,
+        };
         let made = tiles(&strip.sheet, layout, &caption);
         let child = |(i, place): (usize, &str)| bookmark(place, first - 1 + i);
         let places = made.iter().map(|tile| tile.place.as_str()).enumerate();

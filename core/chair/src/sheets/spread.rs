@@ -76,7 +76,10 @@ mod tests {
 
     #[test]
     fn none_ends_after_the_end() {
-        assert_eq!(spread_within(&wishes(&[(10.0, 4.0), (29.0, 6.0), (30.0, 6.0)]), 0.0, 30.0), [10.0, 21.0, 27.0]);
+        assert_eq!(
+            spread_within(&wishes(&[(10.0, 4.0), (29.0, 6.0), (30.0, 6.0)]), 0.0, 30.0),
+            [10.0, 21.0, 27.0]
+        );
     }
 
     #[test]

@@ -93,7 +93,8 @@ fn each_letter_has_one_template_and_the_rod_three_views() {
     once.sort_unstable();
     once.dedup();
     assert_eq!(once.len(), sheets.len());
-    let before = names(&sheets).into_iter().take_while(|name| !name.starts_with("setting-")).collect::<Vec<_>>();
+    let before =
+        names(&sheets).into_iter().take_while(|name| !name.starts_with("setting-")).collect::<Vec<_>>();
     assert!(before.ends_with(&["rod-front", "rod-side", "rod-plan"]));
 }
 

@@ -41,7 +41,8 @@ pub(super) fn items(layout: &Layout, caption: &Caption, number: usize, place: (u
         items.push(bar("4 in", Point::new(left, top + 21.5), 4.0 * INCH, 8));
     }
     let full = ["Full size: print at 100 %.", "Check both bars first."];
-    let notes = core::iter::once(caption.of.as_str()).chain(full.into_iter().filter(|_| caption.is_full_size));
+    let notes =
+        core::iter::once(caption.of.as_str()).chain(full.into_iter().filter(|_| caption.is_full_size));
     let at = left + if caption.is_full_size { 4.0 * INCH + 15.0 } else { 0.0 };
     for (line, note) in notes.enumerate() {
         let base = Point::new(at, top + 12.0 + 4.2 * line as f64);

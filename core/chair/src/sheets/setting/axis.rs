@@ -79,15 +79,17 @@ impl Axis {
         }
         let ends = points.iter().zip(points.iter().skip(1));
         let closing = points.last().zip(points.first()).filter(|_| closed);
-        ends.chain(closing).flat_map(|(&a, &b)| self.pieces(a, b)).map(|[a, b]| {
-            Trace { points: vec![on(a), on(b)], closed: false }
-        }).collect()
+        ends.chain(closing)
+            .flat_map(|(&a, &b)| self.pieces(a, b))
+            .map(|[a, b]| Trace { points: vec![on(a), on(b)], closed: false })
+            .collect()
     }
 
     /// The stretches of a straight line that are kept, in mm of the part.
     pub(super) fn pieces(&self, a: Point, b: Point) -> Vec<[Point; 2]> {
         let (low, high) = if a.x <= b.x { (a, b) } else { (b, a) };
-        let at = |x: f64| if high.x - low.x < 1e-9 { low } else { low.lerp(high, (x - low.x) / (high.x - low.x)) };
+        let at =
+            |x: f64| if high.x - low.x < 1e-9 { low } else { low.lerp(high, (x - low.x) / (high.x - low.x)) };
         let piece = |&[from, to, _]: &[f64; 3]| {
             let (x0, x1) = (low.x.max(from), high.x.min(to));
             let upright = high.x - low.x < 1e-9 && x0 <= x1;

@@ -69,7 +69,8 @@ impl Blank {
         let edge = best(&edges, |n| wish(chair, part, n, 1));
         let solid = body.solid.posed(&part.place);
         let (start, end) = span(&solid, along);
-        let stock = crate::sheets::template::timber(chair, part).map_or_else(|_| solid.clone(), |s| s.posed(&part.place));
+        let stock = crate::sheets::template::timber(chair, part)
+            .map_or_else(|_| solid.clone(), |s| s.posed(&part.place));
         let rolled = [side, edge, -side, -edge];
         let face = |i: usize| {
             let normal = rolled[i];
@@ -126,7 +127,10 @@ impl Blank {
 
 fn best(of: &[Vec3], score: impl Fn(Vec3) -> f64) -> Vec3 {
     // Of two that score alike the first is taken.
-    of.iter().copied().reduce(|best, n| if score(n) > score(best) + 1e-6 { n } else { best }).unwrap_or(Vec3::Z)
+    of.iter()
+        .copied()
+        .reduce(|best, n| if score(n) > score(best) + 1e-6 { n } else { best })
+        .unwrap_or(Vec3::Z)
 }
 
 /// How well a face serves as the face side (`rank` 0) or the face edge (1).

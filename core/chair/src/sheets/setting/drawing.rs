@@ -16,7 +16,8 @@ use kurbo::{Point, Rect, Vec2};
 /// Left of the faces for their names, mm.
 const LEFT: f64 = 25.0;
 /// Scales that are tried, the largest first: those of ISO 5455 and the steps between them that workshops use.
-const SCALES: [f64; 8] = [1.0 / 2.0, 1.0 / 2.5, 1.0 / 3.0, 1.0 / 4.0, 1.0 / 5.0, 1.0 / 8.0, 1.0 / 10.0, 1.0 / 20.0];
+const SCALES: [f64; 8] =
+    [1.0 / 2.0, 1.0 / 2.5, 1.0 / 3.0, 1.0 / 4.0, 1.0 / 5.0, 1.0 / 8.0, 1.0 / 10.0, 1.0 / 20.0];
 /// Room that a figure takes along its row, mm.
 const ROOM: f64 = 3.3;
 /// From a face up to the knee of its leaders, and to the figures, mm.
@@ -47,7 +48,8 @@ pub(super) fn faces(
     rooms: &[kurbo::Size],
     parted: bool,
 ) -> (Faces, usize) {
-    let mut drawing = Drawing { subject, lengths, axis: Axis::whole(subject.marked.blank.length, 1.0), broken: false };
+    let mut drawing =
+        Drawing { subject, lengths, axis: Axis::whole(subject.marked.blank.length, 1.0), broken: false };
     let broken = |scale: f64| LEFT_OVER.map(|beside| (scale, Some(beside)));
     let smaller = SCALES.into_iter().flat_map(|scale| core::iter::once((scale, None)).chain(broken(scale)));
     for (scale, beside) in core::iter::once((1.0, None)).chain(smaller) {
@@ -104,7 +106,8 @@ impl Drawing<'_> {
     }
 
     fn size(&self, parted: bool) -> kurbo::Size {
-        let heights = self.subject.marked.blank.unrolled().map(|face| self.above(face) + self.block(face) + GAP);
+        let heights =
+            self.subject.marked.blank.unrolled().map(|face| self.above(face) + self.block(face) + GAP);
         let pairs = [heights[0] + heights[1], heights[2] + heights[3]];
         let height = if parted { pairs[0].max(pairs[1]) } else { pairs[0] + pairs[1] };
         kurbo::Size::new(self.end() + self.aside(), height)
@@ -149,7 +152,8 @@ impl Drawing<'_> {
         let marked = &self.subject.marked;
         let (side, drawn) = (&marked.blank.faces[face], &marked.drawn[face]);
         let mut items = vec![self.waste(face, top)];
-        let blank = [(0.0, 0.0), (marked.blank.length, 0.0), (marked.blank.length, side.height), (0.0, side.height)];
+        let blank =
+            [(0.0, 0.0), (marked.blank.length, 0.0), (marked.blank.length, side.height), (0.0, side.height)];
         items.push(self.drawn(&blank.map(Point::from), true, top, Pen::Hidden));
         items.extend(drawn.edges.iter().map(|edge| self.drawn(edge, false, top, Pen::Thin)));
         items.extend(drawn.outline.iter().map(|outline| self.drawn(outline, true, top, Pen::Outline)));
@@ -202,7 +206,14 @@ impl Drawing<'_> {
         let high = self.high(face);
         let line = |x: f64| {
             let (x, step) = (LEFT + x, high / 4.0);
-            let zigzag = [(0.0, -1.0), (0.0, 1.7 * step), (1.2, 1.8 * step), (-1.2, 2.2 * step), (0.0, 2.3 * step), (0.0, high + 1.0)];
+            let zigzag = [
+                (0.0, -1.0),
+                (0.0, 1.7 * step),
+                (1.2, 1.8 * step),
+                (-1.2, 2.2 * step),
+                (0.0, 2.3 * step),
+                (0.0, high + 1.0),
+            ];
             pens::lines(vec![pens::open(&zigzag.map(|(dx, dy)| Point::new(x + dx, top + dy)))], Pen::Thin)
         };
         self.axis.breaks().flat_map(|ends| ends.map(line)).collect()
@@ -231,14 +242,18 @@ impl Drawing<'_> {
         let marked = &self.subject.marked;
         let timber = pens::around(marked.drawn[face].outline.iter().flatten())?;
         let own = marked.marks.iter().filter(|mark| mark.face == face);
-        let mut taken: Vec<[f64; 2]> = own.filter_map(|mark| pens::around(&mark.corners)).map(|r| [r.x0, r.x1]).collect();
+        let mut taken: Vec<[f64; 2]> =
+            own.filter_map(|mark| pens::around(&mark.corners)).map(|r| [r.x0, r.x1]).collect();
         taken.extend([[0.0, timber.x0], [timber.x1, marked.blank.length]]);
         let mut ends: Vec<f64> = taken.iter().flatten().copied().collect();
         ends.sort_by(f64::total_cmp);
         let is_free = |x: f64| !taken.iter().any(|[from, to]| *from <= x && x <= *to);
         let free = ends.windows(2).filter(|w| is_free((w[0] + w[1]) / 2.0));
         let pieces = free.flat_map(|w| self.axis.pieces(Point::new(w[0], 0.0), Point::new(w[1], 0.0)));
-        pieces.map(|[a, b]| [a.x, b.x]).max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0]))).map(|[a, b]| (a + b) / 2.0)
+        pieces
+            .map(|[a, b]| [a.x, b.x])
+            .max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])))
+            .map(|[a, b]| (a + b) / 2.0)
     }
 
     /// Where the timber ends towards the face that is measured from, on paper.
@@ -301,7 +316,11 @@ impl Drawing<'_> {
         let start = LEFT + self.axis.width();
         let mut items = Vec::new();
         for ((y, value, text), place) in rows.into_iter().zip(places) {
-            let ends = [Point::new(start + 1.0, y), Point::new(end + BESIDE, y), Point::new(end + ASIDE - 2.0, place)];
+            let ends = [
+                Point::new(start + 1.0, y),
+                Point::new(end + BESIDE, y),
+                Point::new(end + ASIDE - 2.0, place),
+            ];
             let leader = pens::lines(vec![pens::open(&ends)], Pen::Thin);
             let at = Point::new(end + ASIDE - 1.0, place + 0.35 * SMALL);
             let text = pens::words(&text, at, Align::Start, SMALL, Weight::Regular);

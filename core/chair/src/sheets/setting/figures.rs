@@ -61,7 +61,8 @@ impl Figure {
             self.what.iter().filter_map(|what| what.strip_suffix(" root").map(str::to_owned)).collect();
         for letter in roots.into_iter().filter(|_| self.way == Way::Across) {
             if self.what.contains(&format!("{letter} end")) {
-                self.what.retain(|what| *what != format!("{letter} end") && *what != format!("{letter} root"));
+                self.what
+                    .retain(|what| *what != format!("{letter} end") && *what != format!("{letter} root"));
                 self.what.push(letter);
             }
         }

@@ -51,7 +51,9 @@ pub fn gauges(subjects: &[Subject<'_>]) -> Gauges {
     }
     gauges.settings.sort_by(|a, b| {
         let first = b.pins.len().cmp(&a.pins.len()).then(a.from.cmp(&b.from));
-        first.then(a.pins[0].total_cmp(&b.pins[0])).then(a.pins.last().unwrap_or(&0.0).total_cmp(b.pins.last().unwrap_or(&0.0)))
+        first
+            .then(a.pins[0].total_cmp(&b.pins[0]))
+            .then(a.pins.last().unwrap_or(&0.0).total_cmp(b.pins.last().unwrap_or(&0.0)))
     });
     gauges
 }
@@ -126,7 +128,11 @@ pub(super) fn gauged(subject: &Subject<'_>, mark: &Mark) -> Vec<f64> {
     };
     let marked = &subject.marked;
     let across = |p: &Point| {
-        if marked.is_curved(mark.face) { from_sawn(subject, mark.face, *p) } else { marked.blank.across(mark.face, *p) }
+        if marked.is_curved(mark.face) {
+            from_sawn(subject, mark.face, *p)
+        } else {
+            marked.blank.across(mark.face, *p)
+        }
     };
     let mut found: Vec<f64> = points.iter().map(across).collect();
     found.sort_by(f64::total_cmp);
@@ -187,7 +193,12 @@ pub fn cutters(chair: &Chair) -> Vec<Cutter> {
         }
     }
     for housing in chair.housings.iter().filter(|h| h.cut != crate::housing::Cut::Notch) {
-        take(housing.width, "groove cutter", housing.depth, format!("{} for {}", letter(housing.host), letter(housing.guest)));
+        take(
+            housing.width,
+            "groove cutter",
+            housing.depth,
+            format!("{} for {}", letter(housing.host), letter(housing.guest)),
+        );
     }
     found.sort_by(|a, b| a.tool.cmp(b.tool).then(a.size.total_cmp(&b.size)));
     found

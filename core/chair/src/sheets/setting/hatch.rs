@@ -20,9 +20,9 @@ pub(super) fn hatch(rect: Rect, covered: &[Vec<Point>], apart: f64) -> Vec<[Poin
 fn free([a, b]: [Point; 2], covered: &[Vec<Point>]) -> Vec<[Point; 2]> {
     let mut left = vec![[0.0, 1.0]];
     for outline in covered {
-        let mut hits: Vec<f64> = (0..outline.len()).filter_map(|i| {
-            cross(a, b, outline[i], outline[(i + 1) % outline.len()])
-        }).collect();
+        let mut hits: Vec<f64> = (0..outline.len())
+            .filter_map(|i| cross(a, b, outline[i], outline[(i + 1) % outline.len()]))
+            .collect();
         hits.sort_by(f64::total_cmp);
         for within in hits.chunks_exact(2) {
             left = left.into_iter().flat_map(|free| without(free, [within[0], within[1]])).collect();

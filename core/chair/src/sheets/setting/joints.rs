@@ -57,9 +57,23 @@ impl Tables<'_> {
         if rows.is_empty() {
             return Vec::new();
         }
-        let head =
-            ["End", "Into", "Thick", "Wide", "Long", "Over face side", "Over face edge", "To the grain", "Also"];
-        table("Tenons, and their shoulders as a bevel is set", &head, &rows, self.width)
+        let head = [
+            "End",
+            "Into",
+            "Thick",
+            "Wide",
+            "Long",
+            "Over face side",
+            "Over face edge",
+            "To the grain",
+            "Also",
+        ];
+        table(
+            "Tenons: thickness with what the play allows, shoulders as a bevel is set",
+            &head,
+            &rows,
+            self.width,
+        )
     }
 
     fn tenon(&self, joint: &Joint) -> Vec<String> {
@@ -104,25 +118,43 @@ impl Tables<'_> {
         let mut also = vec![joint.kind.name().to_owned()];
         let tenon = &joint.tenon;
         if let Some(haunch) = tenon.haunch {
-            also.push(format!("haunch {} long, {} wide, sloping out", self.mm(haunch.length), self.mm(haunch.width)));
+            also.push(format!(
+                "haunch {} long, {} wide, sloping out",
+                self.mm(haunch.length),
+                self.mm(haunch.width)
+            ));
         }
         if let Some(mitre) = tenon.mitre {
             let with = self.letter(mitre.with);
-            also.push(format!("end mitred to {} on the short side, towards {with}", self.mm(mitre.short_length)));
+            also.push(format!(
+                "end mitred to {} on the short side, towards {with}",
+                self.mm(mitre.short_length)
+            ));
         }
         if tenon.tongues.len() > 1 && joint.kind != Kind::Dowels {
             let low = -tenon.width / 2.0;
             let piece = |t: &crate::joint::Tongue| {
-                format!("{} to {} from its lower edge: {} long", self.mm(t.y[0] - low), self.mm(t.y[1] - low), self.mm(t.to))
+                format!(
+                    "{} to {} from its lower edge: {} long",
+                    self.mm(t.y[0] - low),
+                    self.mm(t.y[1] - low),
+                    self.mm(t.to)
+                )
             };
             also.extend(tenon.tongues.iter().map(piece));
         }
         if let Some(wedging) = &joint.wedging {
-            let place = wedging.from_edge.map_or("in the middle".to_owned(), |edge| format!("{} from the edges", self.mm(edge)));
+            let place = wedging
+                .from_edge
+                .map_or("in the middle".to_owned(), |edge| format!("{} from the edges", self.mm(edge)));
             also.push(format!("{} saw kerfs {} deep, {place}", wedging.count, self.mm(wedging.length)));
         }
         if let Some(draw) = joint.pegs.first().map(|peg| peg.draw).filter(|draw| *draw > 0.0) {
-            also.push(format!("peg holes {} nearer to the shoulder than in {}", self.mm(draw), self.letter(joint.host)));
+            also.push(format!(
+                "peg holes {} nearer to the shoulder than in {}",
+                self.mm(draw),
+                self.letter(joint.host)
+            ));
         }
         also.join("; ")
     }
@@ -231,7 +263,11 @@ impl Tables<'_> {
         let each = (((self.width - first) / widest).floor() as usize).max(1);
         let mut blocks = Vec::new();
         for (i, chunk) in rows.chunks(each).enumerate() {
-            let title = format!("Outline on the {}, in {} from the plank's straight edge on the side of the {from}", marked.blank.faces[face].name, self.lengths.unit());
+            let title = format!(
+                "Outline on the {}, in {} from the plank's straight edge on the side of the {from}",
+                marked.blank.faces[face].name,
+                self.lengths.unit()
+            );
             let title = if i == 0 { title } else { "Outline, further along".to_owned() };
             let stations: Vec<String> = chunk.iter().map(|row| cell(row[0])).collect();
             let mut head = vec!["From the end"];
@@ -241,7 +277,12 @@ impl Tables<'_> {
                 cells.extend(chunk.iter().map(|row| cell(row[k])));
                 cells
             };
-            blocks.extend(table(&title, &head, &[line("Nearer line", 1), line("Farther line", 2)], self.width + 20.0));
+            blocks.extend(table(
+                &title,
+                &head,
+                &[line("Nearer line", 1), line("Farther line", 2)],
+                self.width + 20.0,
+            ));
         }
         blocks
     }
@@ -253,10 +294,16 @@ pub fn offsets(subject: &Subject<'_>, face: usize, apart: f64) -> Vec<[f64; 3]> 
     let outline: Vec<Point> = marked.drawn[face].outline.iter().flatten().copied().collect();
     let Some(rect) = pens::around(&outline) else { return Vec::new() };
     let count = (rect.x1 / apart).floor() as usize;
-    let mut stations: Vec<f64> = (0..=count).map(|i| i as f64 * apart).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0).collect();
+    let mut stations: Vec<f64> =
+        (0..=count).map(|i| i as f64 * apart).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0).collect();
     // An end, and any corner of the outline, is a station too.
     let n = outline.len();
-    stations.extend((0..n).filter(|&i| turn(&outline, i) > SHARP).map(|i| outline[i].x).filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0));
+    stations.extend(
+        (0..n)
+            .filter(|&i| turn(&outline, i) > SHARP)
+            .map(|i| outline[i].x)
+            .filter(|x| *x > rect.x0 + 1.0 && *x < rect.x1 - 1.0),
+    );
     stations.sort_by(f64::total_cmp);
     stations.dedup_by(|a, b| (*a - *b).abs() < 1.0);
     // The ends themselves may be cut at a slant: a hair within them both lines still have a point.

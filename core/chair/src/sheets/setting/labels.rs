@@ -42,18 +42,35 @@ fn label(part: &Part, blank: &Blank, lengths: Lengths) -> Vec<Item> {
     let frame = Rect::new(0.0, 0.0, SIZE.0, SIZE.1);
     let corners = [(frame.x0, frame.y0), (frame.x1, frame.y0), (frame.x1, frame.y1), (frame.x0, frame.y1)];
     let size = [blank.length, part.size.width, part.size.thickness].map(|v| lengths.write(v)).join(" × ");
-    let line = |text: &str, y: f64, weight| {
-        pens::words(text, Point::new(3.0, y), Align::Start, SMALL, weight)
-    };
+    let line =
+        |text: &str, y: f64, weight| pens::words(text, Point::new(3.0, y), Align::Start, SMALL, weight);
     let items = vec![
         pens::lines(vec![pens::closed(&corners.map(Point::from))], Pen::Hidden),
         pens::words(&part.letter, Point::new(3.0, 8.5), Align::Start, LETTER, Weight::Medium),
-        pens::words(&super::capital(&part.id.to_string()), Point::new(3.0, 13.2), Align::Start, 3.5, Weight::Medium),
+        pens::words(
+            &super::capital(&part.id.to_string()),
+            Point::new(3.0, 13.2),
+            Align::Start,
+            3.5,
+            Weight::Medium,
+        ),
         line(&format!("{size} {}", lengths.unit()), 17.2, Weight::Regular),
         signs::face_side(5.0, 21.2, false, 0.45),
-        pens::words(&format!("face side {}", looks(blank.faces[0].normal)), Point::new(9.0, 21.2), Align::Start, SMALL, Weight::Regular),
+        pens::words(
+            &format!("face side {}", looks(blank.faces[0].normal)),
+            Point::new(9.0, 21.2),
+            Align::Start,
+            SMALL,
+            Weight::Regular,
+        ),
         signs::face_edge(5.0, 22.6, true, 0.6),
-        pens::words(&format!("face edge {}", looks(blank.faces[1].normal)), Point::new(9.0, 25.0), Align::Start, SMALL, Weight::Regular),
+        pens::words(
+            &format!("face edge {}", looks(blank.faces[1].normal)),
+            Point::new(9.0, 25.0),
+            Align::Start,
+            SMALL,
+            Weight::Regular,
+        ),
     ];
     vec![pens::group("label", part.id.to_string(), items)]
 }
@@ -74,5 +91,9 @@ fn looks(direction: Vec3) -> &'static str {
 /// Where the face side and the face edge of a part look, as a sentence.
 pub(super) fn faces(subject: &Subject<'_>) -> String {
     let faces = &subject.marked.blank.faces;
-    format!("In the chair the face side looks {}, the face edge {}.", looks(faces[0].normal), looks(faces[1].normal))
+    format!(
+        "In the chair the face side looks {}, the face edge {}.",
+        looks(faces[0].normal),
+        looks(faces[1].normal)
+    )
 }

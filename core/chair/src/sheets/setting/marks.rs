@@ -175,7 +175,11 @@ impl Marking<'_> {
             let haunch: Vec<Vec<Point>> = haunch.iter().map(|socket| beside(socket, &mouths)).collect();
             for corners in mouths {
                 let depth = if joint.kind == Kind::Through { 0.0 } else { joint.mortise.depth };
-                self.put(Mark { depth, size: joint.mortise.thickness, ..mark(What::Mortise, face, &letter, corners) });
+                self.put(Mark {
+                    depth,
+                    size: joint.mortise.thickness,
+                    ..mark(What::Mortise, face, &letter, corners)
+                });
             }
             let depth = joint.tenon.haunch.map_or(0.0, |h| h.length + joint.mortise.glue_gap);
             for corners in haunch {
@@ -195,7 +199,9 @@ impl Marking<'_> {
     fn exit(&mut self, joint: &Joint, letter: &str) -> Result<(), Unbuildable> {
         let way = joint.mouth.x;
         let inside = self.part.place.local_point(joint.mouth.origin + way);
-        let Some(exit) = self.part.stock.exit(inside, self.part.place.local_direction(way)) else { return Ok(()) };
+        let Some(exit) = self.part.stock.exit(inside, self.part.place.local_direction(way)) else {
+            return Ok(());
+        };
         let plane = self.part.place.plane(&exit.face);
         let face = self.blank.facing(plane.normal);
         for body in &joint.mortise.bodies {
@@ -211,7 +217,8 @@ impl Marking<'_> {
             let ends = self.shoulder(&joint.face, face);
             self.shoulders.extend(ends.map(|ends| Shoulder { face, ends }));
             for body in &joint.tenon.bodies {
-                let solid = carve(std::slice::from_ref(body), &[]).map_err(|e| not_closed(self.part, &e.to_string()))?;
+                let solid = carve(std::slice::from_ref(body), &[])
+                    .map_err(|e| not_closed(self.part, &e.to_string()))?;
                 let corners = hull(solid.vertices.iter().map(|&v| self.blank.on(face, v)).collect());
                 let root = self.blank.distance(joint.mouth.origin);
                 // Where one looks along its width, its thickness is seen.
@@ -223,7 +230,8 @@ impl Marking<'_> {
         for peg in &joint.pegs {
             // Where it meets the cheek that it enters; the hole in a drawn tenon is bored nearer to the shoulder.
             let side = -joint.mouth.z.dot(peg.place.x).signum();
-            let cheek = joint.mouth.plane(&Plane { normal: Vec3::Z * side, offset: joint.tenon.thickness / 2.0 });
+            let cheek =
+                joint.mouth.plane(&Plane { normal: Vec3::Z * side, offset: joint.tenon.thickness / 2.0 });
             let at = cheek.meet(peg.place.origin, peg.place.x).unwrap_or(peg.place.origin);
             self.peg(peg, at - joint.mouth.x * peg.draw);
         }

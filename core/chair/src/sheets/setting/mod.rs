@@ -67,9 +67,8 @@ fn paged(name: &str, title: &str, page: Size, blocks: &[Block]) -> Vec<FullSize>
 fn sheets(chair: &Chair, subject: &Subject<'_>, lengths: Lengths) -> Vec<FullSize> {
     let name = format!("setting-{}", subject.key());
     let inside = |page: Size| page.width - 2.0 * EDGE;
-    let notes = |times: f64, broken: bool, page: Size| {
-        words(&notes(subject, lengths, times, broken), inside(page))
-    };
+    let notes =
+        |times: f64, broken: bool, page: Size| words(&notes(subject, lengths, times, broken), inside(page));
     let room = |page: Size, tables: f64| {
         let head = notes(2.5, true, page).height + HEAD;
         Size::new(inside(page), page.height - head - EDGE - tables)
@@ -137,7 +136,8 @@ impl Pages {
     }
 
     fn put(&mut self, block: &Block) {
-        let full = self.sheets.last().is_none_or(|(_, size)| size.height + block.height > self.page.height - EDGE);
+        let full =
+            self.sheets.last().is_none_or(|(_, size)| size.height + block.height > self.page.height - EDGE);
         if full {
             self.open();
         }
@@ -149,7 +149,13 @@ impl Pages {
     }
 
     fn open(&mut self) {
-        let title = pens::words(&self.heading(self.sheets.len()), Point::new(EDGE, 6.5), Align::Start, pens::TITLE, Weight::Medium);
+        let title = pens::words(
+            &self.heading(self.sheets.len()),
+            Point::new(EDGE, 6.5),
+            Align::Start,
+            pens::TITLE,
+            Weight::Medium,
+        );
         self.sheets.push((vec![title], Size::new(self.page.width, HEAD)));
     }
 

@@ -27,7 +27,10 @@ pub(super) fn blocks(chair: &Chair, subjects: &[Subject<'_>], lengths: Lengths, 
         blocks.extend(table(&title, &["Gauge", "Set to", "Fence on", "Marks"], &rows, width));
     }
     if !gauges.drawn.is_empty() {
-        let text = format!("Not parallel to the face, so drawn from the figures with rule and bevel: {}.", gauges.drawn.join("; "));
+        let text = format!(
+            "Not parallel to the face, so drawn from the figures with rule and bevel: {}.",
+            gauges.drawn.join("; ")
+        );
         blocks.push(Block { height: 2.0, ..Block::default() });
         blocks.push(words(&text, width));
     }

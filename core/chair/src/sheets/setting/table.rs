@@ -19,6 +19,8 @@ pub(super) fn long(text: &str) -> f64 {
     text.chars().map(share).sum::<f64>() * SMALL
 }
 
+/// A table of so many rows is not parted.
+const SHORT: usize = 3;
 /// From one line to the next, and between columns, mm.
 pub(super) const LINE: f64 = 4.2;
 const BETWEEN: f64 = 4.0;
@@ -86,13 +88,17 @@ pub(super) fn table(title: &str, head: &[&str], rows: &[Vec<String>], width: f64
     top.add(&line(title, Weight::Medium));
     let names: Vec<String> = head.iter().map(|&name| name.to_owned()).collect();
     top.add(&row(&names, &starts, room));
-    top.items.push(pens::line(Point::new(0.0, top.height), Point::new(starts[last] + longest(last).min(room), top.height), Pen::Thin));
+    top.items.push(pens::line(
+        Point::new(0.0, top.height),
+        Point::new(starts[last] + longest(last).min(room), top.height),
+        Pen::Thin,
+    ));
     let mut blocks = vec![top];
     blocks.extend(rows.iter().map(|cells| row(cells, &starts, room)));
-    // The head never stands alone at the end of a sheet.
-    if blocks.len() > 1 {
-        let first = blocks.remove(1);
-        blocks[0].add(&first);
+    // The head never stands alone at the end of a sheet, and a short table stays whole.
+    let with_head = if rows.len() <= SHORT { rows.len() } else { 1 };
+    for block in blocks.drain(1..=with_head).collect::<Vec<_>>() {
+        blocks[0].add(&block);
     }
     blocks
 }

@@ -138,7 +138,10 @@ fn the_front_leg_is_set_out_as_the_joint_list_says() {
     // The joint list tells heights above the floor; the leg stands upright on it.
     let list = crate::lists::joint_list(&chair);
     let row = list.iter().find(|row| (row.letter_host.as_str(), row.letter_guest.as_str()) == ("A", "F"));
-    assert_eq!(along, row.expect("a row").mortise.above_floor[0].map(|height| Lengths::Millimetres.write(height)));
+    assert_eq!(
+        along,
+        row.expect("a row").mortise.above_floor[0].map(|height| Lengths::Millimetres.write(height))
+    );
 }
 
 #[test]
