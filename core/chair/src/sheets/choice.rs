@@ -54,7 +54,8 @@ pub fn listed(drawings: &[FullSize]) -> Vec<Listed> {
     drawings.iter().map(row).collect()
 }
 
-/// The drawings that a name means: `sheets` all of them, `template` and `rod` all of that kind, `template-B` one.
+/// The drawings that a name means: `sheets` all of them; `template`, `rod`, `setting`, `gauges`, `labels` all of that kind;
+/// `template-B` one.
 pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refusal> {
     let of_kind = |drawing: &FullSize| drawing.name.split_once('-').is_some_and(|(kind, _)| kind == name);
     let wanted = |drawing: &FullSize| name == ALL || drawing.name == name || of_kind(drawing);
@@ -64,7 +65,7 @@ pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refu
         let names = names.join(", ");
         return Err(Refusal::new(
             "sheet",
-            format!("This chair has no such sheet. Ask for sheets, template, rod, or one of {names}."),
+            format!("This chair has no such sheet. Ask for sheets, template, rod, setting, gauges, labels, or one of {names}."),
         ));
     }
     Ok(found)
