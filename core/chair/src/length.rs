@@ -119,7 +119,7 @@ fn fraction(mm: f64, parts: u32) -> String {
     let count = (inches * f64::from(parts)).round() as u32;
     let left = inches - f64::from(count) / f64::from(parts);
     let (whole, mut above, mut below) = (count / parts, count % parts, parts);
-    while above > 0 && above % 2 == 0 {
+    while above > 0 && above.is_multiple_of(2) {
         (above, below) = (above / 2, below / 2);
     }
     let sign = if mm < 0.0 && count > 0 { "-" } else { "" };

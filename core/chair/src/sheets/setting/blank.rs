@@ -75,7 +75,7 @@ impl Blank {
         let face = |i: usize| {
             let normal = rolled[i];
             let up = normal.cross(along);
-            let from = if i % 2 == 0 { 1 } else { 0 };
+            let from = [1, 0, 1, 0][i];
             let (low, top) = span(&stock, up);
             let below = up.dot(rolled[from]) < 0.0;
             let out = span(&stock, normal).1;
