@@ -65,7 +65,9 @@ pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refu
         let names = names.join(", ");
         return Err(Refusal::new(
             "sheet",
-            format!("This chair has no such sheet. Ask for sheets, template, rod, setting, gauges, labels, or one of {names}."),
+            format!(
+                "This chair has no such sheet. Ask for sheets, template, rod, setting, gauges, labels, or one of {names}."
+            ),
         ));
     }
     Ok(found)
