@@ -59,7 +59,7 @@ class PdfFiles(unittest.TestCase):
         self.assertEqual(answer["missing"], "№")
         for words in ("Zoë’s Čair \ufffd1", "Back leg", "grain", "100 mm", "4 in", f"1 of {answer['pages']}"):
             self.assertIn(words, text)
-        self.assertEqual(info["Title"], f"{NAME}: sheets at full size")
+        self.assertEqual(info["Title"], f"{NAME}: sheets for the bench")
         self.assertEqual(sheets(self.probe, "a4", sheet="rod", name="Zoë’s chair")[0]["missing"], "")
 
     def test_fonts_are_inside_and_cut_down(self):

@@ -1,6 +1,8 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
+use crate::{
+    Refused, bodies, files, frames, measures, moves, orders, packing, setting, sheets, sitters, solids,
+};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
 use crestrail_chair::choices::{Choice, Family};
@@ -37,6 +39,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
         }
+        "setting" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_setting(&fields)),
         "sheets" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_sheets(&fields)),
         "dimensions" => only(&fields, &["ask", "design", "shop", "paper"])
             .and_then(|()| ask_drawn(&fields, sheets::dimensions)),
@@ -158,6 +161,11 @@ fn ask_drawn(fields: &Fields<'_>, tell: impl Fn(&Chair, &Paper) -> Value) -> Res
     let (design, shop) = (design(fields)?, shop(fields)?);
     let paper = paper(&fields.text("paper", 40)?)?;
     Ok(tell(&chair(&design, &shop)?, paper))
+}
+
+fn ask_setting(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    setting::rows(&chair(&design, &shop)?)
 }
 
 fn ask_sheets(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -8,6 +8,7 @@ mod measures;
 mod moves;
 mod orders;
 mod packing;
+mod setting;
 mod sheets;
 mod sitters;
 mod solids;

@@ -5,6 +5,7 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::{Design, NamedDesign};
+use crestrail_chair::length::Lengths;
 use crestrail_chair::link;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::service;
@@ -28,11 +29,11 @@ const LONGEST_NAME: usize = 60;
 
 /// What there is.
 pub(crate) fn list(chair: &Chair) -> Result<Value, Refused> {
-    Ok(json!(listed(chair, &made(chair)?)))
+    Ok(json!(listed(chair, &made(chair, Lengths::Millimetres)?)))
 }
 
-fn made(chair: &Chair) -> Result<Vec<FullSize>, Refused> {
-    full_size(chair).map_err(|clash| Refused::new("build", clash.why))
+fn made(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Refused> {
+    full_size(chair, lengths).map_err(|clash| Refused::new("build", clash.why))
 }
 
 /// One drawing as SVG; or with a paper in the options one or several as PDF.
@@ -45,10 +46,11 @@ pub(crate) fn drawing(
     if is_drawing(name) {
         return to_scale(fields, name, design, chair);
     }
-    let drawings = chosen(made(chair)?, name)?;
     let empty = json!({});
     let options = Fields::top("options", fields.value("options").unwrap_or(&empty))?;
-    options.only(&["paper", "name"])?;
+    options.only(&["paper", "name", "unit"])?;
+    let unit = if options.has("unit") { options.text("unit", LONGEST_NAME)? } else { String::new() };
+    let drawings = chosen(made(chair, Lengths::named(&unit)?)?, name)?;
     match (options.has("paper"), drawings.as_slice()) {
         (true, _) => {}
         (false, [one]) => return Ok(json!({"svg": svg::write(&one.sheet)})),

@@ -6,6 +6,7 @@ use crate::request::Request;
 use crate::scaled;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::NamedDesign;
+use crestrail_chair::length::Lengths;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, is_drawing, listed, paper, print};
 use crestrail_sheet::{Faces, pdf, svg};
@@ -18,7 +19,7 @@ pub(crate) fn list(request: &Request) -> Result<Vec<Listed>, Refused> {
 
 fn made(request: &Request) -> Result<(Chair, Vec<FullSize>), Refused> {
     let chair = Chair::resolve(&request.design()?, &request.shop()?.bench())?;
-    let drawings = full_size(&chair)?;
+    let drawings = full_size(&chair, Lengths::named(request.text("unit"))?)?;
     Ok((chair, drawings))
 }
 

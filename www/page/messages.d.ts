@@ -644,6 +644,8 @@ export interface SheetWish {
   sheet: string;
   format: 'pdf' | 'svg';
   paper: string;
+  /** Of the figures on setting-out sheets. */
+  unit: string;
 }
 
 /** The font files that a PDF takes in; empty for SVG. */
@@ -689,7 +691,7 @@ export interface Calls {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;
   };
-  sheets: { request: { design: Design; shop?: unknown }; answer: Answer<SheetRow[]> };
+  sheets: { request: { design: Design; shop?: unknown; unit?: string }; answer: Answer<SheetRow[]> };
   /** `missing`: characters that stand in the file as empty boxes. */
   sheet: {
     request: { wish: SheetWish & { design: Design; name?: string; date?: string; shop?: unknown }; fonts: SheetFonts };

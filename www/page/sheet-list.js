@@ -6,7 +6,9 @@ import { say } from './words.js';
 /** @import { Report, SheetRow, SheetWish } from './messages.d.ts' */
 
 /** Names of all sheets, and of all of a kind, as the core knows them. */
-const groups = /** @type {const} */ (['drawing', 'sheets', 'template', 'rod']);
+const groups = /** @type {const} */ (['drawing', 'sheets', 'template', 'rod', 'setting', 'gauges', 'labels']);
+/** Units of length, as the core knows them. */
+const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64']);
 
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
@@ -16,6 +18,11 @@ const groups = /** @type {const} */ (['drawing', 'sheets', 'template', 'rod']);
 export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'sheet-paper', class: 'quote-field', onchange: () => this.#show() });
+  #unit = el(
+    'select',
+    { id: 'sheet-unit', class: 'quote-field', onchange: () => this.#again() },
+    ...units.map((unit) => el('option', { value: unit, text: say(`sheet_unit_${unit}`) })),
+  );
   #rows = el('ul', { class: 'sheet-rows' });
   #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, name === 'drawing')));
   /** @type {SheetRow[]} */
@@ -25,6 +32,7 @@ export class SheetList extends Emitter {
     { class: 'sheets' },
     el('p', { class: 'list-note', text: say('sheets_note') }),
     el('label', { class: 'quote-label sheet-paper', for: 'sheet-paper' }, el('span', { text: say('sheet_paper') }), this.#paper),
+    el('label', { class: 'quote-label sheet-paper', for: 'sheet-unit' }, el('span', { text: say('sheet_unit') }), this.#unit),
     this.#whole,
     this.#state,
     this.#rows,
@@ -34,6 +42,15 @@ export class SheetList extends Emitter {
   update(_report) {
     // On paper all lists are shown but this one.
     if (this.container.hidden) return;
+    this.#again();
+  }
+
+  /** In which unit the figures are written. */
+  get unit() {
+    return this.#unit.value;
+  }
+
+  #again() {
     this.#rows.classList.add('stale');
     this.emit('wanted', null);
   }
@@ -79,7 +96,7 @@ export class SheetList extends Emitter {
    * @param {string} [of]
    */
   #button(words, { sheet, format }, strong, of) {
-    const save = () => this.emit('save', { sheet, format, paper: this.#paper.value });
+    const save = () => this.emit('save', { sheet, format, paper: this.#paper.value, unit: this.unit });
     const name = of && say('sheet_save', { format: words, title: of });
     return el('button', { type: 'button', class: strong ? 'strong-button' : 'plain-button', text: words, 'aria-label': name, onclick: save });
   }

@@ -18,7 +18,7 @@ const NONE = { regular: new Uint8Array(), medium: new Uint8Array() };
 export async function listSheets(bridge, session, list) {
   const { built: design, shop } = session;
   const isShown = session.watch();
-  const answer = await bridge.ask('sheets', { design, shop });
+  const answer = await bridge.ask('sheets', { design, shop, unit: list.unit });
   if (!isShown()) return;
   if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
   list.tell('');

@@ -25,6 +25,7 @@ pub mod joints;
 pub mod knob;
 pub mod knobs;
 pub mod labour;
+pub mod length;
 mod lettering;
 pub mod link;
 pub mod lists;

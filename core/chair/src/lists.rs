@@ -18,6 +18,7 @@ pub use cautions::{cautions, customer_cautions};
 pub(crate) use cutting_list::is_sawn_from_board;
 pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};
+pub(crate) use mirror::is_own_mirror_image;
 pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
 pub use timber::{Bought, Timber, TimberLine, timber};

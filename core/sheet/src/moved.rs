@@ -1,6 +1,6 @@
-//! Items moved on their sheet, or drawn smaller or larger.
+//! Items moved on their sheet.
 
-use crate::{Circle, Group, Item, Path, Stroke, Text, Trace, Window};
+use crate::{Circle, Group, Item, Path, Text, Trace, Window};
 use kurbo::Vec2;
 
 impl Item {
@@ -21,51 +21,6 @@ impl Item {
     }
 }
 
-impl Item {
-    /// The same item `k` times as large about the sheet's origin: places, sizes of letters, widths of lines and dashes.
-    pub fn scaled(&self, k: f64) -> Self {
-        let all = |items: &[Self]| items.iter().map(|item| item.scaled(k)).collect();
-        match self {
-            Self::Group(Group { data, items }) => {
-                Self::Group(Group { data: data.clone(), items: all(items) })
-            }
-            Self::Path(path) => Self::Path(Path {
-                traces: path.traces.iter().map(|trace| scaled(trace, k)).collect(),
-                fill: path.fill,
-                stroke: path.stroke.as_ref().map(|stroke| stroke.scaled(k)),
-            }),
-            Self::Circle(circle) => Self::Circle(Circle {
-                centre: (circle.centre.to_vec2() * k).to_point(),
-                radius: circle.radius * k,
-                fill: circle.fill,
-                stroke: circle.stroke.as_ref().map(|stroke| stroke.scaled(k)),
-            }),
-            Self::Text(text) => Self::Text(Text {
-                at: (text.at.to_vec2() * k).to_point(),
-                size: text.size * k,
-                ..text.clone()
-            }),
-            Self::Window(window) => Self::Window(Window {
-                frame: window.frame.scale_from_origin(k),
-                from: (window.from.to_vec2() * k).to_point(),
-                items: all(&window.items),
-            }),
-        }
-    }
-}
-
-impl Stroke {
-    fn scaled(&self, k: f64) -> Self {
-        let dashes = self.dashes.iter().map(|dash| dash * k).collect();
-        Self { width: self.width * k, dashes, ..*self }
-    }
-}
-
-fn scaled(trace: &Trace, k: f64) -> Trace {
-    let points = trace.points.iter().map(|p| (p.to_vec2() * k).to_point()).collect();
-    Trace { points, closed: trace.closed }
-}
-
 fn moved(trace: &Trace, by: Vec2) -> Trace {
     Trace { points: trace.points.iter().map(|&p| p + by).collect(), closed: trace.closed }
 }
@@ -73,7 +28,7 @@ fn moved(trace: &Trace, by: Vec2) -> Trace {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Colour;
+    use crate::{Colour, Stroke};
 
     #[test]
     fn what_moves_keeps_its_size() {
@@ -85,8 +40,5 @@ mod tests {
         let (before, after) = (both.extent().expect("lines"), both.moved(by).extent().expect("lines"));
         assert_eq!(after, before + by);
         assert_eq!(both.moved(by).moved(-by), both);
-        let (half, extent) = (both.scaled(0.5), both.extent().expect("lines"));
-        assert_eq!(half.extent().expect("lines"), extent.scale_from_origin(0.5));
-        assert_eq!(half.scaled(2.0), both);
     }
 }

@@ -11,7 +11,7 @@ const ORDER: &[&[&str]] = &[
     &["material", "seating"],
     // Plain values that know nothing of the others.
     &["refusal", "unbuildable", "finding", "money", "knob", "settle", "climate"],
-    &["service", "date"],
+    &["service", "date", "length"],
     &["part"],
     &["reading", "choices", "joint", "housing"],
     // They read parts, joints and solids; the chair holds the order of assembly.

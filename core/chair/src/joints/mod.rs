@@ -24,7 +24,7 @@ mod walls;
 mod wedging;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub(crate) use trouble::section_knobs;
 

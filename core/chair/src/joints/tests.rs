@@ -1,7 +1,7 @@
 //! Whole chairs: every kind of joint, every way at a corner, and what random designs come to.
 
 mod mitres;
-mod random;
+pub(crate) mod random;
 
 use super::Bench;
 use crate::chair::Chair;

@@ -28,7 +28,7 @@ impl Turn {
 
 /// Whether the mirror image of the solid, turned in the hand, is the solid itself. The turns tried
 /// are those that keep the grain along x; if none fits, left and right differ.
-pub(super) fn is_own_mirror_image(solid: &Solid) -> bool {
+pub(crate) fn is_own_mirror_image(solid: &Solid) -> bool {
     let middle = solid.bounds().middle();
     let corners: Vec<Vec3> = solid.vertices.iter().map(|&v| v - middle).collect();
     turns().filter(|t| t.mirrors()).any(|t| corners.iter().all(|&c| holds(&corners, t.apply(c))))

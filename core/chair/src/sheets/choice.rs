@@ -65,7 +65,8 @@ fn to_scale((name, title): (&str, &str)) -> Listed {
     Listed { name: name.to_owned(), title: title.to_owned(), width: 0.0, height: 0.0, scaled: true, pages }
 }
 
-/// The drawings that a name means: `sheets` all of them, `template` and `rod` all of that kind, `template-B` one.
+/// The drawings that a name means: `sheets` all of them; `template`, `rod`, `setting`, `gauges`, `labels` all of that kind;
+/// `template-B` one.
 pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refusal> {
     let of_kind = |drawing: &FullSize| drawing.name.split_once('-').is_some_and(|(kind, _)| kind == name);
     let wanted = |drawing: &FullSize| name == ALL || drawing.name == name || of_kind(drawing);
@@ -76,7 +77,7 @@ pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refu
         return Err(Refusal::new(
             "sheet",
             format!(
-                "This chair has no such sheet. Ask for drawing, sheets, template, rod, or one of {names}."
+                "This chair has no such sheet. Ask for drawing, sheets, template, rod, setting, gauges, labels, or one of {names}."
             ),
         ));
     }

@@ -173,7 +173,7 @@ impl Subject<'_> {
 }
 
 /// The part of an outline within a convex one (Sutherland and Hodgman, 1974); both run the same way round or not.
-fn clipped(outline: &[Point], window: &[Point]) -> Vec<Point> {
+pub(super) fn clipped(outline: &[Point], window: &[Point]) -> Vec<Point> {
     let sign = crestrail_geometry::outline::signed_area(window).signum();
     let mut left = outline.to_vec();
     for (i, &a) in window.iter().enumerate() {

@@ -11,8 +11,10 @@ mod notes;
 mod pens;
 mod print;
 mod rod;
+
 mod roll;
 mod scaled;
+pub mod setting;
 mod spread;
 mod template;
 
@@ -26,23 +28,28 @@ pub use scaled::{Label, Measure, Order, drawing, is_drawing, measures, view_edge
 pub use template::templates;
 
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crate::unbuildable::Unbuildable;
 use crestrail_sheet::Sheet;
 
-/// A drawing at full size.
+/// A drawing for the bench, in millimetres of paper.
 #[derive(Clone, Debug)]
 pub struct FullSize {
     /// Its name in requests and files: `template-B`, `rod-front`.
     pub name: String,
     /// Its name for people.
     pub title: String,
+    /// Whether it is drawn at full size, to be measured and laid on timber.
+    pub is_full_size: bool,
     /// The drawing.
     pub sheet: Sheet,
 }
 
-/// All of a chair: templates in the order of the letters, then the rod.
-pub fn full_size(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
+/// All of a chair: templates in the order of the letters, the rod, then the setting-out sheets with their figures in
+/// these lengths.
+pub fn full_size(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
     let mut sheets = templates(chair)?;
     sheets.extend(rod(chair)?);
+    sheets.extend(setting::setting_out(chair, lengths)?);
     Ok(sheets)
 }

@@ -28,16 +28,22 @@ pub fn print(print: &Print<'_>) -> Document {
     let pages = layouts.iter().map(Layout::count).sum();
     let title = if print.name.is_empty() { "Chair" } else { print.name };
     let mut document = Document {
-        title: format!("{title}: sheets at full size"),
+        title: format!("{title}: sheets for the bench"),
         language: "en".to_owned(),
-        full_size: true,
+        full_size: print.drawings.iter().any(|drawing| drawing.is_full_size),
         pages: Vec::with_capacity(pages),
         bookmarks: Vec::new(),
         attachments: print.design.map(attached).into_iter().collect(),
     };
     for (strip, layout) in strips.iter().zip(&layouts) {
         let first = document.pages.len() + 1;
-        let caption = Caption { title: caption(strip), of: title.to_owned(), first, pages };
+        let caption = Caption {
+            title: caption(strip),
+            of: title.to_owned(),
+            first,
+            pages,
+            is_full_size: strip.is_full_size,
+        };
         let made = tiles(&strip.sheet, layout, &caption);
         let child = |(i, place): (usize, &str)| bookmark(place, first - 1 + i);
         let places = made.iter().map(|tile| tile.place.as_str()).enumerate();
@@ -59,6 +65,7 @@ pub fn bound(name: &str, drawings: &[FullSize], design: Option<&str>) -> Documen
     Document {
         title: format!("{title}: drawing"),
         language: "en".to_owned(),
+        full_size: drawings.iter().any(|drawing| drawing.is_full_size),
         pages: drawings.iter().enumerate().map(page).collect(),
         bookmarks: drawings.iter().enumerate().map(|(i, drawing)| bookmark(&drawing.title, i)).collect(),
         attachments: design.map(attached).into_iter().collect(),

@@ -104,7 +104,7 @@ fn drawn(chair: &Chair, elevation: &Elevation) -> Result<FullSize, Unbuildable> 
         ),
         items: moved,
     };
-    Ok(FullSize { name: elevation.name.to_owned(), title, sheet })
+    Ok(FullSize { name: elevation.name.to_owned(), title, is_full_size: true, sheet })
 }
 
 /// What is in front of what, from the camera that looks as the elevation does.

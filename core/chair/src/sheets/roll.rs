@@ -12,12 +12,18 @@ const LONGEST: f64 = 4000.0;
 /// What is laid over paper as one drawing: one, or on a roll as many as fit, with their titles.
 pub(super) struct Strip {
     pub(super) titles: Vec<String>,
+    /// Whether any of them is drawn at full size.
+    pub(super) is_full_size: bool,
     pub(super) sheet: Sheet,
 }
 
 impl Strip {
     fn of(drawing: &FullSize) -> Self {
-        Self { titles: vec![drawing.title.clone()], sheet: drawing.sheet.clone() }
+        Self {
+            titles: vec![drawing.title.clone()],
+            is_full_size: drawing.is_full_size,
+            sheet: drawing.sheet.clone(),
+        }
     }
 }
 
@@ -34,6 +40,7 @@ pub(super) fn strips(drawings: &[FullSize], paper: &Paper) -> Vec<Strip> {
         match (strips.last_mut(), place) {
             (Some((strip, filled)), Some(at)) => {
                 strip.titles.push(drawing.title.clone());
+                strip.is_full_size |= drawing.is_full_size;
                 strip.sheet.items.extend(drawing.sheet.items.iter().map(|item: &Item| item.moved(at)));
                 filled.take(at, width, height);
             }
@@ -100,7 +107,7 @@ mod tests {
             description,
             items: Vec::new(),
         };
-        FullSize { name: "template-B".to_owned(), title: sheet.title.clone(), sheet }
+        FullSize { name: "template-B".to_owned(), title: sheet.title.clone(), is_full_size: true, sheet }
     }
 
     fn counts(sizes: &[(f64, f64)], paper: &str) -> Vec<usize> {

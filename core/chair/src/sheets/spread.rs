@@ -41,6 +41,17 @@ pub(super) fn spread(wishes: &[Wish], low: f64) -> Vec<f64> {
     places
 }
 
+/// As [`spread`], and none ends after `high`: where all of them together have room between the two.
+pub(super) fn spread_within(wishes: &[Wish], low: f64, high: f64) -> Vec<f64> {
+    let mut places = spread(wishes, low);
+    let mut end = high;
+    for (place, wish) in places.iter_mut().zip(wishes).rev() {
+        *place = place.min(end - wish.room / 2.0);
+        end = *place - wish.room / 2.0;
+    }
+    places
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -61,6 +72,14 @@ mod tests {
         let pushed = spread(&wishes(&[(10.0, 6.0), (12.0, 6.0), (15.0, 6.0), (40.0, 6.0)]), 0.0);
         assert!(pushed.windows(2).all(|w| w[1] - w[0] >= 6.0 - 1e-9), "{pushed:?}");
         assert_eq!(pushed[3], 40.0);
+    }
+
+    #[test]
+    fn none_ends_after_the_end() {
+        assert_eq!(
+            spread_within(&wishes(&[(10.0, 4.0), (29.0, 6.0), (30.0, 6.0)]), 0.0, 30.0),
+            [10.0, 21.0, 27.0]
+        );
     }
 
     #[test]

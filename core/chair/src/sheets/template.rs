@@ -32,11 +32,12 @@ const LENGTH: f64 = 15.0;
 /// Between labels, mm.
 const APART: f64 = 4.0;
 
-/// One template for each letter whose parts have an outline that is no plain rectangle.
+/// One template for each letter whose parts have an outline that is no plain rectangle. Left parts are drawn as
+/// their right twins.
 pub fn templates(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
     let mut made: Vec<FullSize> = Vec::new();
     let mut letters: Vec<&str> = Vec::new();
-    for part in chair.parts.iter().filter(|part| may_have_one(part)) {
+    for part in chair.parts.iter().filter(|part| part.id.side != Side::Left && may_have_one(part)) {
         if letters.contains(&part.letter.as_str()) {
             continue;
         }
@@ -46,10 +47,10 @@ pub fn templates(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
     Ok(made)
 }
 
-/// Left parts are drawn as their right twins; pegs, dowels and what is sewn or woven have no outline to saw to.
-fn may_have_one(part: &Part) -> bool {
+/// Pegs, dowels and what is sewn or woven have no outline to saw to.
+pub(super) fn may_have_one(part: &Part) -> bool {
     let sawn = matches!(part.material, Material::Timber(_) | Material::Plywood);
-    part.id.side != Side::Left && !part.id.role.is_small() && sawn
+    !part.id.role.is_small() && sawn
 }
 
 /// One way of looking at a part, with its marks.
@@ -76,13 +77,14 @@ fn template(chair: &Chair, part: &Part) -> Result<Option<FullSize>, Unbuildable>
     let title = notes::heading(chair, part);
     Ok((!views.is_empty()).then(|| FullSize {
         name: format!("template-{}", part.letter),
+        is_full_size: true,
         sheet: sheet(&title, &notes::lines(chair, part), &views),
         title,
     }))
 }
 
 /// The part shoulder to shoulder, with what is sawn out of its edges.
-fn timber(chair: &Chair, part: &Part) -> Result<Solid, Unbuildable> {
+pub(super) fn timber(chair: &Chair, part: &Part) -> Result<Solid, Unbuildable> {
     let notches = chair.housings.iter().filter(|h| h.host == part.id && h.cut == Cut::Notch);
     let cut: Vec<_> = notches.map(|h| h.body.local_to(&part.place)).collect();
     carve(std::slice::from_ref(&part.stock), &cut).map_err(|error| not_closed(part, &error.to_string()))

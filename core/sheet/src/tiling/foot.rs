@@ -35,12 +35,16 @@ pub(super) fn items(layout: &Layout, caption: &Caption, number: usize, place: (u
             LARGE,
             Weight::Regular,
         ),
-        bar("100 mm", Point::new(left, top + 12.5), 100.0, 10),
-        bar("4 in", Point::new(left, top + 21.5), 4.0 * INCH, 8),
     ];
-    let notes = [caption.of.as_str(), "Full size: print at 100 %.", "Check both bars first."];
-    let at = left + 4.0 * INCH + 15.0;
-    for (line, note) in notes.into_iter().enumerate() {
+    if caption.is_full_size {
+        items.push(bar("100 mm", Point::new(left, top + 12.5), 100.0, 10));
+        items.push(bar("4 in", Point::new(left, top + 21.5), 4.0 * INCH, 8));
+    }
+    let full = ["Full size: print at 100 %.", "Check both bars first."];
+    let notes =
+        core::iter::once(caption.of.as_str()).chain(full.into_iter().filter(|_| caption.is_full_size));
+    let at = left + if caption.is_full_size { 4.0 * INCH + 15.0 } else { 0.0 };
+    for (line, note) in notes.enumerate() {
         let base = Point::new(at, top + 12.0 + 4.2 * line as f64);
         items.push(words(note, base, Align::Start, SMALL, Weight::Regular));
     }

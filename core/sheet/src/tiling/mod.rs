@@ -33,6 +33,8 @@ pub struct Caption {
     pub title: String,
     /// What it belongs to.
     pub of: String,
+    /// Whether the drawing is at full size, so that the print must be too.
+    pub is_full_size: bool,
     /// The first sheet's number among all pages of the document, from 1.
     pub first: usize,
     /// How many pages the document has.

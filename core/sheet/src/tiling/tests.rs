@@ -18,7 +18,7 @@ fn drawing(width: f64, height: f64) -> Sheet {
 }
 
 fn caption() -> Caption {
-    Caption { title: "Back leg".into(), of: "Side chair".into(), first: 3, pages: 9 }
+    Caption { title: "Back leg".into(), of: "Side chair".into(), is_full_size: true, first: 3, pages: 9 }
 }
 
 fn paper(name: &str) -> &'static Paper {

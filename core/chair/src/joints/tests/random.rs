@@ -6,10 +6,10 @@ use crate::knob::{Kind, Knob};
 use serde_json::{Map, Value, json};
 
 /// SplitMix64 (Steele, Lea and Flood 2014).
-pub(super) struct Random(u64);
+pub(crate) struct Random(u64);
 
 impl Random {
-    pub(super) fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         Self(seed)
     }
 
@@ -29,7 +29,7 @@ impl Random {
     }
 
     /// A design of any kind: a third at limits and first values, the others anywhere.
-    pub(super) fn design(&mut self) -> Design {
+    pub(crate) fn design(&mut self) -> Design {
         let family = Family::ALL[self.below(Family::ALL.len())].0;
         let limits = self.below(3) == 0;
         let value = |knob: &Knob| (knob.name.to_owned(), self.value(knob, limits));

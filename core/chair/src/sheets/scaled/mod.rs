@@ -106,6 +106,7 @@ pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuild
         found.push(FullSize {
             name: name.to_owned(),
             title: title.to_owned(),
+            is_full_size: false,
             sheet: sheet(&made, &entries, title),
         });
     }

@@ -1,0 +1,198 @@
+//! Lengths as they are written for the bench: millimetres, centimetres, or inches in binary fractions.
+//!
+//! A fraction of an inch seldom says a length exactly. What it leaves over stands behind it, so that nobody takes a
+//! rounded figure for an exact one.
+
+use crate::refusal::Refusal;
+use crestrail_sheet::paper::INCH;
+
+/// What lengths are written in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lengths {
+    /// Millimetres, to a tenth.
+    Millimetres,
+    /// Centimetres, to a hundredth.
+    Centimetres,
+    /// Inches and fractions of so many parts: 8, 16, 32 or 64.
+    Inches(u32),
+}
+
+/// Names in requests and words for people, in the order of the page's list.
+pub const ALL: [(&str, Lengths, &str); 6] = [
+    ("mm", Lengths::Millimetres, "Millimetres"),
+    ("cm", Lengths::Centimetres, "Centimetres"),
+    ("in8", Lengths::Inches(8), "Inches, to 1/8"),
+    ("in16", Lengths::Inches(16), "Inches, to 1/16"),
+    ("in32", Lengths::Inches(32), "Inches, to 1/32"),
+    ("in64", Lengths::Inches(64), "Inches, to 1/64"),
+];
+
+/// A remainder of less than this many inches is none: half of the last figure it would be written with.
+const EXACT: f64 = 0.0005;
+
+/// A length half way between two figures goes to the greater one, whatever the last bits of its arithmetic; mm.
+const HAIR: f64 = 1e-7;
+
+impl Lengths {
+    /// The unit with this name; an empty one means millimetres.
+    pub fn named(name: &str) -> Result<Self, Refusal> {
+        if name.is_empty() {
+            return Ok(Self::Millimetres);
+        }
+        ALL.iter().find(|row| row.0 == name).map(|row| row.1).ok_or_else(|| {
+            let names: Vec<&str> = ALL.iter().map(|row| row.0).collect();
+            Refusal::new("unit", format!("This unit is not known. Choose one of: {}.", names.join(", ")))
+        })
+    }
+
+    /// A length in mm as it is written, without its unit: `62.5`, `6.25`, or `2 7/16 +.023`.
+    pub fn write(self, mm: f64) -> String {
+        match self {
+            Self::Millimetres => trimmed(format!("{:.1}", mm + HAIR)),
+            Self::Centimetres => trimmed(format!("{:.2}", (mm + HAIR) / 10.0)),
+            Self::Inches(parts) => fraction(mm, parts),
+        }
+    }
+
+    /// A length that is worked to a tolerance: to a hundredth of a millimetre, or a thousandth of an inch.
+    pub fn fine(self, mm: f64) -> String {
+        match self {
+            Self::Millimetres => trimmed(format!("{mm:.2}")),
+            Self::Centimetres => trimmed(format!("{:.3}", mm / 10.0)),
+            Self::Inches(_) => format!("{:.3}", mm / INCH),
+        }
+    }
+
+    /// What is written behind a length that stands in a sentence.
+    pub fn unit(self) -> &'static str {
+        match self {
+            Self::Millimetres => "mm",
+            Self::Centimetres => "cm",
+            Self::Inches(_) => "in",
+        }
+    }
+
+    /// A cutter or another thing that is bought by its size in millimetres: in inches both are told.
+    pub fn bought(self, mm: f64) -> String {
+        match self {
+            Self::Inches(_) => format!("{} ({} mm)", self.write(mm), Self::Millimetres.write(mm)),
+            _ => self.write(mm),
+        }
+    }
+
+    /// How figures are rounded, as a sentence.
+    pub fn rounding(self) -> String {
+        match self {
+            Self::Millimetres => "Millimetres, rounded to a tenth.".to_owned(),
+            Self::Centimetres => "Centimetres, rounded to a tenth of a millimetre.".to_owned(),
+            Self::Inches(parts) => format!(
+                "Inches to 1/{parts}. Behind a figure, +.012 is what the fraction leaves over, -.012 what it is too much, in inches; a figure without it is exact."
+            ),
+        }
+    }
+
+    /// A slope as rise over run, from its tangent: in 100 of any unit, or in inches to a foot.
+    pub fn slope(self, tangent: f64) -> String {
+        match self {
+            Self::Inches(_) => format!("{} in 12", self.write(tangent * 12.0 * INCH)),
+            _ => format!("{} in 100", trimmed(format!("{:.1}", tangent * 100.0))),
+        }
+    }
+
+    /// Distance between the stations of an offset table, mm: a round figure of the unit.
+    pub fn station(self) -> f64 {
+        match self {
+            Self::Inches(_) => 2.0 * INCH,
+            _ => 50.0,
+        }
+    }
+}
+
+/// Without needless zeros and without a minus before nothing.
+fn trimmed(text: String) -> String {
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+fn fraction(mm: f64, parts: u32) -> String {
+    let inches = mm.abs() / INCH;
+    let count = (inches * f64::from(parts)).round() as u32;
+    let left = inches - f64::from(count) / f64::from(parts);
+    let (whole, mut above, mut below) = (count / parts, count % parts, parts);
+    while above > 0 && above.is_multiple_of(2) {
+        (above, below) = (above / 2, below / 2);
+    }
+    let sign = if mm < 0.0 && count > 0 { "-" } else { "" };
+    let figure = match (whole, above) {
+        (whole, 0) => format!("{sign}{whole}"),
+        (0, above) => format!("{sign}{above}/{below}"),
+        (whole, above) => format!("{sign}{whole} {above}/{below}"),
+    };
+    if left.abs() < EXACT {
+        return figure;
+    }
+    let left = if mm < 0.0 { -left } else { left };
+    let thousandths = (left.abs() * 1000.0).round();
+    format!("{figure} {}.{thousandths:03}", if left < 0.0 { "-" } else { "+" })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn tenths_of_a_millimetre_stay_whole() {
+        let write = |mm| [Lengths::Millimetres.write(mm), Lengths::Centimetres.write(mm)];
+        assert_eq!(write(62.54), ["62.5", "6.25"]);
+        assert_eq!(write(100.0), ["100", "10"]);
+        assert_eq!(write(0.02), ["0", "0"]);
+        assert_eq!(write(-0.02), ["0", "0"]);
+    }
+
+    /// By hand: 62.5 mm is 2.46063 in; 2 7/16 in is 2.4375, 2 15/32 is 2.46875.
+    #[test]
+    fn a_fraction_tells_what_it_leaves_over() {
+        let write = |parts, mm| Lengths::Inches(parts).write(mm);
+        assert_eq!(write(16, 62.5), "2 7/16 +.023");
+        assert_eq!(write(32, 62.5), "2 15/32 -.008");
+        assert_eq!(write(8, 25.4), "1");
+        assert_eq!(write(8, 12.7), "1/2");
+        assert_eq!(write(64, 25.4 * (3.0 + 5.0 / 64.0)), "3 5/64");
+        assert_eq!(write(8, 25.3), "1 -.004");
+        assert_eq!(write(8, 0.0), "0");
+    }
+
+    #[test]
+    fn slopes_in_the_measure_of_the_unit() {
+        assert_eq!(Lengths::Millimetres.slope(0.0804), "8 in 100");
+        // A quarter in twelve.
+        assert_eq!(Lengths::Inches(16).slope(0.25 / 12.0), "1/4 in 12");
+    }
+
+    #[test]
+    fn other_units_are_refused() {
+        assert!(Lengths::named("furlong").unwrap_err().to_string().contains("in32"));
+        assert!(ALL.iter().all(|&(name, unit, _)| Lengths::named(name) == Ok(unit)));
+    }
+
+    /// What is written back to mm.
+    fn read(text: &str) -> f64 {
+        let number = |part: &str| match part.split_once('/') {
+            Some((a, b)) => a.parse::<f64>().expect("a figure") / b.parse::<f64>().expect("a figure"),
+            None => part.parse::<f64>().expect("a figure"),
+        };
+        text.split(' ').map(number).sum::<f64>() * INCH
+    }
+
+    proptest! {
+        #[test]
+        fn fraction_and_remainder_are_the_length(mm in 0.0..3000.0_f64, finer in 3..7_u32) {
+            let parts = 1 << finer;
+            let text = Lengths::Inches(parts).write(mm);
+            prop_assert!((read(&text) - mm).abs() < EXACT * INCH + 1e-9, "{mm}: {text}");
+            let bare: f64 = read(text.split([' ']).filter(|p| !p.contains('.')).collect::<Vec<_>>().join(" ").as_str());
+            prop_assert!((bare - mm).abs() <= INCH / f64::from(parts) / 2.0 + 1e-9);
+        }
+    }
+}
