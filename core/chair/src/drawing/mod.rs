@@ -26,6 +26,7 @@ mod tests;
 
 pub use apart::shifts;
 pub use boards::{board, boards};
+pub use palette::colour_of;
 pub use view::{Meaning, Scheme, View};
 
 use crate::chair::Chair;
