@@ -1,11 +1,12 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
+use crate::{Refused, bodies, exchange, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
+use crestrail_chair::export::shapes;
 use crestrail_chair::fitting::make_it_fit;
 use crestrail_chair::knob::Knob;
 use crestrail_chair::plan::Effort;
@@ -31,6 +32,9 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
+        "shapes" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_shapes(&fields)),
+        "exchange" => only(&fields, &["ask", "design", "shop", "format", "part", "name", "stamp"])
+            .and_then(|()| ask_exchange(&fields)),
         "ranges" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_ranges(&fields)),
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
@@ -67,7 +71,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, shapes, exchange, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets or drawing."
             ),
         )),
     }
@@ -122,6 +126,16 @@ fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let chair = chair(&design, &shop)?;
     files::text(fields, &report(&design, &chair, &shop))
+}
+
+fn ask_shapes(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    Ok(json!(shapes(&chair(&design, &shop)?)))
+}
+
+fn ask_exchange(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    exchange::file(fields, &chair(&design, &shop)?)
 }
 
 fn ask_ranges(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -2,6 +2,7 @@
 
 mod asks;
 mod bodies;
+mod exchange;
 mod files;
 mod frames;
 mod measures;

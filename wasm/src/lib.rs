@@ -3,6 +3,7 @@
 //! Every call that can fail returns `{ok: …}` or `{error: {where, why, mend?}}`. The binding knows
 //! nothing of chairs: it reads a request, calls the core, and writes the answer.
 
+mod exchange;
 mod file;
 mod orders;
 mod panic;
@@ -18,6 +19,7 @@ mod step;
 mod stopwatch;
 mod timing;
 
+pub use exchange::{exchange, shapes};
 pub use ranges::{Ranges, ranges};
 pub use showroom::{checked_in, look_at, offer_of, publish_showroom, read_showroom, write_told_link};
 pub use timing::check_times;
