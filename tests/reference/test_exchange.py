@@ -22,7 +22,8 @@ from OCP.IFSelect import IFSelect_RetDone
 from OCP.STEPCAFControl import STEPCAFControl_Reader
 from OCP.TCollection import TCollection_ExtendedString
 from OCP.TDataStd import TDataStd_Name
-from OCP.TDF import TDF_Label, TDF_LabelSequence
+from OCP.collections import Sequence_TDF_Label
+from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
@@ -58,11 +59,11 @@ class Step:
             self.status = reader.ReadFile(str(path))
         self.transferred = reader.Transfer(self._document)
         self._tool = XCAFDoc_DocumentTool.ShapeTool_s(self._document.Main())
-        free = TDF_LabelSequence()
+        free = Sequence_TDF_Label()
         self._tool.GetFreeShapes(free)
         self.roots = [free.Value(i + 1) for i in range(free.Length())]
         for root in self.roots:
-            parts = TDF_LabelSequence()
+            parts = Sequence_TDF_Label()
             if XCAFDoc_ShapeTool.GetComponents_s(root, parts):
                 for i in range(parts.Length()):
                     self._add(parts.Value(i + 1))
@@ -77,7 +78,7 @@ class Step:
 
     def product_of(self, name):
         """The name of the product that a piece uses."""
-        parts = TDF_LabelSequence()
+        parts = Sequence_TDF_Label()
         XCAFDoc_ShapeTool.GetComponents_s(self.roots[0], parts)
         for i in range(parts.Length()):
             if name_of(parts.Value(i + 1)) == name:

@@ -1,6 +1,8 @@
 //! The requests, by name.
 
-use crate::{Refused, bodies, exchange, files, frames, measures, moves, orders, packing, sheets, sitters, solids};
+use crate::{
+    Refused, bodies, exchange, files, frames, measures, moves, orders, packing, sheets, sitters, solids,
+};
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
 use crestrail_chair::choices::{Choice, Family};

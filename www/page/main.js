@@ -30,6 +30,8 @@ import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { SheetList } from './sheet-list.js';
 import { listSheets, saveSheet } from './sheet-work.js';
+import { Solids } from './solids.js';
+import { listShapes, saveSolids } from './solids-work.js';
 import { served } from './start-worker.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
@@ -69,7 +71,8 @@ const tabs = new Tabs(byId('lists'), say('lists'), [
   { key: 'fit', name: say('tab_fit'), panel: fit.container },
   { key: 'findings', name: say('tab_findings'), panel: findings.container },
 ]);
-const exporting = new Exports(byId('exports'));
+const solids = new Solids();
+const exporting = new Exports(byId('exports'), solids.container);
 const printing = new Printing(byId('print-head'));
 const lights = new Lights();
 const keeper = new Keeper(bridge);
@@ -110,6 +113,7 @@ function showBuilt({ picture: svg, report }, design) {
   picture.stale(false);
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
+  solids.update();
   tabs.remark('findings', remarkOf(report));
   tabs.leaveOut('fit', !report.fit);
   tabs.leaveOut('assembly', !report.assembly?.length);
@@ -216,6 +220,9 @@ const findNearestSoon = debounce(150, findNearest);
 
 /** Sheets are drawn when the knobs have come to rest. */
 const listSheetsSoon = debounce(150, () => listSheets(bridge, session, sheets));
+
+/** So are the parts to choose from. */
+const listShapesSoon = debounce(150, () => listShapes(bridge, session, solids, exporting));
 
 async function findNearest() {
   const { design } = session;
@@ -415,6 +422,8 @@ function listenToLists() {
   price.quote.on('order', (wish) => saveOrder(session, price, wish));
   price.quote.on('prices', (wish) => showBreaks(bridge, session, price, wish));
   sheets.on('wanted', listSheetsSoon);
+  solids.on('wanted', listShapesSoon);
+  solids.on('save', (wish) => saveSolids(bridge, session, wish, exporting));
   sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));

@@ -626,6 +626,19 @@ export interface SheetRow {
   pages: { paper: string; label: string; count: number }[];
 }
 
+/** A shape that can be saved by itself, and how many pieces have it. */
+export interface ShapeRow {
+  name: string;
+  title: string;
+  count: number;
+}
+
+/** What is to be saved of the solids; an empty part means the whole chair. */
+export interface SolidsWish {
+  format: 'glb' | 'stl' | 'step';
+  part: string;
+}
+
 /** What is to be saved of the sheets. */
 export interface SheetWish {
   sheet: string;
@@ -672,6 +685,8 @@ export interface Calls {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;
   };
+  shapes: { request: { design: Design; shop?: unknown }; answer: Answer<ShapeRow[]> };
+  exchange: { request: SolidsWish & { stamp: string; design: Design; name?: string; shop?: unknown }; answer: Answer<MadeFile> };
   sheets: { request: { design: Design; shop?: unknown }; answer: Answer<SheetRow[]> };
   /** `missing`: characters that stand in the file as empty boxes. */
   sheet: {

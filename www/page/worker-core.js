@@ -22,6 +22,8 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   nearest: (api, request, report) => api.nearest(request, report),
   makeItFit: (api, request, report) => api.makeItFit(request, report),
   file: (api, request, report) => api.file(request, report),
+  shapes: (api, request) => api.shapes(request),
+  exchange: (api, request) => api.exchange(request),
   sheets: (api, request) => api.sheets(request),
   sheet: (api, { wish, fonts }) => api.sheet(wish, fonts.regular, fonts.medium),
   readShop: (api, request) => api.readShop(request),

@@ -151,7 +151,8 @@ impl Shape {
 /// Whether two solids have the same faces with the same corners.
 fn is_same(a: &Solid, b: &Solid) -> bool {
     let near = |(p, q): (&Vec3, &Vec3)| (*p - *q).length() <= SAME;
-    let rings = |s: &Solid| s.faces.iter().flat_map(|f| &f.rings).map(|r| r.corners.clone()).collect::<Vec<_>>();
+    let rings =
+        |s: &Solid| s.faces.iter().flat_map(|f| &f.rings).map(|r| r.corners.clone()).collect::<Vec<_>>();
     a.vertices.len() == b.vertices.len()
         && a.vertices.iter().zip(&b.vertices).all(near)
         && a.faces.len() == b.faces.len()

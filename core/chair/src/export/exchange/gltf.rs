@@ -77,8 +77,7 @@ impl Numbers {
 
     fn indices(&mut self, indices: &[u32]) -> usize {
         let view = self.view(indices.iter().flat_map(|i| i.to_le_bytes()), INDICES);
-        let row =
-            json!({"bufferView": view, "componentType": UNSIGNED_INT, "count": indices.len(), "type": "SCALAR"});
+        let row = json!({"bufferView": view, "componentType": UNSIGNED_INT, "count": indices.len(), "type": "SCALAR"});
         self.accessor(row)
     }
 
@@ -114,9 +113,9 @@ fn mesh(shape: &Shape, numbers: &mut Numbers, materials: &mut Vec<Material>) -> 
         materials.push(shape.material);
         materials.len() - 1
     });
-    let attributes =
-        json!({"POSITION": numbers.positions(&positions), "NORMAL": numbers.vectors(&normals)});
-    let primitive = json!({"attributes": attributes, "indices": numbers.indices(&indices), "material": material});
+    let attributes = json!({"POSITION": numbers.positions(&positions), "NORMAL": numbers.vectors(&normals)});
+    let primitive =
+        json!({"attributes": attributes, "indices": numbers.indices(&indices), "material": material});
     json!({"name": format!("{} {}", shape.name, shape.title), "primitives": [primitive]})
 }
 

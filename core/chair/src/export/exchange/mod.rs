@@ -57,7 +57,8 @@ const LONGEST_STAMP: usize = 32;
 
 impl Format {
     /// All, by the name that requests use, which is the end of the file's name too.
-    pub const NAMED: [(&'static str, Self); 3] = [("glb", Self::Glb), ("stl", Self::Stl), ("step", Self::Step)];
+    pub const NAMED: [(&'static str, Self); 3] =
+        [("glb", Self::Glb), ("stl", Self::Stl), ("step", Self::Step)];
 
     /// The media type: those registered with IANA for glTF, STL and STEP.
     pub fn media(self) -> &'static str {

@@ -23,8 +23,8 @@ const APART: &str = "5.E-5";
 
 impl Frame {
     pub(super) fn write(data: &mut Data) -> Self {
-        let application =
-            data.add(format_args!("APPLICATION_CONTEXT('core data for automotive mechanical design processes')"));
+        let application = data
+            .add(format_args!("APPLICATION_CONTEXT('core data for automotive mechanical design processes')"));
         data.add(format_args!(
             "APPLICATION_PROTOCOL_DEFINITION('international standard','automotive_design',2000,{application})"
         ));

@@ -13,8 +13,7 @@ pub(super) struct Shell {
 pub(super) fn shells(solid: &Solid) -> Vec<Shell> {
     let (pieces, hollows): (Vec<_>, Vec<_>) =
         surfaces(solid).into_iter().partition(|faces| volume(solid, faces) > 0.0);
-    let mut shells: Vec<Shell> =
-        pieces.into_iter().map(|faces| Shell { faces, voids: Vec::new() }).collect();
+    let mut shells: Vec<Shell> = pieces.into_iter().map(|faces| Shell { faces, voids: Vec::new() }).collect();
     for hollow in hollows {
         let inner = bounds(solid, &hollow);
         let around = shells.iter_mut().filter(|shell| holds(&bounds(solid, &shell.faces), &inner));
