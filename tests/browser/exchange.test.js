@@ -40,7 +40,7 @@ test('the validator of glTF finds nothing wrong with any kind of chair, nor with
 test('the page saves solids of the whole chair and of a part', async () => {
   const { page, context, faults } = await open(here.browser, here.server.address);
   await page.getByText('Solids for other programs').click();
-  const part = page.getByLabel('What', { exact: true });
+  const part = page.locator('#solids-part');
   await part.locator('option[value="B"]').waitFor({ state: 'attached' });
   const save = async (/** @type {string} */ format) => {
     const button = page.locator('.solids').getByRole('button', { name: format, exact: true });

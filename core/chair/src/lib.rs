@@ -55,3 +55,4 @@ pub mod swing;
 pub mod told;
 pub mod turning;
 pub mod unbuildable;
+pub mod work;

@@ -20,6 +20,7 @@ pub use cutting_list::{CuttingRow, cutting_list};
 pub use joint_list::{JointRow, joint_list};
 pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
+pub(crate) use spoken::{and, letters};
 pub use timber::{Bought, Timber, TimberLine, timber};
 pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words};
 
