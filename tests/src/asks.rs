@@ -18,6 +18,7 @@ use crestrail_chair::report::{report, service};
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{Showroom, published};
 use crestrail_chair::swing::tornado;
+use crestrail_chair::work::order_of_work;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
@@ -34,6 +35,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
+        "work" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_work(&fields)),
         "shapes" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_shapes(&fields)),
         "exchange" => only(&fields, &["ask", "design", "shop", "format", "part", "name", "stamp"])
             .and_then(|()| ask_exchange(&fields)),
@@ -73,7 +75,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, shapes, exchange, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets or drawing."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, work, shapes, exchange, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, published, checkin, tornado, sheets or drawing."
             ),
         )),
     }
@@ -128,6 +130,13 @@ fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let chair = chair(&design, &shop)?;
     files::text(fields, &report(&design, &chair, &shop))
+}
+
+fn ask_work(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let chair = chair(&design, &shop)?;
+    let labour = report(&design, &chair, &shop).labour;
+    Ok(json!(order_of_work(&chair, &shop, labour.as_ref())))
 }
 
 fn ask_shapes(fields: &Fields<'_>) -> Result<Value, Refused> {

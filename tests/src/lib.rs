@@ -12,6 +12,7 @@ mod packing;
 mod sheets;
 mod sitters;
 mod solids;
+mod work;
 
 use serde_json::{Value, json};
 

@@ -50,10 +50,14 @@ pub(crate) fn drawing(
     written(&drawings, paper, &name, design)
 }
 
+/// The page's own typefaces.
+pub(crate) fn typefaces() -> Result<Faces, Refused> {
+    Faces::read(REGULAR.to_vec(), MEDIUM.to_vec()).map_err(|error| Refused::new("font", error.to_string()))
+}
+
 fn written(drawings: &[FullSize], paper: &Paper, name: &str, design: &Design) -> Result<Value, Refused> {
     let named = NamedDesign { name: name.to_owned(), design: design.clone() }.write();
-    let faces = Faces::read(REGULAR.to_vec(), MEDIUM.to_vec())
-        .map_err(|error| Refused::new("font", error.to_string()))?;
+    let faces = typefaces()?;
     let document = print(&Print { name, drawings, paper, design: Some(&named) });
     let made = pdf::write(&document, &faces).map_err(|error| Refused::new("file", error.to_string()))?;
     let missing: String = made.missing.iter().collect();

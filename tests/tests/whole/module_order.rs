@@ -31,7 +31,8 @@ const ORDER: &[&[&str]] = &[
     // Its tints may tell what the checks found.
     &["labour", "plan"],
     &["work"],
-    &["bill", "drawing", "sheets"],
+    &["bill", "drawing"],
+    &["sheets"],
     // What puts the branches together.
     &["report"],
     &["order", "swing", "fitting", "ranges", "showroom"],

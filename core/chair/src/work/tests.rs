@@ -15,8 +15,7 @@ fn steps_of(design: &Design) -> (Chair, Vec<WorkStep>) {
 
 fn families() -> Vec<Design> {
     use crate::choices::{Choice, Family};
-    let of =
-        |pick: crate::knob::Pick| Design::default().with("family", &json!(pick.name)).expect("a kind");
+    let of = |pick: crate::knob::Pick| Design::default().with("family", &json!(pick.name)).expect("a kind");
     Family::picks().into_iter().map(of).collect()
 }
 
