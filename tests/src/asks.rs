@@ -1,7 +1,7 @@
 //! The requests, by name.
 
 use crate::{
-    Refused, bodies, exchange, files, frames, measures, moves, orders, packing, sheets, sitters, solids,
+    Refused, bodies, exchange, files, frames, measures, moves, orders, packing, sheets, sitters, solids, work,
 };
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
@@ -18,7 +18,6 @@ use crestrail_chair::report::{report, service};
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{Showroom, published};
 use crestrail_chair::swing::tornado;
-use crestrail_chair::work::order_of_work;
 use crestrail_chair::{nearest, unbuildable::Unbuildable};
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
@@ -35,7 +34,8 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
-        "work" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_work(&fields)),
+        "work" => only(&fields, &["ask", "design", "shop", "print", "paper", "name"])
+            .and_then(|()| ask_work(&fields)),
         "shapes" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_shapes(&fields)),
         "exchange" => only(&fields, &["ask", "design", "shop", "format", "part", "name", "stamp"])
             .and_then(|()| ask_exchange(&fields)),
@@ -135,8 +135,10 @@ fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
 fn ask_work(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let chair = chair(&design, &shop)?;
-    let labour = report(&design, &chair, &shop).labour;
-    Ok(json!(order_of_work(&chair, &shop, labour.as_ref())))
+    if fields.has("print") {
+        return work::sheets(fields, &design, &chair, &shop);
+    }
+    Ok(json!(work::steps(&design, &chair, &shop)))
 }
 
 fn ask_shapes(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -18,11 +18,13 @@ mod showroom;
 mod step;
 mod stopwatch;
 mod timing;
+mod work;
 
 pub use exchange::{exchange, shapes};
 pub use ranges::{Ranges, ranges};
 pub use showroom::{checked_in, look_at, offer_of, publish_showroom, read_showroom, write_told_link};
 pub use timing::check_times;
+pub use work::{work, work_on_paper};
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
