@@ -1,6 +1,8 @@
 // The one module that knows the others: tells the widgets what is, and hears from them what is wanted.
 import { Assembly } from './assembly.js';
 import { Banner } from './banner.js';
+import { BenchSteps } from './bench-steps.js';
+import { listWork, printWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
 import { CheckIn } from './checkin.js';
 import { CuttingList } from './cutting-list.js';
@@ -56,7 +58,8 @@ const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'), byI
 const summary = new Summary(byId('summary'));
 const cutting = new CuttingList();
 const joints = new Joints();
-const assembly = new Assembly();
+const benchSteps = new BenchSteps();
+const assembly = new Assembly(benchSteps.container);
 const price = new Price();
 const sheets = new SheetList();
 const fit = new Fit((knob) => session.labelOf(knob));
@@ -114,6 +117,7 @@ function showBuilt({ picture: svg, report }, design) {
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
   solids.update();
+  if (tabs.shown === 'assembly') benchSteps.update();
   tabs.remark('findings', remarkOf(report));
   tabs.leaveOut('fit', !report.fit);
   tabs.leaveOut('assembly', !report.assembly?.length);
@@ -221,7 +225,10 @@ const findNearestSoon = debounce(150, findNearest);
 /** Sheets are drawn when the knobs have come to rest. */
 const listSheetsSoon = debounce(150, () => listSheets(bridge, session, sheets));
 
-/** So are the parts to choose from. */
+/** So is the order of work. */
+const listWorkSoon = debounce(150, () => listWork(bridge, session, benchSteps));
+
+/** And the parts to choose from. */
 const listShapesSoon = debounce(150, () => listShapes(bridge, session, solids, exporting));
 
 async function findNearest() {
@@ -422,6 +429,8 @@ function listenToLists() {
   price.quote.on('order', (wish) => saveOrder(session, price, wish));
   price.quote.on('prices', (wish) => showBreaks(bridge, session, price, wish));
   sheets.on('wanted', listSheetsSoon);
+  benchSteps.on('wanted', listWorkSoon);
+  benchSteps.on('print', (wish) => printWork(bridge, session, benchSteps, wish));
   solids.on('wanted', listShapesSoon);
   solids.on('save', (wish) => saveSolids(bridge, session, wish, exporting));
   sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
@@ -434,6 +443,7 @@ function listenToLists() {
   });
   tabs.on('shown', (key) => {
     if (session.report) lists[/** @type {keyof typeof lists} */ (key)].update(session.report);
+    if (key === 'assembly') benchSteps.update();
     lights.tell();
   });
 }

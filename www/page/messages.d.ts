@@ -633,6 +633,33 @@ export interface ShapeRow {
   count: number;
 }
 
+/** One step of the order of work. */
+export interface WorkStep {
+  number: number;
+  title: string;
+  say: string[];
+  letters: string[];
+  tools: string[];
+  clamps: { along: string; letter: string; count: number; opening: number }[];
+  tapes: { say: string; length: number }[];
+  checks: string[];
+  cautions: { say: string; source: string }[];
+  minutes?: number;
+  wait_hours?: number;
+}
+
+export interface BenchStep {
+  step: WorkStep;
+  /** SVG; null for a step without a picture. */
+  picture: string | null;
+}
+
+/** What is to be printed of the order of work. */
+export interface WorkPrint {
+  print: 'pages' | 'card';
+  paper: string;
+}
+
 /** What is to be saved of the solids; an empty part means the whole chair. */
 export interface SolidsWish {
   format: 'glb' | 'stl' | 'step';
@@ -687,6 +714,11 @@ export interface Calls {
   };
   shapes: { request: { design: Design; shop?: unknown }; answer: Answer<ShapeRow[]> };
   exchange: { request: SolidsWish & { stamp: string; design: Design; name?: string; shop?: unknown }; answer: Answer<MadeFile> };
+  work: { request: { design: Design; shop?: unknown; view: Partial<View> }; answer: Answer<BenchStep[]> };
+  workPages: {
+    request: { wish: WorkPrint & { design: Design; name?: string; shop?: unknown }; fonts: SheetFonts };
+    answer: Answer<MadeFile & { missing: string }>;
+  };
   sheets: { request: { design: Design; shop?: unknown }; answer: Answer<SheetRow[]> };
   /** `missing`: characters that stand in the file as empty boxes. */
   sheet: {

@@ -24,6 +24,8 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   file: (api, request, report) => api.file(request, report),
   shapes: (api, request) => api.shapes(request),
   exchange: (api, request) => api.exchange(request),
+  work: (api, request) => api.work(request),
+  workPages: (api, { wish, fonts }) => api.workPages(wish, fonts.regular, fonts.medium),
   sheets: (api, request) => api.sheets(request),
   sheet: (api, { wish, fonts }) => api.sheet(wish, fonts.regular, fonts.medium),
   readShop: (api, request) => api.readShop(request),

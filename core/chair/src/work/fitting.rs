@@ -88,7 +88,7 @@ fn glue_up(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
         say.push("Draw the clamps up until the shoulders close and no further; their screws lie in line with the part they press on.".to_owned());
     }
     let everything = everything(step);
-    let tapes = tapes(bench, &everything);
+    let tapes = tapes(bench, &step.whole());
     let mut checks =
         vec!["Shoulders closed all round, glue wiped off with a damp rag before it skins over.".to_owned()];
     if !tapes.is_empty() {
