@@ -20,7 +20,7 @@ export class BenchSteps extends Emitter {
   container = el(
     'details',
     { class: 'work' },
-    el('summary', { text: say('work') }),
+    el('summary', { text: say('work_order') }),
     el('p', { class: 'list-note', text: say('work_note') }),
     el('label', { class: 'quote-label sheet-paper', for: 'work-paper' }, say('sheet_paper'), this.#paper),
     el('div', { class: 'export-buttons' }, ...prints.map((print) => this.#button(print))),

@@ -125,7 +125,7 @@ const english = {
   cutting_total: '{count} piece in all|{count} pieces in all',
 
   joints_note: 'One entry for all joints made alike. All sizes in mm; mark from the face side.',
-  work: 'The whole order of work',
+  work_order: 'The whole order of work',
   work_note: 'From preparing the timber to the last coat: what lies ready, clamps and their openings, lengths that must agree when it is square, what to check, and what can hurt you. Minutes are those of the workshop’s file, for one chair made alone. Local rules and the data sheets of glue, finish and machines come first.',
   work_a4: 'A4',
   work_letter: 'Letter',

@@ -38,7 +38,7 @@ pub struct Bound {
 
 /// Side of a step's picture on paper, mm, and in the pixels it is drawn with.
 const PICTURE: f64 = 62.0;
-const PIXELS: f64 = 330.0;
+const PIXELS: f64 = 215.0;
 /// Between picture and words, mm.
 const GUTTER: f64 = 5.0;
 /// A box to tick, mm.
@@ -100,10 +100,28 @@ fn block(sheets: &WorkSheets<'_>, step: &WorkStep, width: f64) -> Block {
 
 /// Such as `4. Front frame (A, C), 12 min`.
 fn heading(step: &WorkStep) -> String {
-    let parts =
-        if step.letters.is_empty() { String::new() } else { format!(" ({})", step.letters.join(", ")) };
+    // Titles of what is laid on name their letters themselves.
+    let told = step.letters.is_empty() || step.title.contains('(');
+    let parts = if told { String::new() } else { format!(" ({})", runs(&step.letters)) };
     let time = step.minutes.map(|m| format!(", {}", spent(m))).unwrap_or_default();
     format!("{}. {}{parts}{time}", step.number, step.title)
+}
+
+/// Letters with the numbers that follow each other drawn together: `A, J1 to J8`.
+fn runs(letters: &[String]) -> String {
+    let parted = |letter: &str| {
+        let stem = letter.trim_end_matches(|c: char| c.is_ascii_digit());
+        (stem.to_owned(), letter[stem.len()..].parse::<u32>().ok())
+    };
+    let follows = |a: &String, b: &String| {
+        let ((stem, number), (next_stem, next)) = (parted(a), parted(b));
+        stem == next_stem && number.is_some() && number.map(|n| n + 1) == next
+    };
+    let runs = letters.chunk_by(follows).flat_map(|run| match run {
+        [first, _, .., last] => vec![format!("{first} to {last}")],
+        few => few.to_vec(),
+    });
+    runs.collect::<Vec<_>>().join(", ")
 }
 
 fn spent(minutes: f64) -> String {
@@ -193,7 +211,7 @@ fn card_list(sheets: &WorkSheets<'_>, width: f64, size: f64) -> Block {
             said.push(caution);
         }
     }
-    block.say("Cautions", (0.0, width), size * 1.1, Weight::Medium);
+    block.say("Cautions; their sources stand on the pages", (0.0, width), size * 1.1, Weight::Medium);
     said.iter().for_each(|caution| block.say(caution.say, (0.0, width), size, Weight::Regular));
     block
 }

@@ -92,7 +92,7 @@ fn glue_up(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
     let mut checks =
         vec!["Shoulders closed all round, glue wiped off with a damp rag before it skins over.".to_owned()];
     if !tapes.is_empty() {
-        checks.push("The tape says the lengths above. Where a diagonal is too long, slant the clamps along it a little until both are alike (common practice, no source).".to_owned());
+        checks.push("The tape says the lengths above. Where one is too long, slant the clamps along it a little until it agrees (common practice, no source).".to_owned());
     }
     checks.push("No twist while it stands in the clamps.".to_owned());
     WorkStep {
