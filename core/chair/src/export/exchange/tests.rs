@@ -34,7 +34,7 @@ fn pieces_made_alike_share_a_mesh() {
     let names: Vec<&str> = catalogue.shapes.iter().map(|s| s.name.as_str()).collect();
     // Pegs with one letter may begin at another corner.
     let several = names.iter().filter(|n| n.contains('-') && !n.starts_with('P')).count();
-    assert!(several == 0 && names.len() * 2 < catalogue.pieces.len(), "{names:?}");
+    assert!(several == 0 && names.len() + 10 < catalogue.pieces.len(), "{names:?}");
 }
 
 /// A piece stands in the same place, whether its place mirrors or its shape does.
