@@ -1,13 +1,15 @@
 //! The requests, by name.
 
 use crate::{
-    Refused, bodies, files, frames, measures, moves, orders, packing, setting, sheets, sitters, solids,
+    Refused, bodies, exchange, files, frames, measures, moves, orders, packing, setting, sheets, sitters,
+    solids, work,
 };
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
+use crestrail_chair::export::shapes;
 use crestrail_chair::fitting::make_it_fit;
 use crestrail_chair::knob::Knob;
 use crestrail_chair::plan::Effort;
@@ -35,6 +37,11 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
         "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
+        "work" => only(&fields, &["ask", "design", "shop", "print", "paper", "name"])
+            .and_then(|()| ask_work(&fields)),
+        "shapes" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_shapes(&fields)),
+        "exchange" => only(&fields, &["ask", "design", "shop", "format", "part", "name", "stamp"])
+            .and_then(|()| ask_exchange(&fields)),
         "ranges" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_ranges(&fields)),
         "drawing" => {
             only(&fields, &["ask", "design", "shop", "sheet", "options"]).and_then(|()| ask_drawing(&fields))
@@ -77,7 +84,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         other => Err(Refused::new(
             "ask",
             format!(
-                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, attached, published, checkin, tornado, sheets, drawing, dimensions or edges."
+                "There is no request called \"{other}\". Ask for families, knobs, report, solids, assembly, bodies, file, work, shapes, exchange, bars, boards, planks, board_measure, density, moisture, sitter, fit, frame, ranges, order, plan, quote, attached, published, checkin, tornado, sheets, setting, drawing, dimensions or edges."
             ),
         )),
     }
@@ -132,6 +139,25 @@ fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let chair = chair(&design, &shop)?;
     files::text(fields, &report(&design, &chair, &shop))
+}
+
+fn ask_work(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    let chair = chair(&design, &shop)?;
+    if fields.has("print") {
+        return work::sheets(fields, &design, &chair, &shop);
+    }
+    Ok(json!(work::steps(&design, &chair, &shop)))
+}
+
+fn ask_shapes(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    Ok(json!(shapes(&chair(&design, &shop)?)))
+}
+
+fn ask_exchange(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, shop) = (design(fields)?, shop(fields)?);
+    exchange::file(fields, &chair(&design, &shop)?)
 }
 
 fn ask_ranges(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -2,6 +2,7 @@
 
 mod asks;
 mod bodies;
+mod exchange;
 mod files;
 mod frames;
 mod measures;
@@ -12,6 +13,7 @@ mod setting;
 mod sheets;
 mod sitters;
 mod solids;
+mod work;
 
 use serde_json::{Value, json};
 

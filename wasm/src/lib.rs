@@ -27,6 +27,8 @@ mod stopwatch;
 mod timing;
 
 #[cfg(feature = "papers")]
+mod exchange;
+#[cfg(feature = "papers")]
 mod file;
 #[cfg(feature = "papers")]
 mod orders;
@@ -42,7 +44,11 @@ mod quotes;
 mod scaled;
 #[cfg(feature = "papers")]
 mod sheets;
+#[cfg(feature = "papers")]
+mod work;
 
+#[cfg(feature = "papers")]
+pub use exchange::{exchange, shapes};
 #[cfg(feature = "papers")]
 pub use papers::*;
 #[cfg(feature = "papers")]
@@ -57,6 +63,8 @@ pub use showroom::{look_at, offer_of, read_showroom, write_told_link};
 pub use steps::*;
 #[cfg(feature = "steps")]
 pub use timing::check_times;
+#[cfg(feature = "papers")]
+pub use work::{work, work_on_paper};
 
 use wasm_bindgen::prelude::wasm_bindgen;
 

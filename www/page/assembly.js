@@ -16,8 +16,10 @@ export class Assembly extends Emitter {
   #shown = '';
   container = el('section', {}, el('p', { class: 'list-note', text: say('assembly_note') }), this.#list);
 
-  constructor() {
+  /** @param {HTMLElement} [below] what stands below the steps */
+  constructor(below) {
     super();
+    if (below) this.container.append(below);
     this.#list.addEventListener('click', (event) => {
       const letter = event.target instanceof Element && event.target.closest('.letter');
       if (letter) this.emit('tap', letter.textContent ?? '');

@@ -14,8 +14,8 @@ export class Exports extends Emitter {
   #progress = el('progress', { max: '1', value: '0', hidden: true });
   #words = el('p', { class: 'export-words', role: 'status' });
 
-  /** @param {HTMLElement} container */
-  constructor(container) {
+  /** @param {HTMLElement} container @param {HTMLElement} solids */
+  constructor(container, solids) {
     super();
     this.container = container;
     const print = el('button', { type: 'button', class: 'strong-button', text: say('file_print'), onclick: () => this.emit('print', null) });
@@ -23,6 +23,7 @@ export class Exports extends Emitter {
     container.replaceChildren(
       el('h2', { text: say('take_away') }),
       el('div', { class: 'export-buttons' }, print, ...files),
+      solids,
       el('div', { class: 'export-state' }, this.#progress, this.#words),
     );
   }

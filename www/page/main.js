@@ -1,6 +1,8 @@
 // The one module that knows the others: tells the widgets what is, and hears from them what is wanted.
 import { Assembly } from './assembly.js';
 import { Banner } from './banner.js';
+import { BenchSteps } from './bench-steps.js';
+import { listWork, printWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
 import { CheckIn } from './checkin.js';
 import { CuttingList } from './cutting-list.js';
@@ -32,6 +34,8 @@ import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { SheetList } from './sheet-list.js';
 import { listSheets, saveSheet } from './sheet-work.js';
+import { Solids } from './solids.js';
+import { listShapes, saveSolids } from './solids-work.js';
 import { served } from './start-worker.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
@@ -56,7 +60,8 @@ const controls = new ViewControls(byId('view-rulers'), byId('view-buttons'), byI
 const summary = new Summary(byId('summary'));
 const cutting = new CuttingList();
 const joints = new Joints();
-const assembly = new Assembly();
+const benchSteps = new BenchSteps();
+const assembly = new Assembly(benchSteps.container);
 const price = new Price();
 const sheets = new SheetList();
 const fit = new Fit((knob) => session.labelOf(knob));
@@ -71,7 +76,8 @@ const tabs = new Tabs(byId('lists'), say('lists'), [
   { key: 'fit', name: say('tab_fit'), panel: fit.container },
   { key: 'findings', name: say('tab_findings'), panel: findings.container },
 ]);
-const exporting = new Exports(byId('exports'));
+const solids = new Solids();
+const exporting = new Exports(byId('exports'), solids.container);
 const printing = new Printing(byId('print-head'));
 const lights = new Lights();
 const keeper = new Keeper(bridge);
@@ -115,6 +121,8 @@ function showBuilt({ picture: svg, report }, design) {
   summary.update(report);
   lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(report);
   ordering.show();
+  solids.update();
+  if (tabs.shown === 'assembly') benchSteps.update();
   tabs.remark('findings', remarkOf(report));
   tabs.leaveOut('fit', !report.fit);
   tabs.leaveOut('assembly', !report.assembly?.length);
@@ -221,6 +229,12 @@ const findNearestSoon = debounce(150, findNearest);
 
 /** Sheets are drawn when the knobs have come to rest. */
 const listSheetsSoon = debounce(150, () => listSheets(bridge, session, sheets));
+
+/** So is the order of work. */
+const listWorkSoon = debounce(150, () => listWork(bridge, session, benchSteps));
+
+/** And the parts to choose from. */
+const listShapesSoon = debounce(150, () => listShapes(bridge, session, solids, exporting));
 
 async function findNearest() {
   const { design } = session;
@@ -458,6 +472,10 @@ function listenToLists() {
   }
   listenToOrder();
   sheets.on('wanted', listSheetsSoon);
+  benchSteps.on('wanted', listWorkSoon);
+  benchSteps.on('print', (wish) => printWork(bridge, session, benchSteps, wish));
+  solids.on('wanted', listShapesSoon);
+  solids.on('save', (wish) => saveSolids(bridge, session, wish, exporting));
   sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
@@ -469,6 +487,7 @@ function listenToLists() {
   tabs.on('shown', (key) => {
     if (session.report) lists[/** @type {keyof typeof lists} */ (key)].update(session.report);
     if (session.report) ordering.show();
+    if (key === 'assembly') benchSteps.update();
     lights.tell();
   });
 }

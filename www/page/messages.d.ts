@@ -639,6 +639,46 @@ export interface SheetRow {
   pages: { paper: string; label: string; count: number }[];
 }
 
+/** A shape that can be saved by itself, and how many pieces have it. */
+export interface ShapeRow {
+  name: string;
+  title: string;
+  count: number;
+}
+
+/** One step of the order of work. */
+export interface WorkStep {
+  number: number;
+  title: string;
+  say: string[];
+  letters: string[];
+  tools: string[];
+  clamps: { along: string; letter: string; count: number; opening: number }[];
+  tapes: { say: string; length: number }[];
+  checks: string[];
+  cautions: { say: string; source: string }[];
+  minutes?: number;
+  wait_hours?: number;
+}
+
+export interface BenchStep {
+  step: WorkStep;
+  /** SVG; null for a step without a picture. */
+  picture: string | null;
+}
+
+/** What is to be printed of the order of work. */
+export interface WorkPrint {
+  print: 'pages' | 'card';
+  paper: string;
+}
+
+/** What is to be saved of the solids; an empty part means the whole chair. */
+export interface SolidsWish {
+  format: 'glb' | 'stl' | 'step';
+  part: string;
+}
+
 /** What is to be saved of the sheets. */
 export interface SheetWish {
   sheet: string;
@@ -690,6 +730,13 @@ export interface Calls {
   file: {
     request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
     answer: Answer<MadeFile>;
+  };
+  shapes: { request: { design: Design; shop?: unknown }; answer: Answer<ShapeRow[]> };
+  exchange: { request: SolidsWish & { stamp: string; design: Design; name?: string; shop?: unknown }; answer: Answer<MadeFile> };
+  work: { request: { design: Design; shop?: unknown; view: Partial<View> }; answer: Answer<BenchStep[]> };
+  workPages: {
+    request: { wish: WorkPrint & { design: Design; name?: string; shop?: unknown }; fonts: SheetFonts };
+    answer: Answer<MadeFile & { missing: string }>;
   };
   sheets: { request: { design: Design; shop?: unknown; unit?: string }; answer: Answer<SheetRow[]> };
   /** `missing`: characters that stand in the file as empty boxes. */

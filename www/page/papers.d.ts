@@ -3,6 +3,10 @@
 type Report = (done: number, total: number, words: string) => void;
 
 export function file(request: unknown, progress: Report): unknown;
+export function shapes(request: unknown): unknown;
+export function exchange(request: unknown): unknown;
+export function work(request: unknown): unknown;
+export function workPages(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
 export function sheets(request: unknown): unknown;
 export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
 export function readOrder(text: unknown): unknown;

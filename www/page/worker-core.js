@@ -34,6 +34,10 @@ const stepCalls = /** @type {Partial<Record<Call, (api: Steps, request: any, rep
 /** One entry for each call that makes papers. */
 const paperCalls = /** @type {Partial<Record<Call, (api: Papers, request: any, report: Report) => unknown>>} */ ({
   file: (api, request, report) => api.file(request, report),
+  shapes: (api, request) => api.shapes(request),
+  exchange: (api, request) => api.exchange(request),
+  work: (api, request) => api.work(request),
+  workPages: (api, { wish, fonts }) => api.workPages(wish, fonts.regular, fonts.medium),
   sheets: (api, request) => api.sheets(request),
   sheet: (api, { wish, fonts }) => api.sheet(wish, fonts.regular, fonts.medium),
   readOrder: (api, request) => api.readOrder(request),

@@ -1,7 +1,8 @@
-//! Files to take away: CSV, JSON, the printable parts list and the quote, as HTML and as PDF.
+//! Files to take away: CSV, JSON, the printable parts list, the quote as HTML and as PDF, and solids for other programs.
 
 mod csv;
 mod escape;
+mod exchange;
 mod html;
 mod json;
 mod plan;
@@ -11,6 +12,7 @@ mod style;
 mod table;
 
 pub use self::csv::{bill_csv, cutting_list_csv};
+pub use exchange::{Exchange, Format, ShapeRow, Wanted, exchange, shapes};
 pub use html::{PartsList, parts_list_html};
 pub use json::report_json;
 pub use plan::plan_csv;

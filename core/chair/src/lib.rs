@@ -56,3 +56,4 @@ pub mod swing;
 pub mod told;
 pub mod turning;
 pub mod unbuildable;
+pub mod work;

@@ -21,6 +21,7 @@ pub use joint_list::{JointRow, joint_list};
 pub(crate) use mirror::is_own_mirror_image;
 pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
+pub(crate) use spoken::{and, letters};
 pub use timber::{Bought, Timber, TimberLine, timber};
 pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words};
 

@@ -28,7 +28,12 @@ impl Solid {
 
     /// The whole surface as triangles, counter-clockwise seen from outside; closed like the solid.
     pub fn triangles(&self) -> Vec<[u32; 3]> {
-        self.faces.iter().flat_map(|f| self.face_triangles(f)).collect()
+        self.triangles_by_face().flatten().collect()
+    }
+
+    /// The same, face by face.
+    pub fn triangles_by_face(&self) -> impl Iterator<Item = Vec<[u32; 3]>> + '_ {
+        self.faces.iter().map(|f| self.face_triangles(f))
     }
 
     fn face_triangles(&self, face: &Face) -> Vec<[u32; 3]> {

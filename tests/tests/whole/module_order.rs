@@ -30,6 +30,7 @@ const ORDER: &[&[&str]] = &[
     &["nearest", "lists", "checks", "sketch"],
     // Its tints may tell what the checks found.
     &["labour", "plan"],
+    &["work"],
     &["bill", "drawing"],
     // One of them holds the picture.
     &["sheets"],
@@ -40,7 +41,7 @@ const ORDER: &[&[&str]] = &[
 ];
 
 /// They read the resolved chair, and nothing that comes before it from the knobs.
-const BRANCHES: &[&str] = &["lists", "checks", "drawing", "sheets", "labour", "plan", "bill"];
+const BRANCHES: &[&str] = &["lists", "checks", "drawing", "sheets", "labour", "plan", "work", "bill"];
 const BEFORE_THE_CHAIR: &[&str] = &["knobs", "design", "profile", "skeleton", "parts"];
 
 fn sources() -> PathBuf {

@@ -97,6 +97,20 @@ impl Assembly {
     }
 }
 
+impl Step {
+    /// All parts that it leaves joined to its first move; of two frames made alike, one.
+    pub fn whole(&self) -> Vec<PartId> {
+        let mut all: Vec<PartId> = Vec::new();
+        for m in &self.moves {
+            let ids = || m.goes_in.iter().chain(&m.into);
+            if all.is_empty() || ids().any(|id| all.contains(id)) {
+                all.extend(ids());
+            }
+        }
+        all
+    }
+}
+
 impl Move {
     /// The same move on the other side of the chair.
     fn mirrored(&self) -> Self {

@@ -33,9 +33,11 @@ pub(super) fn items(scene: &Scene<'_>) -> Option<Item> {
 
 /// From the end of each tenon and peg to the mouth of its mortise or hole.
 fn ways(scene: &Scene<'_>) -> Vec<(Vec3, Vec3)> {
-    let joints = scene.chair.joints.iter();
+    let shown = |joint: &&Joint| scene.stage.holds(joint.guest) && scene.stage.holds(joint.host);
+    let joints = scene.chair.joints.iter().filter(shown);
     let all = joints.flat_map(|joint| {
-        let pegs = joint.pegs.iter().map(|peg| peg_way(scene, joint, peg));
+        let pegs =
+            joint.pegs.iter().filter(|peg| scene.stage.holds(peg.id)).map(|peg| peg_way(scene, joint, peg));
         core::iter::once(tenon_way(scene, joint)).chain(pegs)
     });
     all.chain(seat_ways(scene)).filter(|(from, to)| (*to - *from).length() > SHORTEST).collect()
@@ -56,7 +58,8 @@ fn peg_way(scene: &Scene<'_>, joint: &Joint, peg: &Peg) -> (Vec3, Vec3) {
 /// From the first and the last slat of the seat down to their height, and aside to the rails on
 /// which they lie.
 fn seat_ways(scene: &Scene<'_>) -> Vec<(Vec3, Vec3)> {
-    let of = |role: Role| scene.chair.pieces().filter(move |(part, _)| part.id.role == role);
+    let shown = |part: &Part| scene.stage.holds(part.id);
+    let of = |role: Role| scene.chair.pieces().filter(move |(part, _)| part.id.role == role && shown(part));
     let Some((first, last)) = of(Role::SeatSlat).next().zip(of(Role::SeatSlat).last()) else {
         return Vec::new();
     };

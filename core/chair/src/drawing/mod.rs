@@ -19,6 +19,7 @@ mod palette;
 mod shadow;
 mod shares;
 mod stage;
+mod step;
 mod view;
 
 #[cfg(test)]
@@ -26,6 +27,8 @@ mod tests;
 
 pub use apart::shifts;
 pub use boards::{board, boards};
+pub use palette::colour_of;
+pub use step::step;
 pub use view::{Meaning, Scheme, View};
 
 use crate::chair::Chair;
@@ -56,15 +59,23 @@ struct Scene<'a> {
 /// What the chair is meant to serve counts where the tints tell how much of its strength is used.
 /// Groups carry the letter and name of the part they show, or the name of their layer, as data.
 pub fn exploded(chair: &Chair, view: &View, service: &Service) -> Sheet {
-    let scene = Scene::of(chair, view, service);
-    let mut items = vec![paper(&scene)];
-    items.extend(shadow::items(&scene));
-    items.extend(faces::items(&scene));
-    items.extend(home::items(&scene));
-    if view.letters {
-        items.extend(letters::items(&scene));
+    let scene = Scene::of(chair, Stage::set(chair, view.spread), view, service);
+    let items = core::iter::once(paper(&scene)).chain(shadow::items(&scene)).chain(painted(&scene)).collect();
+    sheet(view, chair, items)
+}
+
+/// All but the ground.
+fn painted(scene: &Scene<'_>) -> Vec<Item> {
+    let mut items: Vec<Item> = faces::items(scene).collect();
+    items.extend(home::items(scene));
+    if scene.view.letters {
+        items.extend(letters::items(scene));
     }
-    items.extend(scene.shares.as_ref().map(|_| shares::legend(&scene)));
+    items.extend(scene.shares.as_ref().map(|_| shares::legend(scene)));
+    items
+}
+
+fn sheet(view: &View, chair: &Chair, items: Vec<Item>) -> Sheet {
     let (title, description) = (view.title(), view.description(chair));
     Sheet {
         width: view.width,
@@ -78,8 +89,7 @@ pub fn exploded(chair: &Chair, view: &View, service: &Service) -> Sheet {
 }
 
 impl<'a> Scene<'a> {
-    fn of(chair: &'a Chair, view: &'a View, service: &Service) -> Self {
-        let stage = Stage::set(chair, view.spread);
+    fn of(chair: &'a Chair, stage: Stage<'a>, view: &'a View, service: &Service) -> Self {
         let camera = Camera::new(math::radians(view.turn), math::radians(view.tilt));
         let picture = Picture::take(&stage.subjects, &camera);
         let frame = Frame::fit(&stage, &camera, view);

@@ -77,6 +77,11 @@ const PLYWOOD: u32 = 0xe2cfa6;
 const COVER: u32 = 0x8a9aa3;
 const CORD: u32 = 0xc3ae84;
 
+/// The colour of a material in full light.
+pub fn colour_of(material: Material) -> Colour {
+    Palette::of(Scheme::Light).tint(material)
+}
+
 impl Palette {
     pub(super) fn of(scheme: Scheme) -> Self {
         match scheme {

@@ -10,8 +10,8 @@ use crestrail_geometry::{Bounds, Vec3, math};
 pub(super) struct Stage<'a> {
     /// One for each part, in the chair's order; the owner is the part's index.
     pub(super) subjects: Vec<Subject<'a>>,
-    /// How far each part has moved, mm.
-    shifts: Vec<Vec3>,
+    /// How far each part has moved, mm; nothing for one that is not shown.
+    shifts: Vec<Option<Vec3>>,
     /// The upright cylinder around all of it.
     pub(super) hull: Cylinder,
     chair: &'a Chair,
@@ -30,20 +30,34 @@ pub(super) struct Cylinder {
 
 impl<'a> Stage<'a> {
     pub(super) fn set(chair: &'a Chair, spread: f64) -> Self {
-        let shifts: Vec<Vec3> = apart::shifts(chair).into_iter().map(|full| full * spread).collect();
+        let shifts = apart::shifts(chair).into_iter().map(|full| Some(full * spread)).collect();
+        Self::of(chair, shifts)
+    }
+
+    /// For each part how far it is moved; nothing for one that is not on the stage.
+    pub(super) fn of(chair: &'a Chair, shifts: Vec<Option<Vec3>>) -> Self {
         let subjects: Vec<Subject<'a>> = (chair.pieces().zip(&shifts).enumerate())
-            .map(|(owner, ((part, body), shift))| Subject {
-                owner,
-                solid: &body.solid,
-                place: part.place.moved(*shift),
+            .filter_map(|(owner, ((part, body), shift))| {
+                let place = part.place.moved((*shift)?);
+                Some(Subject { owner, solid: &body.solid, place })
             })
             .collect();
         Self { hull: Cylinder::around(&subjects), subjects, shifts, chair }
     }
 
+    /// Whether a part is on the stage.
+    pub(super) fn holds(&self, id: PartId) -> bool {
+        self.chair.place_of(id).is_some_and(|i| self.holds_place(i))
+    }
+
+    /// The same, by its place among the chair's parts.
+    pub(super) fn holds_place(&self, place: usize) -> bool {
+        self.shifts[place].is_some()
+    }
+
     /// How far a part has moved.
     pub(super) fn shift(&self, id: PartId) -> Vec3 {
-        self.chair.place_of(id).map_or(Vec3::ZERO, |i| self.shifts[i])
+        self.chair.place_of(id).and_then(|i| self.shifts[i]).unwrap_or_default()
     }
 }
 

@@ -28,7 +28,7 @@ fn chairs() -> Vec<Chair> {
 }
 
 fn scene<'a>(chair: &'a Chair, view: &'a View) -> Scene<'a> {
-    Scene::of(chair, view, &SERVICE)
+    Scene::of(chair, Stage::set(chair, view.spread), view, &SERVICE)
 }
 
 fn views() -> impl Iterator<Item = View> {

@@ -73,26 +73,14 @@ fn distinct(step: &Step) -> Vec<&Move> {
         .collect()
 }
 
-/// All parts that a step leaves joined to its first move.
-fn whole(step: &Step) -> Vec<PartId> {
-    let mut all: Vec<PartId> = Vec::new();
-    for m in &step.moves {
-        let ids = || m.goes_in.iter().chain(&m.into);
-        if all.is_empty() || ids().any(|id| all.contains(id)) {
-            all.extend(ids());
-        }
-    }
-    all
-}
-
 /// Whether the step is done twice, left and right.
 fn is_double(step: &Step) -> bool {
-    let whole = whole(step);
+    let whole = step.whole();
     step.moves.iter().any(|m| !m.goes_in.iter().any(|id| whole.contains(id)))
 }
 
 fn whole_name(step: &Step) -> String {
-    frame_name(&whole(step), is_double(step))
+    frame_name(&step.whole(), is_double(step))
 }
 
 /// What a maker calls parts that are joined.

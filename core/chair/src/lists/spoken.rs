@@ -22,7 +22,7 @@ pub(super) fn some_of(parts: &[&Part]) -> String {
 }
 
 /// The letters of parts, each once, in their order.
-pub(super) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> {
+pub(crate) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> {
     let mut letters: Vec<String> = Vec::new();
     for part in parts {
         if !letters.contains(&part.letter) {
@@ -45,7 +45,7 @@ fn span(letters: &[String]) -> String {
 }
 
 /// Such as `a, b and c`.
-pub(super) fn and(words: &[String]) -> String {
+pub(crate) fn and(words: &[String]) -> String {
     match words {
         [] => String::new(),
         [one] => one.clone(),

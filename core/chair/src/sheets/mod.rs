@@ -1,9 +1,10 @@
 //! Sheets for the bench, at full size: a template for each part that is more than a plain bar, and the rod, which is the
 //! whole chair from the front, from the side and from above. They are drawings in millimetres; `print` lays them over
-//! paper.
+//! paper. And the order of work (`work`): pages with a picture of each step, and a card to pin up.
 
 mod choice;
 mod dimension;
+mod flow;
 mod heights;
 mod look;
 mod marks;
@@ -17,6 +18,7 @@ mod scaled;
 pub mod setting;
 mod spread;
 mod template;
+mod work;
 
 #[cfg(test)]
 mod tests;
@@ -26,6 +28,7 @@ pub use print::{Print, bound, print};
 pub use rod::rod;
 pub use scaled::{Label, Measure, Order, drawing, is_drawing, measures, view_edges};
 pub use template::templates;
+pub use work::{Bound, WorkSheets, bound_work, work_card, work_pages, work_paper};
 
 use crate::chair::Chair;
 use crate::length::Lengths;

@@ -81,7 +81,7 @@ fn letters<'a>(scene: &'a Scene<'_>) -> (Vec<Lettered<'a>>, Vec<usize>) {
     let parts = &scene.chair.parts;
     let mut firsts: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
     for (index, part) in parts.iter().enumerate() {
-        firsts.entry(&part.letter).or_insert((index, 0)).1 += 1;
+        firsts.entry(&part.letter).or_insert((index, 0)).1 += usize::from(scene.stage.holds_place(index));
     }
     let of_part = parts.iter().map(|part| firsts.range(..part.letter.as_str()).count()).collect();
     let letters = firsts.into_iter();

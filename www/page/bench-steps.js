@@ -1,0 +1,94 @@
+import { el } from './dom.js';
+import { Emitter } from './emitter.js';
+import { number } from './format.js';
+import { parsePicture } from './trusted.js';
+import { say } from './words.js';
+
+/** @import { BenchStep, WorkPrint, WorkStep } from './messages.d.ts' */
+
+const papers = /** @type {const} */ (['a4', 'letter', 'a3', 'tabloid']);
+const prints = /** @type {const} */ (['pages', 'card']);
+
+/**
+ * The whole order of work: asked for when it is opened, with buttons to print it.
+ * @extends {Emitter<{ wanted: null, print: WorkPrint }>}
+ */
+export class BenchSteps extends Emitter {
+  #state = el('p', { class: 'list-note', role: 'status' });
+  #paper = el('select', { id: 'work-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`work_${paper}`) })));
+  #list = el('ol', { class: 'work-steps' });
+  container = el(
+    'details',
+    { class: 'work' },
+    el('summary', { text: say('work_order') }),
+    el('p', { class: 'list-note', text: say('work_note') }),
+    el('label', { class: 'quote-label sheet-paper', for: 'work-paper' }, say('sheet_paper'), this.#paper),
+    el('div', { class: 'export-buttons' }, ...prints.map((print) => this.#button(print))),
+    this.#state,
+    this.#list,
+  );
+
+  constructor() {
+    super();
+    this.container.addEventListener('toggle', () => this.update());
+  }
+
+  /** The chair is another one, or this was opened. */
+  update() {
+    if (!this.container.open) return;
+    this.#list.classList.add('stale');
+    this.emit('wanted', null);
+  }
+
+  /** @param {BenchStep[]} steps */
+  list(steps) {
+    this.#list.classList.remove('stale');
+    this.#list.replaceChildren(...steps.map(({ step, picture }) => this.#step(step, picture)));
+  }
+
+  /** @param {string} words */
+  tell(words) {
+    this.#state.textContent = words;
+  }
+
+  /** @param {'pages' | 'card'} print */
+  #button(print) {
+    const act = () => this.emit('print', { print, paper: this.#paper.value });
+    return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}`), onclick: act });
+  }
+
+  /** @param {WorkStep} step @param {string | null} picture */
+  #step(step, picture) {
+    const minutes = step.minutes === undefined ? '' : say('work_minutes', { minutes: number(step.minutes, 0) });
+    const figure = picture === null ? [] : [el('div', { class: 'work-picture' }, parsePicture(picture))];
+    return el(
+      'li',
+      { class: 'work-step' },
+      el('h3', {}, step.title, ' ', el('span', { class: 'work-minutes', text: minutes })),
+      el('p', { class: 'work-letters', text: step.letters.join(' ') }),
+      ...figure,
+      el('div', { class: 'work-words' }, ...step.say.map((text) => el('p', { text })), el('dl', {}, ...linesOf(step))),
+    );
+  }
+}
+
+/** What is told below the sentences. @param {WorkStep} step */
+function linesOf(step) {
+  const clamp = (/** @type {WorkStep['clamps'][number]} */ { along, letter, count, opening }) =>
+    say('work_clamp', { along, letter, count, opening: number(opening, 0) });
+  const wait = step.wait_hours === undefined ? [] : [say('work_wait_hours', { hours: number(step.wait_hours, 0) })];
+  return [
+    ...line('tools', step.tools),
+    ...line('clamps', step.clamps.map(clamp)),
+    ...line('tapes', step.tapes.map((tape) => tape.say)),
+    ...line('checks', step.checks),
+    ...line('cautions', step.cautions.map((caution) => `${caution.say} (${caution.source})`)),
+    ...line('wait', wait),
+  ];
+}
+
+/** @param {'tools' | 'clamps' | 'tapes' | 'checks' | 'cautions' | 'wait'} kind @param {string[]} words */
+function line(kind, words) {
+  if (words.length === 0) return [];
+  return [el('dt', { text: say(`work_${kind}`) }), ...words.map((text) => el('dd', { class: `work-${kind}`, text }))];
+}
