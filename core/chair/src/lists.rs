@@ -21,7 +21,7 @@ pub use joint_list::{JointRow, joint_list};
 pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
 pub use timber::{Bought, Timber, TimberLine, timber};
-pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words};
+pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words, timber_from};
 
 #[cfg(test)]
 pub(crate) mod sample;

@@ -2,7 +2,9 @@
 
 use super::breaks::{PriceBreaks, breaks};
 use super::read::{Order, OrderLine};
-use crate::bill::{Bill, Entry, Ledger, TimberUsed, besides_timber, bill_from, sold, timber_ledger};
+use crate::bill::{
+    Besides, Bill, Entry, Ledger, Sawn, TimberUsed, besides_timber, bill_from, sold, timber_ledger,
+};
 use crate::chair::Chair;
 use crate::labour::{Labour, Lead, Task, labour, lead, tasks};
 use crate::money::Money;
@@ -144,15 +146,15 @@ impl<'a> Made<'a> {
     }
 
     /// The timber of one.
-    pub(super) fn sawn(&self, used: TimberUsed<'_>, shop: &Shop) -> Result<Ledger, Refusal> {
+    pub(super) fn sawn(&self, used: TimberUsed<'_>, shop: &Shop) -> Result<Sawn, Refusal> {
         timber_ledger(&self.report.timber, used, shop)
     }
 
     /// The bill of one with this timber and work, among others.
     pub(super) fn bill(
         &self,
-        sawn: Ledger,
-        besides: &Ledger,
+        sawn: Sawn,
+        besides: &Besides,
         labour: Option<&Labour>,
         shop: &Shop,
     ) -> Result<Bill, Refusal> {
@@ -164,7 +166,7 @@ impl<'a> Made<'a> {
         Wanted { pieces: &self.pieces, count }
     }
 
-    fn row(&self, sawn: Ledger, besides: &Ledger, shop: &Shop) -> Result<OrderRow, Refusal> {
+    fn row(&self, sawn: Sawn, besides: &Besides, shop: &Shop) -> Result<OrderRow, Refusal> {
         let quantity = self.line.quantity;
         let labour = self.labour(quantity, shop);
         let bill = self.bill(sawn, besides, labour.as_ref(), shop)?;
