@@ -24,6 +24,7 @@ const calls = /** @type {Record<Call, (api: Api, request: any, report: Report) =
   file: (api, request, report) => api.file(request, report),
   sheets: (api, request) => api.sheets(request),
   sheet: (api, { wish, fonts }) => api.sheet(wish, fonts.regular, fonts.medium),
+  demoShop: (api) => ({ ok: api.demoShop() }),
   readShop: (api, request) => api.readShop(request),
   readOrder: (api, request) => api.readOrder(request),
   order: (api, request) => api.order(request),

@@ -188,7 +188,8 @@ fn another_workshop_publishes_the_same_sheet() {
         // Half the time at twice the rate and overhead; and a third of the margin, with dearer hours and material.
         let factor = (1.0 / 0.78) / (1.0 + 7.5 / 100.0);
         file["labour"]["rate"] = ((29.0_f64 * 2.0 * factor * 1000.0).round() / 1000.0).into();
-        file["pricing"]["overhead"]["per_hour"] = ((11.5_f64 * 2.0 * factor * 1000.0).round() / 1000.0).into();
+        file["pricing"]["overhead"]["per_hour"] =
+            ((11.5_f64 * 2.0 * factor * 1000.0).round() / 1000.0).into();
         file["pricing"]["profit"] = json!({"markup": 7.5});
         for part in ["operations", "joints"] {
             halve(&mut file["labour"][part]);
