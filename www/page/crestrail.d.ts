@@ -21,6 +21,7 @@ export function makeItFit(request: unknown, progress: Report): unknown;
 export function file(request: unknown, progress: Report): unknown;
 export function sheets(request: unknown): unknown;
 export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
+export function demoShop(): unknown;
 export function readShop(text: unknown): unknown;
 export function readOrder(text: unknown): unknown;
 export function order(request: unknown): unknown;
