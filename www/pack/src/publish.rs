@@ -28,10 +28,18 @@ const BESIDES: [&str; 4] = ["worker.js", "worker-core.js", "range-work.js", "fon
 /// What stands in the name of the workshop that is compiled in, and in no other's.
 const INVENTED: &str = "(invented)";
 
+/// What a maker should know whose material bears the profit of the work.
+const ONE_PROFIT: &str = "\
+Note: whoever knows what your yard charges can work out your profit from the prices shown. Give material a profit of
+its own (\"profit_on_material\" in \"pricing\" of shop.json); core/chair/data/PUBLISHING.md says what else can be read.
+";
+
 /// The files of a publication: the showroom as it is published, checked against the book.
 pub(crate) struct Source {
     showroom: Showroom,
     file: String,
+    /// Whether prices are shown, and material and work bear one and the same profit.
+    one_profit: bool,
 }
 
 impl Source {
@@ -51,7 +59,9 @@ impl Source {
             reading::parse(SHOWROOM_FILE.file, &text(showroom)?).map_err(|r| refused(showroom, &r))?;
         let value = published(&value, &book).map_err(|r| refused(showroom, &r))?;
         let read = Showroom::from_value(&value).map_err(|r| refused(showroom, &r))?;
-        Ok(Self { showroom: read, file: format!("{value:#}\n") })
+        let one_profit = read.prices.is_some()
+            && book.pricing.as_ref().is_some_and(|pricing| pricing.profit_on_material.is_none());
+        Ok(Self { showroom: read, file: format!("{value:#}\n"), one_profit })
     }
 
     /// What is on offer, in words for the command line.
@@ -63,7 +73,11 @@ impl Source {
             });
             format!("  {}{from}\n", offer.name)
         };
-        offers.iter().map(line).collect()
+        let mut lines: String = offers.iter().map(line).collect();
+        if self.one_profit {
+            lines.push_str(ONE_PROFIT);
+        }
+        lines
     }
 }
 
