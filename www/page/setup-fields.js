@@ -112,7 +112,7 @@ export const roomFields = [
 /** What customers may choose of every chair on offer: the knob, and how far to each side of its first value. */
 export const opened = /** @type {const} */ ([
   { knob: 'seat_height', label: 'Seat height, 30 mm up and down', around: 30 },
-  { knob: 'seat_width', label: 'Seat width, 40 mm up and down', around: 40 },
+  { knob: 'seat_width', label: 'Width in front, 40 mm up and down', around: 40 },
   { knob: 'back_height', label: 'Height of the back, 40 mm up and down', around: 40 },
   { knob: 'back', label: 'Kind of back', around: 0 },
   { knob: 'seat', label: 'Kind of seat', around: 0 },

@@ -72,14 +72,23 @@ export class Form {
     if (names.length > 0 && Object.keys(holder).length === 0) delete outer[names.at(-1) ?? ''];
   }
 
-  /** Says what is wrong, and goes to the field that it is about. @param {{ where: string, why: string }} refusal */
-  refuse({ where, why }) {
+  /**
+   * Says what is wrong, and goes to the field that it is about.
+   * @param {{ where: string, why: string }} refusal
+   * @param {{ label: string, input: HTMLElement | undefined }} [about] what it is about, where that is none of the fields
+   */
+  refuse({ where, why }, about) {
+    if (about) return this.#say(`${about.label}: ${why}`, about.input);
     const found = [...this.#inputs].find(([at]) => where === at || where.startsWith(`${at}[`)) ?? [...this.#inputs].find(([at]) => at.startsWith(where));
-    found?.[1].input.setAttribute('aria-invalid', 'true');
-    const label = found?.[1].field.label;
+    this.#say(`${found?.[1].field.label ?? where}: ${why}`, found?.[1].input);
+  }
+
+  /** @param {string} words @param {HTMLElement} [input] */
+  #say(words, input) {
     this.said.setAttribute('role', 'alert');
-    this.said.textContent = `${label ?? where}: ${why}`;
-    found?.[1].input.focus();
+    this.said.textContent = words;
+    input?.setAttribute('aria-invalid', 'true');
+    input?.focus();
   }
 
   /** @param {string} words */

@@ -39,6 +39,7 @@ class Book {
     const rows = new Map(this.#base.timber.species.map((/** @type {Plain} */ row) => [row.species, row.price]));
     const fields = (species.choices ?? []).map(({ name, label }) => {
       const input = el('input', { type: 'text', inputmode: 'decimal', id: `timber-${name}`, autocomplete: 'off', placeholder: isOwn ? '' : `such as ${rows.get(name) ?? 1500}` });
+      input.addEventListener('input', () => input.removeAttribute('aria-invalid'));
       input.value = isOwn ? String(rows.get(name) ?? '') : '';
       this.#timbers.set(name, input);
       return el('div', { class: 'setup-field' }, el('label', { for: input.id, text: label }), el('span', { class: 'setup-line' }, input, el('span', { 'data-unit': 'money a m³', class: 'setup-unit' })));
@@ -74,8 +75,15 @@ class Book {
     const file = this.file();
     const answer = await bridge.ask('readShop', JSON.stringify(file));
     if (answer.ok) return file;
-    this.#form.refuse(answer.error);
+    const at = /^timber\.species(?:\[(\d+)\])?/.exec(answer.error.where);
+    this.#form.refuse(answer.error, at ? this.#priced(Number(at[1] ?? 0)) : undefined);
     return undefined;
+  }
+
+  /** The field of the timber that stands at a place in the file; the first where none does. @param {number} place */
+  #priced(place) {
+    const filled = [...this.#timbers.values()].filter(({ value }) => value.trim() !== '');
+    return { label: 'Timber', input: filled[place] ?? [...this.#timbers.values()][0] };
   }
 
   async use() {
@@ -194,7 +202,11 @@ class Room {
     const file = await this.file(book);
     const answer = await bridge.ask('publishShowroom', { showroom: file, shop: book });
     if (answer.ok) return file;
-    this.#form.refuse(answer.error);
+    const { where } = answer.error;
+    const place = /^offers\[(\d+)\]/.exec(where)?.[1];
+    const ticked = [...this.#offers.values()].filter(({ tick }) => tick.checked);
+    const about = where.startsWith('offers') ? { label: 'Chairs on offer', input: ticked[Number(place ?? 0)]?.name ?? [...this.#offers.values()][0]?.tick } : undefined;
+    this.#form.refuse(answer.error, about);
     return undefined;
   }
 
@@ -266,8 +278,9 @@ const invented = /** @type {Plain} */ (structuredClone(demo.ok));
 invented.stock.rack = [];
 delete invented.cautions;
 delete invented.quote;
+invented.pricing.tax.name = 'Tax';
 const invitation = /** @type {Plain} */ (structuredClone(demoRoom.ok?.showroom));
-Object.assign(invitation, { brand: '', line: '', contact: { mail: '' }, price: 'shown' });
+Object.assign(invitation, { brand: '', line: '', contact: { mail: '' }, price: 'shown', price_note: 'One chair, with delivery and tax.' });
 
 const species = /** @type {Knob} */ ((knobs.ok ?? []).find(({ name }) => name === 'species'));
 const book = new Book(/** @type {Plain} */ (/** @type {any} */ (mine)?.shop ?? invented), mine !== undefined, species);
