@@ -84,6 +84,21 @@ def factor_of_round_prices(rates):
     return float(factors[np.argmin(np.mean(np.minimum(off, 2.5), axis=1))])
 
 
+# Series R40 of ISO 3, in hundredths.
+R40 = [
+    100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224, 236, 250, 265, 280, 300, 315, 335, 355, 375, 400, 425, 450, 475, 500,
+    530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950,
+]
+
+
+def cell(rate):
+    """Between which bounds a rate lay before it was rounded to R40."""
+    steps = np.array([950, *[10 * n for n in R40], 10_000, 10_600]) * 10.0 ** (np.floor(np.log10(rate)) - 3)
+    at = int(np.argmin(np.abs(np.log(steps / rate))))
+    assert abs(steps[at] / rate - 1) < 1e-9, f"{rate} is no number of R40"
+    return np.sqrt(steps[at - 1] * rate), np.sqrt(rate * steps[at + 1])
+
+
 def half_up(value, step=Decimal(1)):
     return value.quantize(step, ROUND_HALF_UP)
 
@@ -205,6 +220,15 @@ class ReadBack(unittest.TestCase):
         print(f"\nreadback: the factor is found {plain} times of {SHOPS} without rounding, {published} with it")
         self.assertGreaterEqual(plain, SHOPS - 3)
         self.assertLessEqual(published, 3)
+
+    def test_no_factor_is_ruled_out(self):
+        """Who knows how rates are rounded knows between which bounds each lay. Whatever the factor, multiples of ten lie within all of
+        them, so every factor explains every file."""
+        for _, room in self.cases:
+            bounds = np.array([cell(rate) for rate in selling(room).values()])
+            for factor in np.exp(np.arange(np.log(1.05), np.log(2.2), 1e-3)):
+                low, high = (bounds / factor).T
+                self.assertTrue(np.all(np.floor(high / 10) * 10 >= low), factor)
 
     def test_by_ratios(self):
         """With the buying price of one timber known, those of others come out to some percent, and seldom right."""
