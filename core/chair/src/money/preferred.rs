@@ -38,11 +38,10 @@ impl Fineness {
             Self::R40 => 2,
             Self::R80 => 1,
         };
-        let steps: Vec<f64> =
-            SERIES.iter().step_by(step).map(|&n| f64::from(n) / 100.0).chain([10.0]).collect();
-        let nearer =
-            steps.windows(2).find(|pair| mantissa * mantissa < pair[0] * pair[1]).map(|pair| pair[0]);
-        nearer.unwrap_or(10.0) * scale
+        let number = |i: usize| SERIES.get(i).map_or(10.0, |&n| f64::from(n) / 100.0);
+        let mut places = (0..SERIES.len()).step_by(step);
+        let nearer = places.find(|&i| mantissa * mantissa < number(i) * number(i + step));
+        nearer.map_or(10.0, number) * scale
     }
 }
 

@@ -4,10 +4,11 @@
 //! which knows neither buying prices nor the rack, decides the same.
 
 use super::making::{planned, planned_at};
-use super::{ClassPlan, Effort, TimberPlan, Wanted, pieces};
+use super::stand::nearest;
+use super::{ClassPlan, Effort, Origin, TimberPlan, Wanted, pieces};
 use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
-use crate::shop::{Shop, Yard};
+use crate::shop::{Shop, Stock, Yard};
 use core::ops::ControlFlow;
 
 /// The boards of each class at the yard's selling rates; `None` where it has no stock list.
@@ -32,7 +33,7 @@ pub(super) fn both(
     let (buying, selling) = ((shop.yard(), stock), (sheet.yard(&shop.name), selling));
     let (mut bought, mut sold) = (Vec::new(), Vec::new());
     for class in pieces::by_class(wanted) {
-        let in_rack = stock.rack.iter().any(|kept| kept.species == class.species);
+        let in_rack = stands_in_rack(&class, buying.0, stock)?;
         if in_rack {
             bought.extend(planned(class.clone(), wanted.len(), buying.0, stock, Effort::PRICE, &mut on)?);
         }
@@ -44,6 +45,16 @@ pub(super) fn both(
     }
     let chairs = wanted.iter().map(|w| w.count).sum();
     Ok(Some(TimberPlan { sold, ..TimberPlan::of(bought, chairs, shop) }))
+}
+
+/// Whether the rack has a board of the thickness that the class is sawn from.
+fn stands_in_rack(class: &pieces::Class, yard: Yard<'_>, stock: &Stock) -> Result<bool, Refusal> {
+    let Some(trade) = class.trade.filter(|_| stock.rack.iter().any(|kept| kept.species == class.species))
+    else {
+        return Ok(false);
+    };
+    let found = nearest(yard, stock, class.species, trade)?;
+    Ok(found.is_some_and(|(_, stands)| stands.iter().any(|stand| stand.origin == Origin::Rack)))
 }
 
 fn on(_: f64) -> ControlFlow<()> {

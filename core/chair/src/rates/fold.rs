@@ -91,7 +91,7 @@ impl<'a> Fold<'a> {
 
     /// A rate of so much money in the finer decimals.
     fn rate(&self, minor: f64) -> Money {
-        Money((self.fineness.nearest(minor) * 10_u32.pow(u32::from(FINER)) as f64).round() as i64)
+        Money((self.fineness.nearest(minor) * f64::from(10_u32.pow(u32::from(FINER)))).round() as i64)
     }
 
     fn minutes(&self, operations: &[Operation]) -> f64 {
