@@ -106,7 +106,7 @@ fn with_its_share(material: Money, pricing: &Pricing) -> Option<Money> {
 fn rates(fineness: Fineness, sold: Money, change: Money, ledger: &Ledger, letters: &[String]) -> Entry {
     let digits = ledger.currency().minor_digits;
     let why = format!(
-        "Your selling rates, rounded to the preferred numbers {}, come to {} for this chair: what your published page works out.",
+        "Your selling rates, rounded to the preferred numbers {}, come to {} for this chair, where boards from the rack are paid like others: what a published page works out.",
         fineness.name(),
         sold.decimal(digits)
     );

@@ -228,31 +228,3 @@ fn halve(value: &mut Value) {
         _ => {}
     }
 }
-
-/// One chair of an order, and the first of its price breaks, have the same price; a batch shares the set-up.
-#[test]
-fn orders_are_sold_by_the_same_rates() {
-    use crate::order::Order;
-    let shop = Shop::demo();
-    let knobs = Showroom::from_json(DEMO_SHOWROOM).expect("read").offers[2].design.to_map();
-    let order = |quantity: u32| {
-        let text = json!({"crestrail": "order/2", "name": "", "customer": "",
-            "lines": [{"name": "Stool", "quantity": quantity, "knobs": knobs}]});
-        let order = Order::read(&text.to_string()).expect("an order");
-        order.report(&order.made(&shop).expect("made"), &shop).expect("priced")
-    };
-    let (one, six) = (order(1), order(6));
-    assert_eq!(one.rows[0].price_minor, one.breaks[0].rows[0].price_minor);
-    assert_eq!(six.rows[0].price_minor, one.breaks[0].rows[5].price_minor);
-    assert!(six.rows[0].price_minor < one.rows[0].price_minor);
-    for row in [&one.rows[0], &six.rows[0]] {
-        let sum: i64 = row
-            .bill
-            .lines
-            .iter()
-            .filter(|l| l.group < crate::bill::Group::Delivery)
-            .map(|l| l.amount_minor.0)
-            .sum();
-        assert_eq!(sum, row.price_minor.0);
-    }
-}
