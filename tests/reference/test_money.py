@@ -39,6 +39,10 @@ def random_shop(rng):
     pricing["overhead"] = rng.choice([{"per_hour": rng.randint(0, 5000) / 100}, {"percent_of_cost": percent(200)}])
     pricing["contingency"] = percent(30)
     pricing["profit"] = rng.choice([{"margin": percent(90)}, {"markup": percent(300)}])
+    if rng.random() < 0.5:
+        pricing["profit_on_material"] = rng.choice([{"margin": percent(90)}, {"markup": percent(300)}])
+    if rng.random() < 0.5:
+        del pricing["selling_rates"]
     pricing["tax"]["percent"] = percent(100)
     pricing["deposit"] = percent(100)
     if rng.random() < 0.3:
@@ -54,8 +58,19 @@ def share(percent):
     return Decimal(str(percent)) / 100
 
 
-def price_of(shop, material, labour, hours):
-    """The price of one chair in cents, by the rules of core/chair/data/README.md."""
+def on_cost(profit):
+    """The share of the cost that a profit adds."""
+    if "markup" in profit:
+        return share(profit["markup"])
+    margin = share(profit["margin"])
+    return half_up(margin / (1 - margin), SIX)
+
+
+def price_of(shop, bill, labour, hours):
+    """The price of one chair in cents, by the rules of core/chair/data/README.md, from its material and what the rounding of
+    its selling rates adds (test_readback.py works that out)."""
+    material = group(bill, "material")
+    rates = sum(Decimal(line["amount_minor"]) for line in bill["lines"] if line["id"] == "rounding.rates")
     pricing = shop["pricing"]
     cost = material + labour
     overhead = pricing["overhead"]
@@ -63,14 +78,13 @@ def price_of(shop, material, labour, hours):
         cost += half_up(hours * Decimal(str(overhead["per_hour"])) * 100)
     else:
         cost += half_up(cost * share(overhead["percent_of_cost"]))
+        material += half_up(material * share(overhead["percent_of_cost"]))
     cost += half_up(cost * share(pricing["contingency"]))
-    profit = pricing["profit"]
-    if "markup" in profit:
-        on_cost = share(profit["markup"])
-    else:
-        margin = share(profit["margin"])
-        on_cost = half_up(margin / (1 - margin), SIX)
-    price = cost + half_up(cost * on_cost)
+    material += half_up(material * share(pricing["contingency"]))
+    if "profit_on_material" not in pricing:
+        material = Decimal(0)
+    price = cost + half_up((cost - material) * on_cost(pricing["profit"]))
+    price += half_up(material * on_cost(pricing.get("profit_on_material", pricing["profit"]))) + rates
     if "rounding" in pricing:
         to = Decimal(str(pricing["rounding"]["to"])) * 100
         way = {"up": ROUND_CEILING, "down": ROUND_FLOOR, "nearest": ROUND_HALF_UP}[pricing["rounding"]["way"]]
@@ -107,7 +121,7 @@ class Money(unittest.TestCase):
             rate = Decimal(str(shop["labour"]["rate"])) * 100
             labour = sum(half_up(h * rate) for h in hours)
             self.assertEqual(group(bill, "labour"), labour)
-            price = price_of(shop, group(bill, "material"), labour, sum(hours))
+            price = price_of(shop, bill, labour, sum(hours))
             self.assertEqual(bill["price_minor"], price, (shop["pricing"], bill))
             self.assertEqual(bill["total_minor"], sold(shop, price, 1))
             deposit = half_up(sold(shop, price, 1) * share(shop["pricing"]["deposit"]))
@@ -206,7 +220,7 @@ class Orders(unittest.TestCase):
             goods = Decimal(0)
             for row in answer["rows"]:
                 hours = sum(Decimal(str(r["hours"])) for r in row["labour"]["rows"])
-                price = price_of(shop, group(row["bill"], "material"), group(row["bill"], "labour"), hours)
+                price = price_of(shop, row["bill"], group(row["bill"], "labour"), hours)
                 self.assertEqual(row["price_minor"], price)
                 self.assertEqual(row["labour"]["batch"], max(row["quantity"], shop["labour"]["batch"]))
                 goods += price * row["quantity"]

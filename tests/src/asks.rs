@@ -15,6 +15,7 @@ use crestrail_chair::knob::Knob;
 use crestrail_chair::plan::Effort;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
+use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::{report, service};
 use crestrail_chair::sheets::paper;
 use crestrail_chair::shop::Shop;
@@ -68,6 +69,7 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "attached" => only(&fields, &["ask", "pdf_base64"]).and_then(|()| orders::attached(&fields)),
         "published" => only(&fields, &["ask", "showroom", "shop"])
             .and_then(|()| Ok(published(fields.needed("showroom")?, &shop(&fields)?)?)),
+        "label" => only(&fields, &["ask", "showroom", "design"]).and_then(|()| ask_label(&fields)),
         "checkin" => only(&fields, &["ask", "text", "showroom", "shop"]).and_then(|()| ask_checkin(&fields)),
         "tornado" => only(&fields, &["ask", "design", "shop"])
             .and_then(|()| Ok(json!(tornado(&design(&fields)?, &shop(&fields)?, &|_, _| ())?))),
@@ -133,6 +135,16 @@ fn ask_fit(fields: &Fields<'_>) -> Result<Value, Refused> {
 fn ask_checkin(fields: &Fields<'_>) -> Result<Value, Refused> {
     let showroom = fields.value("showroom").map(Showroom::from_value).transpose()?;
     Ok(json!(check_in(&fields.text("text", 100_000)?, &shop(fields)?, showroom.as_ref())?))
+}
+
+/// What a published file tells of a design's price; nothing of a book comes near.
+fn ask_label(fields: &Fields<'_>) -> Result<Value, Refused> {
+    let (design, showroom) = (design(fields)?, Showroom::from_value(fields.needed("showroom")?)?);
+    let offer = showroom.offers.iter().find(|offer| offer.allows(&design).is_ok());
+    let offer = offer.ok_or_else(|| Refusal::new("design", "No offer allows this design."))?;
+    let bench = showroom.bench.clone().unwrap_or_default();
+    let chair = Chair::resolve(&design, &bench).map_err(|clash| Refusal::new("design", clash.why))?;
+    Ok(json!(showroom.seen(offer, &design, &chair, None)?.label))
 }
 
 fn ask_file(fields: &Fields<'_>) -> Result<Value, Refused> {

@@ -18,6 +18,7 @@ export class Ranges {
 export function ranges(request: unknown): unknown;
 export function nearest(request: unknown, progress: Report): unknown;
 export function makeItFit(request: unknown, progress: Report): unknown;
+export function demoShop(): unknown;
 export function readShop(text: unknown): unknown;
 export function readShowroom(text: unknown): unknown;
 export function offerOf(request: unknown): unknown;

@@ -35,7 +35,7 @@ export class Head extends Emitter {
   }
 
   #items() {
-    /** @param {'menu_open' | 'menu_save' | 'menu_link' | 'menu_reset' | 'menu_checkin' | 'menu_showroom'} word @param {() => void} act */
+    /** @param {'menu_open' | 'menu_save' | 'menu_link' | 'menu_reset' | 'menu_checkin' | 'menu_showroom' | 'menu_setup'} word @param {() => void} act */
     const item = (word, act) => el('button', { type: 'button', class: 'menu-item', text: say(word), onclick: () => (this.#menu.hidePopover?.(), act()) });
     return [
       item('menu_open', () => this.#file.click()),
@@ -43,7 +43,7 @@ export class Head extends Emitter {
       item('menu_link', () => this.emit('link', null)),
       item('menu_reset', () => this.emit('reset', null)),
       item('menu_checkin', () => this.emit('checkin', null)),
-      ...(served ? [item('menu_showroom', () => location.assign('showroom.html'))] : []),
+      ...(served ? [item('menu_showroom', () => location.assign('showroom.html')), item('menu_setup', () => location.assign('setup.html'))] : []),
     ];
   }
 

@@ -704,6 +704,8 @@ export interface Calls {
   writeDesign: { request: { design: Design; name: string }; answer: Answer<string> };
   readLink: { request: string; answer: Answer<{ design: Design }> };
   writeLink: { request: Design; answer: Answer<string> };
+  /** The invented workshop that comes with the program. */
+  demoShop: { request: null; answer: Answer<unknown> };
   readShop: { request: string; answer: Answer<{ shop: unknown }> };
   readOrder: { request: string; answer: Answer<{ order: Order }> };
   /** Tables of prices by number come unless `want` leaves `breaks` out. */

@@ -468,6 +468,7 @@ const english = {
   showroom_corrupt: 'The showroom kept in this browser could not be read, so the invented one is in force. {where}: {why} What was kept is set aside under “{key}” in this browser’s storage.',
   showroom_see: 'See it',
   menu_showroom: 'See the Showroom',
+  menu_setup: 'Set up your workshop…',
   workshop_back: 'Back to the Workshop',
   preview_shop: 'The book kept here could not be read, so prices are those of the invented workshop. {why}',
   preview_from: 'No “from” price can be told yet. {where}: {why}',

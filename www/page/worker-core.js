@@ -24,6 +24,7 @@ const stepCalls = /** @type {Partial<Record<Call, (api: Steps, request: any, rep
   ranges: (api, request) => rangeWork.slice(api, request),
   nearest: (api, request, report) => api.nearest(request, report),
   makeItFit: (api, request, report) => api.makeItFit(request, report),
+  demoShop: (api) => ({ ok: api.demoShop() }),
   readShop: (api, request) => api.readShop(request),
   readShowroom: (api, request) => api.readShowroom(request),
   offerOf: (api, request) => api.offerOf(request),

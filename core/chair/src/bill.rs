@@ -5,14 +5,16 @@ mod ledger;
 mod materials;
 mod price;
 mod seat;
+mod selling;
 mod timber;
 
 pub use group::{Group, Sum};
 pub use ledger::{Bill, BillLine, Entry, Ledger};
-pub(crate) use materials::besides_timber;
+pub(crate) use materials::{Besides, besides_timber};
 pub use price::sold;
+pub use selling::sold_alone;
 pub use timber::TimberUsed;
-pub(crate) use timber::timber_ledger;
+pub(crate) use timber::{Sawn, timber_ledger};
 
 use crate::chair::Chair;
 use crate::labour::Labour;
@@ -42,23 +44,33 @@ pub fn bill_of(
     bill_from(sawn, &besides_timber(chair, rows, shop)?, rows, labour, shop)
 }
 
-/// The same from a ledger of its timber and one of what is bought besides.
+/// The same from its timber and what is bought besides.
 pub(crate) fn bill_from(
-    mut ledger: Ledger,
-    besides: &Ledger,
+    sawn: Sawn,
+    besides: &Besides,
     rows: &[CuttingRow],
     labour: Option<&Labour>,
     shop: &Shop,
 ) -> Result<Bill, Refusal> {
-    ledger.append(besides)?;
+    let Sawn { mut ledger, sold: timber } = sawn;
+    ledger.append(&besides.ledger)?;
+    let material = ledger.total();
     let letters: Vec<String> = rows.iter().map(|row| row.letter.clone()).collect();
     if let (Some(labour), Some(rates)) = (labour, &shop.labour) {
         price::labour(&mut ledger, labour, rates.rate)?;
     }
     if let Some(pricing) = &shop.pricing {
-        price::price(&mut ledger, labour, pricing, &letters)?;
+        let by_rates = besides.selling.as_ref().zip(timber);
+        let by_rates = by_rates.map(|(selling, timber)| selling.price(timber, set_up(labour, shop)));
+        price::price(&mut ledger, material, labour, pricing, by_rates.transpose()?, &letters)?;
     }
     sold(ledger, 1, &letters, shop)
+}
+
+/// The share of the sheet's set-up that a chair bears: the sheet spreads it over the workshop's own batch.
+fn set_up(labour: Option<&Labour>, shop: &Shop) -> f64 {
+    let (Some(labour), Some(rates)) = (labour, &shop.labour) else { return 1.0 };
+    f64::from(rates.batch.max(1)) / f64::from(labour.batch.max(1))
 }
 
 #[cfg(test)]

@@ -39,6 +39,7 @@ pub mod parts;
 pub mod plan;
 pub mod profile;
 pub mod ranges;
+pub mod rates;
 pub mod reading;
 pub mod refusal;
 pub mod report;

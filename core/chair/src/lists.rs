@@ -23,7 +23,7 @@ pub(crate) use size::tenths;
 pub use size::{Allowances, Finished, Rough};
 pub(crate) use spoken::{and, letters};
 pub use timber::{Bought, Timber, TimberLine, timber};
-pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words};
+pub(crate) use timber::{CUBIC_METRE, sawn_thickness, thickness_words, timber_from};
 
 #[cfg(test)]
 pub(crate) mod sample;

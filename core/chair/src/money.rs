@@ -1,8 +1,10 @@
 //! Money in whole minor units, and the currencies of ISO 4217.
 
 mod currency;
+mod preferred;
 
 pub use currency::{CURRENCIES, Currency};
+pub use preferred::Fineness;
 
 use core::fmt;
 use serde::{Serialize, Serializer};
@@ -91,6 +93,13 @@ impl Serialize for Quantity {
 pub struct Decimal {
     amount: Money,
     minor_digits: u8,
+}
+
+impl Decimal {
+    /// The number as files have it.
+    pub fn to_number(self) -> serde_json::Value {
+        serde_json::from_str(&self.to_string()).unwrap_or_default()
+    }
 }
 
 impl fmt::Display for Decimal {

@@ -10,18 +10,21 @@ mod needed;
 mod pieces;
 mod room;
 mod saw;
+mod selling;
 mod sets;
 mod stand;
 
 pub use class::{Board, ClassPlan, Laid, Missing, Offcut, SawCut, Stack, Way};
 pub use needed::BoardsNeeded;
 pub use pieces::RoughPieces;
+pub(crate) use selling::sold;
 pub use sets::{SETS, SetRow, sets};
 pub use stand::Origin;
 
 use crate::chair::Chair;
 use crate::lists::CuttingRow;
 use crate::money::Money;
+use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
 use crate::shop::{Shop, Stock};
 use core::ops::ControlFlow;
@@ -90,6 +93,9 @@ pub struct TimberPlan {
     pub yields: f64,
     /// One for each species and thickness.
     pub classes: Vec<ClassPlan>,
+    /// The boards behind the price where the shop has selling rates, at these; else empty.
+    #[serde(skip)]
+    pub sold: Vec<ClassPlan>,
 }
 
 /// The plan for these chairs together. `None` where the shop has no stock list, or the listener stopped it. A refusal where
@@ -106,7 +112,7 @@ pub fn plan(
     let mut classes = Vec::new();
     for (i, pieces) in pieces.into_iter().enumerate() {
         let mut told = |share: f64| hear(Standing { done: (i as f64 + share) / all });
-        match making::planned(pieces, wanted.len(), shop, stock, effort, &mut told)? {
+        match making::planned(pieces, wanted.len(), shop.yard(), stock, effort, &mut told)? {
             Some(class) => classes.push(class),
             None => return Ok(None),
         }
@@ -114,9 +120,13 @@ pub fn plan(
     Ok(Some(TimberPlan::of(classes, wanted.iter().map(|w| w.count).sum(), shop)))
 }
 
-/// The plan behind a price, which is found so quickly that nobody need listen.
+/// The plan behind a price, which is found so quickly that nobody need listen. Where the shop has selling rates, it holds
+/// the boards at these, too.
 pub fn price_plan(wanted: &[Wanted<'_>], shop: &Shop) -> Result<Option<TimberPlan>, Refusal> {
-    plan(wanted, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(()))
+    match PriceSheet::of(shop) {
+        Some(sheet) => selling::both(wanted, shop, &sheet),
+        None => plan(wanted, shop, Effort::PRICE, &mut |_| ControlFlow::Continue(())),
+    }
 }
 
 /// The same for one chair alone.
@@ -142,18 +152,28 @@ impl TimberPlan {
             above_bound: above(cost, bound),
             yields: if boards > 0.0 { area(|c| c.pieces_m2) / boards } else { 0.0 },
             classes,
+            sold: Vec::new(),
         }
     }
 
     /// The class of a species and a wanted thickness.
     pub fn class(&self, species: &str, thickness_mm: f64) -> Option<&ClassPlan> {
-        self.classes.iter().find(|c| c.timber.id == species && c.wanted_mm == thickness_mm)
+        class_of(&self.classes, species, thickness_mm)
     }
 
     /// The boards of each class in short.
     pub fn boards_needed(&self) -> Vec<BoardsNeeded> {
         self.classes.iter().map(BoardsNeeded::of).collect()
     }
+}
+
+/// The class of a species and a wanted thickness among these.
+pub(crate) fn class_of<'a>(
+    classes: &'a [ClassPlan],
+    species: &str,
+    thickness_mm: f64,
+) -> Option<&'a ClassPlan> {
+    classes.iter().find(|c| c.timber.id == species && c.wanted_mm == thickness_mm)
 }
 
 /// By how much a cost lies above its bound, as a share of the bound.

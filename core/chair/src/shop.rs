@@ -5,12 +5,15 @@ mod operation;
 mod pricing;
 mod read;
 mod stock;
+mod yard;
 
 pub use labour::{Labour, Time};
 pub use operation::{Method, Operation, Stage};
+pub(crate) use pricing::sale;
 pub use pricing::{Delivery, Overhead, Pricing, Profit, Quoting, Rounding, Share, Tax, Way};
-pub(crate) use read::{bench, currency, price};
+pub(crate) use read::{bench, boards, currency, price};
 pub use stock::{Kept, Offcuts, Offered, Stock};
+pub use yard::Yard;
 
 use crate::money::{Currency, Money};
 use crate::reading::FileKind;
@@ -176,12 +179,6 @@ impl Shop {
     /// The refusal of a seat for whose material there is no price, with a seat that needs none.
     pub fn no_seat_price(&self, field: &str, what: &str) -> Refusal {
         read::no_seat_price(self, field, what)
-    }
-
-    /// The price row of a species; a refusal names a species that is in stock.
-    pub fn timber(&self, species: &Species) -> Result<&TimberPrice, Refusal> {
-        let row = self.timber.rows.iter().find(|r| r.species.id == species.id);
-        row.ok_or_else(|| read::not_in_stock(self, species))
     }
 }
 

@@ -18,7 +18,7 @@ const ORDER: &[&[&str]] = &[
     &["assembly", "meeting", "lettering"],
     // The table of knobs writes the methods of the design.
     &["knobs + design + family", "shop", "chair"],
-    &["told"],
+    &["told", "rates"],
     // One direction: from a design to the resolved chair.
     &["profile", "link", "turning", "fastening"],
     &["skeleton"],

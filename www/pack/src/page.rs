@@ -11,6 +11,9 @@ pub(crate) const INDEX: &str = "index.html";
 /// The Showroom beside it.
 const SHOWROOM: &str = "showroom.html";
 
+/// The page on which a maker sets up both.
+const SETUP: &str = "setup.html";
+
 /// Files of the page that take part only in the single file, or only in a published folder.
 const ELSEWHERE: [&str; 6] = [
     "inside.js",
@@ -31,7 +34,8 @@ pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
         );
         dist.put(name, bytes);
     }
-    let pages: Vec<&str> = [INDEX, SHOWROOM].into_iter().filter(|name| page.get(name).is_some()).collect();
+    let pages: Vec<&str> =
+        [INDEX, SHOWROOM, SETUP].into_iter().filter(|name| page.get(name).is_some()).collect();
     for name in &pages {
         dist.put(name, with_policy(page.text(name)?)?);
     }

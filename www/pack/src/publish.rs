@@ -28,10 +28,18 @@ const BESIDES: [&str; 4] = ["worker.js", "worker-core.js", "range-work.js", "fon
 /// What stands in the name of the workshop that is compiled in, and in no other's.
 const INVENTED: &str = "(invented)";
 
+/// What a maker should know whose material bears the profit of the work.
+const ONE_PROFIT: &str = "\
+Note: whoever knows what your yard charges can work out your profit from the prices shown. Give material a profit of
+its own (\"profit_on_material\" in \"pricing\" of shop.json); core/chair/data/PUBLISHING.md says what else can be read.
+";
+
 /// The files of a publication: the showroom as it is published, checked against the book.
 pub(crate) struct Source {
     showroom: Showroom,
     file: String,
+    /// Whether prices are shown, and material and work bear one and the same profit.
+    one_profit: bool,
 }
 
 impl Source {
@@ -51,7 +59,9 @@ impl Source {
             reading::parse(SHOWROOM_FILE.file, &text(showroom)?).map_err(|r| refused(showroom, &r))?;
         let value = published(&value, &book).map_err(|r| refused(showroom, &r))?;
         let read = Showroom::from_value(&value).map_err(|r| refused(showroom, &r))?;
-        Ok(Self { showroom: read, file: format!("{value:#}\n") })
+        let one_profit = read.prices.is_some()
+            && book.pricing.as_ref().is_some_and(|pricing| pricing.profit_on_material.is_none());
+        Ok(Self { showroom: read, file: format!("{value:#}\n"), one_profit })
     }
 
     /// What is on offer, in words for the command line.
@@ -63,7 +73,11 @@ impl Source {
             });
             format!("  {}{from}\n", offer.name)
         };
-        offers.iter().map(line).collect()
+        let mut lines: String = offers.iter().map(line).collect();
+        if self.one_profit {
+            lines.push_str(ONE_PROFIT);
+        }
+        lines
     }
 }
 
@@ -136,27 +150,83 @@ mod tests {
     use crate::workspace;
     use serde_json::{Value, json};
 
-    /// Figures that stand nowhere else: no size, no colour, no price of the invented workshop.
-    const RATE: f64 = 7131.37;
-    const OVERHEAD: f64 = 8113.91;
-    const MARGIN: f64 = 23.7919;
-    const TIMBER: f64 = 9137.53;
-    const SCREW: f64 = 6173.29;
+    /// What of a book anybody may see: sizes of boards and of cuts, how the joints are made, how a price is rounded, delivery
+    /// and tax. Every other number is private.
+    const PUBLIC: [&str; 8] = [
+        "/kerf",
+        "/cutters",
+        "/joint_fit",
+        "/stock/trim",
+        "/stock/offer",
+        "/stock/offcuts/length",
+        "/stock/offcuts/width",
+        "/pricing/rounding",
+    ];
+    const SHARED: [&str; 2] = ["/pricing/delivery", "/pricing/tax"];
+    /// Counts, which have so few figures that others are like them; that they are not told follows from the names in the file.
+    const COUNTS: [&str; 7] =
+        ["/labour/batch", "/finish/coats", "/per_slat", "/count", "/days", "/queue_days", "/valid_days"];
 
-    /// A book with a private figure in every part of it.
-    fn book() -> Value {
+    /// A book in which every private number is one that stands nowhere else, with all of them.
+    fn book() -> (Value, Vec<f64>) {
         let text = fs::read_to_string(workspace::root().join("core/chair/data/shop.json")).unwrap();
         let mut shop: Value = serde_json::from_str(&text).unwrap();
         shop["name"] = "Private Bench".into();
-        shop["labour"]["rate"] = RATE.into();
-        shop["pricing"]["overhead"] = json!({"per_hour": OVERHEAD});
-        shop["pricing"]["profit"] = json!({"margin": MARGIN});
-        shop["fixings"]["price"] = SCREW.into();
-        for row in shop["timber"]["species"].as_array_mut().unwrap() {
-            row["price"] = TIMBER.into();
-            row.as_object_mut().unwrap().remove("by_thickness");
+        shop["pricing"]["profit_on_material"] = json!({"markup": 17});
+        let mut odd = Vec::new();
+        estrange(&mut shop, "", &mut odd);
+        (shop, odd)
+    }
+
+    /// Puts an odd number of about the same size in the place of each private one.
+    fn estrange(value: &mut Value, path: &str, odd: &mut Vec<f64>) {
+        let any = |list: &[&str]| list.iter().any(|known| path.starts_with(known) || path.ends_with(known));
+        match value {
+            Value::Object(map) => {
+                map.iter_mut().for_each(|(name, value)| estrange(value, &format!("{path}/{name}"), odd));
+            }
+            Value::Array(list) => {
+                list.iter_mut()
+                    .enumerate()
+                    .for_each(|(i, value)| estrange(value, &format!("{path}/{i}"), odd));
+            }
+            Value::Number(number) if !any(&PUBLIC) && !any(&SHARED) && !any(&COUNTS) => {
+                let place = odd.len() as f64;
+                let is_money = ["price", "rate", "per_hour", "_m2", "per_kg", "per_litre", "per_metre"];
+                let is_money = is_money.iter().any(|end| path.ends_with(end))
+                    && !["grams_per_m2", "m2_per_litre"].iter().any(|end| path.ends_with(end));
+                let figure = match number.as_f64().unwrap() {
+                    _ if is_money => 3171.37 + 16.01 * place,
+                    share if share < 1.0 => 0.613_79 + 0.000_013 * place,
+                    percent if path.starts_with("/pricing") || path.ends_with("credit") => {
+                        percent.floor() + 0.7319 + 0.0001 * (place % 97.0)
+                    }
+                    other => other.floor() + 0.391_77 + 0.000_13 * place,
+                };
+                let figure = (figure * 1e5).round() / 1e5;
+                *value = figure.into();
+                odd.push(figure);
+            }
+            _ => {}
         }
-        shop
+    }
+
+    /// A figure as people and programs write it: with point or comma, in groups of thousands, in smallest units.
+    fn spelled(figure: f64) -> Vec<String> {
+        let plain = figure.to_string();
+        let (whole, decimals) = plain.split_once('.').unwrap_or((&plain, ""));
+        let mut all = vec![plain.clone(), format!("{whole},{decimals}")];
+        if let Some((thousands, rest)) =
+            whole.split_at_checked(whole.len().saturating_sub(3)).filter(|s| !s.0.is_empty())
+        {
+            for (group, point) in
+                [(",", "."), (".", ","), (" ", "."), (" ", ","), ("\u{a0}", ","), ("'", ".")]
+            {
+                all.push(format!("{thousands}{group}{rest}{point}{decimals}"));
+            }
+        }
+        all.push(format!("{whole}{decimals}").trim_start_matches('0').to_owned());
+        all
     }
 
     fn source(change: impl Fn(&mut Value)) -> Result<Source> {
@@ -170,7 +240,7 @@ mod tests {
         let name = format!("{:?}", std::thread::current().id());
         let (one, two) = (at(&format!("room{name}")), at(&format!("shop{name}")));
         fs::write(&one, showroom.to_string()).unwrap();
-        fs::write(&two, book().to_string()).unwrap();
+        fs::write(&two, book().0.to_string()).unwrap();
         let source = Source::read(&one, &two);
         fs::remove_file(one).unwrap();
         fs::remove_file(two).unwrap();
@@ -181,25 +251,75 @@ mod tests {
         Module { script: "export default 1;".to_owned(), wasm: b"\0asm".to_vec() }
     }
 
-    fn made() -> Files {
-        folder(&Files::read(&workspace::page()).unwrap(), &core(), &source(|_| ()).unwrap()).unwrap()
+    fn made(price: &str) -> Files {
+        let source = source(|showroom| showroom["price"] = price.into()).unwrap();
+        folder(&Files::read(&workspace::page()).unwrap(), &core(), &source).unwrap()
     }
 
     #[test]
     fn no_private_figure_is_in_the_folder() {
-        let out = made();
-        for figure in [RATE, OVERHEAD, MARGIN, TIMBER, SCREW]
-            .map(|f| f.to_string())
-            .iter()
-            .chain([&"Private Bench".to_owned()])
-        {
-            for (name, bytes) in out.iter() {
-                let found = bytes.windows(figure.len()).any(|part| part == figure.as_bytes());
-                assert!(!found, "{figure} stands in {name}");
+        let (_, odd) = book();
+        assert!(odd.len() > 130, "{} private figures", odd.len());
+        for price in ["from", "shown", "none"] {
+            let out = made(price);
+            let words = odd.iter().flat_map(|&figure| spelled(figure)).chain(["Private Bench".to_owned()]);
+            for word in words {
+                for (name, bytes) in out.iter() {
+                    let found = bytes.windows(word.len()).any(|part| part == word.as_bytes());
+                    assert!(!found, "{word} stands in {name} of prices {price}");
+                }
+            }
+            let file: Value = serde_json::from_str(out.text(SHOWROOM_FILE.file).unwrap()).unwrap();
+            let mut told = Vec::new();
+            numbers(&file, &mut told);
+            for figure in &odd {
+                let alike = |told: &f64, times: f64| (told - figure * times).abs() < 1e-9 * figure * times;
+                for times in [1e-2, 1.0, 1e2, 1e3, 1e5] {
+                    assert!(
+                        !told.iter().any(|told| alike(told, times)),
+                        "{figure} is told of prices {price}"
+                    );
+                }
             }
         }
-        let value: Value = serde_json::from_str(out.text(SHOWROOM_FILE.file).unwrap()).unwrap();
-        let names: Vec<&String> = value.as_object().unwrap().keys().collect();
+    }
+
+    /// The watch above sees a figure that is there.
+    #[test]
+    fn a_private_figure_would_be_found() {
+        assert!(
+            spelled(3171.37).contains(&"3,171.37".to_owned())
+                && spelled(3171.37).contains(&"317137".to_owned())
+        );
+        let (book, odd) = book();
+        let mut told = Vec::new();
+        numbers(&book, &mut told);
+        assert!(odd.iter().all(|figure| told.contains(figure)));
+    }
+
+    fn numbers(value: &Value, found: &mut Vec<f64>) {
+        match value {
+            Value::Object(map) => map.values().for_each(|value| numbers(value, found)),
+            Value::Array(list) => list.iter().for_each(|value| numbers(value, found)),
+            other => found.extend(other.as_f64()),
+        }
+    }
+
+    #[test]
+    fn the_file_holds_what_is_told_and_nothing_else() {
+        let names = |price: &str| -> Vec<String> {
+            let out = made(price);
+            let value: Value = serde_json::from_str(out.text(SHOWROOM_FILE.file).unwrap()).unwrap();
+            assert_eq!(
+                value["bench"].as_object().unwrap().keys().collect::<Vec<_>>(),
+                ["cutters", "joint_fit"]
+            );
+            assert_eq!(value["offers"][0].get("from").is_some(), price == "from");
+            let sheet = value["prices"].as_object().map(|sheet| sheet.keys().cloned().collect::<Vec<_>>());
+            let told = ["delivery", "kerf", "rounding", "stock", "tax", "thicknesses", "timber", "work"];
+            assert_eq!(sheet.unwrap_or_default(), if price == "shown" { told.to_vec() } else { Vec::new() });
+            value.as_object().unwrap().keys().filter(|name| *name != "prices").cloned().collect()
+        };
         let known = [
             "bench",
             "brand",
@@ -214,14 +334,14 @@ mod tests {
             "price",
             "price_note",
         ];
-        assert_eq!(names, known);
-        assert_eq!(value["bench"].as_object().unwrap().keys().collect::<Vec<_>>(), ["cutters", "joint_fit"]);
-        assert!(value["offers"][0]["from"].as_f64().unwrap() > 0.0);
+        for price in ["from", "shown", "none"] {
+            assert_eq!(names(price), known);
+        }
     }
 
     #[test]
     fn it_holds_the_showroom_alone() {
-        let out = made();
+        let out = made("from");
         for needed in [
             "index.html",
             "showroom.js",
@@ -268,7 +388,7 @@ mod tests {
     #[test]
     fn refusals_name_file_and_field() {
         for (place, value, says) in [
-            ("price", json!("shown"), "price: A published page cannot work out"),
+            ("price", json!("secret"), "price: "),
             ("currency", json!("GBP"), "currency: The showroom tells prices in GBP"),
             ("rates", json!(1), "rates: The name \"rates\" is not known"),
         ] {

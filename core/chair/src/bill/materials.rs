@@ -2,18 +2,35 @@
 
 use super::ledger::{Entry, Ledger};
 use super::seat::seat;
+use super::selling::{Selling, measured};
 use crate::chair::Chair;
 use crate::lists::{CuttingRow, exposed_area, glued_area, ledges};
 use crate::part::Role;
+use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
 use crate::shop::{PegUnit, Shop};
 
 /// One mm² in m².
 pub(super) const SQUARE_METRE: f64 = 1e-6;
 
+/// What goes into a chair besides its timber, the same for every number of chairs.
+#[derive(Clone, Debug)]
+pub(crate) struct Besides {
+    /// What is bought.
+    pub(super) ledger: Ledger,
+    /// What it is sold by, where the shop has selling rates.
+    pub(super) selling: Option<Selling>,
+}
+
 /// What is bought for a chair besides its timber, which does not depend on how many are made. A refusal where the shop
 /// has no price for what the seat is made of.
-pub(crate) fn besides_timber(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Ledger, Refusal> {
+pub(crate) fn besides_timber(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Besides, Refusal> {
+    let selling =
+        PriceSheet::of(shop).map(|sheet| Selling { work: measured(chair, rows, sheet.kerf), sheet });
+    Ok(Besides { ledger: bought(chair, rows, shop)?, selling })
+}
+
+fn bought(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Ledger, Refusal> {
     let mut ledger = Ledger::new(shop.currency);
     ledger.add(pegs(rows, shop))?;
     ledger.add(dowels(rows, shop))?;

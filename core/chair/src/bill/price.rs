@@ -3,9 +3,9 @@
 
 use super::ledger::{Bill, Entry, Ledger};
 use crate::labour::Labour;
-use crate::money::{Money, Quantity};
+use crate::money::{Fineness, Money, Quantity};
 use crate::refusal::Refusal;
-use crate::shop::{Overhead, Pricing, Profit, Rounding, Share, Shop, Tax};
+use crate::shop::{Delivery, Overhead, Pricing, Profit, Rounding, Share, Shop, Tax};
 
 /// Adds the hours of each operation.
 pub(super) fn labour(ledger: &mut Ledger, labour: &Labour, rate: Money) -> Result<(), Refusal> {
@@ -23,11 +23,14 @@ pub(super) fn labour(ledger: &mut Ledger, labour: &Labour, rate: Money) -> Resul
     })
 }
 
-/// Adds what makes a price of the cost. `letters` of all parts of the chair.
+/// Adds what makes a price of the cost. `material` is what of the ledger's total is material, `sold` the price by the
+/// selling rates where the shop has them, `letters` those of all parts of the chair.
 pub(super) fn price(
     ledger: &mut Ledger,
+    material: Money,
     labour: Option<&Labour>,
     pricing: &Pricing,
+    sold: Option<Money>,
     letters: &[String],
 ) -> Result<(), Refusal> {
     let hours = labour.map_or(0.0, |labour| labour.hours);
@@ -36,7 +39,13 @@ pub(super) fn price(
         format!("{} % of material, labour and overhead for what goes wrong.", pricing.contingency.percent());
     let cost = ledger.total();
     ledger.add(share("contingency", "contingency", pricing.contingency, cost, why, letters))?;
-    ledger.add(profit(pricing.profit, ledger.total(), letters))?;
+    profits(ledger, material, pricing, letters)?;
+    if let (Some(sold), Some(fineness)) = (sold, pricing.selling_rates) {
+        let change = sold.0.checked_sub(ledger.total().0).map(Money).ok_or_else(beyond)?;
+        if change != Money(0) {
+            ledger.add(rates(fineness, sold, change, ledger, letters))?;
+        }
+    }
     let Some(rounding) = &pricing.rounding else { return Ok(()) };
     let change = rounding.change(ledger.total()).ok_or_else(beyond)?;
     if change == Money(0) { Ok(()) } else { ledger.add(rounded(rounding, change, ledger, letters)) }
@@ -66,19 +75,58 @@ fn overhead(overhead: Overhead, hours: f64, cost: Money, letters: &[String]) -> 
     }
 }
 
-fn profit(profit: Profit, cost: Money, letters: &[String]) -> Entry {
+/// Adds the profit: one line, or two where material bears a share of its own.
+fn profits(
+    ledger: &mut Ledger,
+    material: Money,
+    pricing: &Pricing,
+    letters: &[String],
+) -> Result<(), Refusal> {
+    let cost = ledger.total();
+    let Some(on_material) = pricing.profit_on_material else {
+        return ledger.add(profit("profit", pricing.profit, cost, "the cost", letters));
+    };
+    let material = with_its_share(material, pricing).ok_or_else(beyond)?;
+    let work = cost.0.checked_sub(material.0).map(Money).ok_or_else(beyond)?;
+    let of = "material with its share of overhead and contingency";
+    ledger.add(profit("profit.material", on_material, material, of, letters))?;
+    ledger.add(profit("profit", pricing.profit, work, "what else it costs", letters))
+}
+
+/// Material with the overhead and contingency that it bears.
+fn with_its_share(material: Money, pricing: &Pricing) -> Option<Money> {
+    let overhead = match pricing.overhead {
+        Overhead::PerHour(_) => Money(0),
+        Overhead::OfCost(of) => material.times(of.of_one)?,
+    };
+    let cost = material.plus(overhead)?;
+    cost.plus(cost.times(pricing.contingency.of_one)?)
+}
+
+fn rates(fineness: Fineness, sold: Money, change: Money, ledger: &Ledger, letters: &[String]) -> Entry {
+    let digits = ledger.currency().minor_digits;
+    let why = format!(
+        "Your selling rates, rounded to the preferred numbers {}, come to {} for this chair, where boards from the rack are paid like others: what a published page works out.",
+        fineness.name(),
+        sold.decimal(digits)
+    );
+    once("rounding.rates", "rounding of the selling rates", 1, "chair", change, why, letters)
+}
+
+fn profit(id: &str, profit: Profit, cost: Money, of_what: &str, letters: &[String]) -> Entry {
     let on_cost = profit.on_cost();
     let (what, why) = match profit {
         Profit::Markup(of) => {
             let of = of.percent();
-            ("mark-up", format!("A mark-up of {of} % on the cost."))
+            ("mark-up", format!("A mark-up of {of} % on {of_what}."))
         }
         Profit::Margin(of) => {
             let (of, on) = (of.percent(), on_cost.percent());
-            ("margin", format!("A margin of {of} % of the price is {on} % on the cost."))
+            ("margin", format!("A margin of {of} % of the price is {on} % on {of_what}."))
         }
     };
-    share("profit", what, on_cost, cost, why, letters)
+    let what = if id == "profit" { what.to_owned() } else { format!("{what} on material") };
+    share(id, &what, on_cost, cost, why, letters)
 }
 
 fn rounded(rounding: &Rounding, change: Money, ledger: &Ledger, letters: &[String]) -> Entry {
@@ -127,15 +175,21 @@ fn once(
 pub fn sold(mut ledger: Ledger, chairs: u32, letters: &[String], shop: &Shop) -> Result<Bill, Refusal> {
     let price_minor = ledger.total();
     if let Some(pricing) = &shop.pricing {
-        sale(&mut ledger, pricing, chairs, letters)?;
+        sale(&mut ledger, pricing.delivery.as_ref(), &pricing.tax, chairs, letters)?;
     }
     let deposit_minor = deposit(ledger.total(), shop)?;
     Ok(Bill { price_minor, deposit_minor, missing: missing(shop), ..ledger.close() })
 }
 
 /// Adds delivery of so many chairs, and the tax on all that the ledger holds by then.
-fn sale(ledger: &mut Ledger, pricing: &Pricing, chairs: u32, letters: &[String]) -> Result<(), Refusal> {
-    if let Some(delivery) = &pricing.delivery {
+pub(super) fn sale(
+    ledger: &mut Ledger,
+    delivery: Option<&Delivery>,
+    taxed: &Tax,
+    chairs: u32,
+    letters: &[String],
+) -> Result<(), Refusal> {
+    if let Some(delivery) = delivery {
         let way = "For the way, however many chairs.".to_owned();
         ledger.add(once("delivery.order", "delivery", 1, "order", delivery.each_order, way, letters))?;
         let each = "For packing and carrying each chair.".to_owned();
@@ -143,7 +197,7 @@ fn sale(ledger: &mut Ledger, pricing: &Pricing, chairs: u32, letters: &[String])
         let unit = if chairs == 1 { "chair" } else { "chairs" };
         ledger.add(once("delivery.chairs", "packing and carrying", chairs, unit, rate, each, letters))?;
     }
-    ledger.add(tax(&pricing.tax, ledger.total(), letters))
+    ledger.add(tax(taxed, ledger.total(), letters))
 }
 
 fn tax(tax: &Tax, net: Money, letters: &[String]) -> Entry {

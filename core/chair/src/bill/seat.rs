@@ -12,7 +12,7 @@ use crate::shop::{Seating, Shop};
 
 /// What the cover is larger than the pad at each edge, mm: turned round the edge of the pad's board
 /// and tacked below (common practice, no source).
-const TURNED_UNDER: f64 = 60.0;
+pub(super) const TURNED_UNDER: f64 = 60.0;
 
 /// Adds what the seat needs besides its timber. A refusal where the shop has no price for it.
 pub(super) fn seat(ledger: &mut Ledger, rows: &[CuttingRow], shop: &Shop) -> Result<(), Refusal> {
@@ -32,7 +32,7 @@ pub(super) fn seat(ledger: &mut Ledger, rows: &[CuttingRow], shop: &Shop) -> Res
 }
 
 /// Screws of a ledge: one at each end, and between them none farther apart than the rule says.
-fn ledge_screws(row: &CuttingRow) -> f64 {
+pub(super) fn ledge_screws(row: &CuttingRow) -> f64 {
     f64::from(row.quantity) * ((row.finished.length / ledge::SCREWS).ceil() + 1.0)
 }
 
@@ -98,10 +98,19 @@ fn cover(row: &CuttingRow, shop: &Shop) -> Result<Entry, Refusal> {
 
 /// The rectangle from which a flat piece is cut, `more` larger at each edge: its area, m², and why.
 fn sheet(row: &CuttingRow, more: f64) -> (f64, String) {
-    let (length, width) = (row.finished.length + 2.0 * more, row.finished.width + 2.0 * more);
-    let count = f64::from(row.quantity);
-    let area = count * length * width * SQUARE_METRE;
+    let [length, width] = grown(row, more);
+    let (count, area) = (f64::from(row.quantity), face(row, more));
     (area, format!("{count} of {length:.0} × {width:.0} mm: {area:.4} m²."))
+}
+
+fn grown(row: &CuttingRow, more: f64) -> [f64; 2] {
+    [row.finished.length + 2.0 * more, row.finished.width + 2.0 * more]
+}
+
+/// The area of that rectangle for all pieces of the row, m².
+pub(super) fn face(row: &CuttingRow, more: f64) -> f64 {
+    let [length, width] = grown(row, more);
+    f64::from(row.quantity) * length * width * SQUARE_METRE
 }
 
 fn cord(row: &CuttingRow, thickness: f64, length: f64, shop: &Shop) -> Result<Entry, Refusal> {

@@ -3,7 +3,7 @@ use crate::labour::Labour;
 use crate::lists::sample::{ALLOWANCES, chair, chair_of};
 use crate::lists::{cutting_list, exposed_area, glued_area};
 use crate::money::Money;
-use crate::shop::{Measure, PegPrice, PegUnit, TimberPrices};
+use crate::shop::{Measure, PegPrice, PegUnit, Pricing, TimberPrices};
 use proptest::prelude::*;
 
 fn of(shop: &Shop) -> Result<Bill, Refusal> {
@@ -15,6 +15,13 @@ fn of(shop: &Shop) -> Result<Bill, Refusal> {
 /// The demo without boards, so that timber is reckoned by its yield, as can be done by hand.
 fn by_yield() -> Shop {
     Shop { stock: None, ..Shop::demo() }
+}
+
+/// The same without selling rates, so that its price is cost and profit alone.
+fn by_cost() -> Shop {
+    let shop = by_yield();
+    let pricing = shop.pricing.map(|pricing| Pricing { selling_rates: None, ..pricing });
+    Shop { pricing, ..shop }
 }
 
 fn line(bill: &Bill, id: &str) -> BillLine {
@@ -183,7 +190,7 @@ fn a_seat_without_a_price_is_refused() {
 /// By hand, in cents: material and labour of the sample, then each rule of the invented shop in turn.
 #[test]
 fn from_cost_to_price_by_hand() {
-    let shop = by_yield();
+    let shop = by_cost();
     let bill = of(&shop).expect("priced");
     let sum = |group: Group| bill.sums.iter().find(|s| s.group == group).map_or(0, |s| s.amount_minor.0);
     let half_up = |exact: f64| (exact + 0.5).floor() as i64;
@@ -203,6 +210,55 @@ fn from_cost_to_price_by_hand() {
     assert_eq!(bill.total_minor.0, price + 5700 + sum(Group::Tax));
     assert_eq!(bill.deposit_minor, Some(Money(half_up(bill.total_minor.0 as f64 * 0.4))));
     assert!(bill.missing.is_empty());
+}
+
+/// By hand: a mark-up of 15 % on material with its 4 % of contingency, and the margin on all the rest; by percent of cost,
+/// material bears its overhead, too.
+#[test]
+fn material_may_bear_a_profit_of_its_own() {
+    for (overhead, bears) in [("{\"per_hour\": 11.5}", 0.0), ("{\"percent_of_cost\": 30}", 0.3)] {
+        let mut file: serde_json::Value = serde_json::from_str(crate::shop::DEMO_SHOP).expect("JSON");
+        file["pricing"]["profit_on_material"] = serde_json::json!({"markup": 15});
+        file["pricing"]["overhead"] = serde_json::from_str(overhead).expect("JSON");
+        let shop = Shop::from_value(&file).expect("a shop");
+        let bill = of(&Shop { stock: None, ..shop }).expect("priced");
+        let sum = |group: Group| bill.sums.iter().find(|s| s.group == group).map_or(0, |s| s.amount_minor.0);
+        let half_up = |exact: f64| (exact + 0.5).floor() as i64;
+        let material = sum(Group::Material) + half_up(sum(Group::Material) as f64 * bears);
+        let material = material + half_up(material as f64 * 0.04);
+        let all = [Group::Material, Group::Labour, Group::Overhead, Group::Contingency].map(sum);
+        let rest = all.iter().sum::<i64>() - material;
+        assert_eq!(line(&bill, "profit.material").amount_minor.0, half_up(material as f64 * 0.15));
+        assert_eq!(line(&bill, "profit").amount_minor.0, half_up(rest as f64 * 0.282_051));
+        assert!(line(&bill, "profit.material").what.contains("on material"));
+    }
+}
+
+/// By hand: each rate of the sheet times what the sample has of it, and its timber at the selling rate.
+#[test]
+fn selling_rates_by_hand() {
+    let shop = by_yield();
+    let bill = of(&shop).expect("priced");
+    let sheet = crate::rates::PriceSheet::of(&shop).expect("selling rates");
+    let each = |work: crate::rates::Work| {
+        let rate = sheet.work.iter().find(|rate| rate.work == work).expect("a rate");
+        [rate.each, rate.once].map(|money| money.0 as f64 / 1000.0)
+    };
+    // 40.5 an hour with contingency and margin are 54.00 an hour, 90 cents a minute; a part takes 3 + 2 min, so 4.50.
+    assert_eq!(each(crate::rates::Work::Part), [450.0, 0.0]);
+    // 470 mm and more of every part: 1.2 min to rip a metre and 4 × 0.8 to plane it, 3.96: 4.00.
+    assert_eq!(each(crate::rates::Work::Metre), [400.0, 0.0]);
+    // 1620.00 × 1.04 × 1.282051 = 2160.00, between 2120 and 2240.
+    assert_eq!(
+        sheet.timber.rows.iter().find(|r| r.species.id == "ash_white").map(|r| r.price),
+        Some(Money(212_000))
+    );
+    let rates = line(&bill, "rounding.rates");
+    let before: i64 =
+        bill.lines.iter().take_while(|l| l.id != "rounding.rates").map(|l| l.amount_minor.0).sum();
+    let share = rates.amount_minor.0 as f64 / before as f64;
+    assert!(share.abs() < 0.03 && rates.group == Group::Rounding, "{share}");
+    assert!(rates.why.contains("R40"), "{}", rates.why);
 }
 
 /// What the file does not say is not in the bill, and the bill says so.

@@ -2,7 +2,7 @@
 
 use super::CuttingRow;
 use super::cutting_list::is_sawn_from_board;
-use crate::shop::Shop;
+use crate::shop::{Shop, Yard};
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
 use crestrail_timber::{Species, ThicknessSystem, TradeThickness};
 use serde::Serialize;
@@ -65,6 +65,11 @@ pub(crate) fn thickness_words(name: Option<&str>, mm: f64) -> String {
 /// The timber for these rows. Pegs and dowels come as rods and wedges from offcuts, so they are not sawn from it, nor
 /// is what is no timber.
 pub fn timber(rows: &[CuttingRow], shop: &Shop) -> Timber {
+    timber_from(rows, shop.yard())
+}
+
+/// The same from any yard.
+pub(crate) fn timber_from(rows: &[CuttingRow], yard: Yard<'_>) -> Timber {
     let mut lines: Vec<TimberLine> = Vec::new();
     let sawn = rows.iter().filter(|r| is_sawn_from_board(r.role));
     for (row, species) in sawn.filter_map(|r| Some((r, r.material.species()?))) {
@@ -73,12 +78,12 @@ pub fn timber(rows: &[CuttingRow], shop: &Shop) -> Timber {
             None => lines.push(TimberLine::begin(row, species)),
         }
     }
-    let yield_share = shop.stock.is_none().then_some(shop.timber.yield_share);
+    let yield_share = yard.stock.is_none().then_some(yard.timber.yield_share);
     for line in &mut lines {
         line.bought = yield_share.map(|share| line.bought_for(line.rough_m3, share));
     }
     lines.sort_by(|a, b| a.timber.id.cmp(b.timber.id).then(a.thickness_mm.total_cmp(&b.thickness_mm)));
-    Timber { thicknesses: shop.thicknesses, yield_share, lines }
+    Timber { thicknesses: yard.thicknesses, yield_share, lines }
 }
 
 /// Sawn thickness of a row: the trade's, or to order in whole millimetres.

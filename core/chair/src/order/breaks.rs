@@ -1,7 +1,7 @@
 //! Price breaks: what one chair costs when so many of it are ordered.
 
 use super::price::{Made, chairs_bill};
-use crate::bill::{Ledger, TimberUsed};
+use crate::bill::{Besides, TimberUsed};
 use crate::labour::lead;
 use crate::money::Money;
 use crate::plan::price_plan;
@@ -36,13 +36,13 @@ pub struct Break {
 }
 
 /// The table of a design.
-pub(super) fn breaks(made: &Made<'_>, besides: &Ledger, shop: &Shop) -> Result<PriceBreaks, Refusal> {
+pub(super) fn breaks(made: &Made<'_>, besides: &Besides, shop: &Shop) -> Result<PriceBreaks, Refusal> {
     let rows = (1..=MOST).map(|chairs| one(made, besides, chairs, shop)).collect::<Result<_, _>>()?;
     Ok(PriceBreaks { name: made.line.title().to_owned(), rows })
 }
 
 /// So many chairs of the design, their timber planned together.
-fn one(made: &Made<'_>, besides: &Ledger, chairs: u32, shop: &Shop) -> Result<Break, Refusal> {
+fn one(made: &Made<'_>, besides: &Besides, chairs: u32, shop: &Shop) -> Result<Break, Refusal> {
     let labour = made.labour(chairs, shop);
     let plan = price_plan(&[made.wanted(chairs)], shop)?;
     let sawn = made.sawn(TimberUsed::of(plan.as_ref(), 0, chairs), shop)?;

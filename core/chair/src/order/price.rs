@@ -2,7 +2,9 @@
 
 use super::breaks::{PriceBreaks, breaks};
 use super::read::{Order, OrderLine};
-use crate::bill::{Bill, Entry, Ledger, TimberUsed, besides_timber, bill_from, sold, timber_ledger};
+use crate::bill::{
+    Besides, Bill, Entry, Ledger, Sawn, TimberUsed, besides_timber, bill_from, sold, timber_ledger,
+};
 use crate::chair::Chair;
 use crate::labour::{Labour, Lead, Task, labour, lead, tasks};
 use crate::money::Money;
@@ -137,20 +139,20 @@ impl<'a> Made<'a> {
     }
 
     /// What is bought for one besides timber.
-    fn besides(&self, shop: &Shop) -> Result<Ledger, Refusal> {
+    fn besides(&self, shop: &Shop) -> Result<Besides, Refusal> {
         besides_timber(&self.chair, &self.report.cutting_list, shop)
     }
 
     /// The timber of one.
-    pub(super) fn sawn(&self, used: TimberUsed<'_>, shop: &Shop) -> Result<Ledger, Refusal> {
+    pub(super) fn sawn(&self, used: TimberUsed<'_>, shop: &Shop) -> Result<Sawn, Refusal> {
         timber_ledger(&self.report.timber, used, shop)
     }
 
     /// The bill of one with this timber and work, among others.
     pub(super) fn bill(
         &self,
-        sawn: Ledger,
-        besides: &Ledger,
+        sawn: Sawn,
+        besides: &Besides,
         labour: Option<&Labour>,
         shop: &Shop,
     ) -> Result<Bill, Refusal> {

@@ -143,3 +143,26 @@ fn a_design_that_cannot_be_built_is_named() {
     assert!(refusal.where_.starts_with("lines[0].knobs"), "{refusal}");
     assert!(refusal.why.starts_with("Side chair cannot be built."), "{refusal}");
 }
+
+/// One chair of an order has the first of its price breaks, by selling rates, too; a batch shares their set-up.
+#[test]
+fn orders_are_sold_by_the_same_rates() {
+    let shop = Shop::demo();
+    let knobs = serde_json::json!({"family": "stool"});
+    let knobs = crate::design::Design::from_value(&knobs).expect("a stool").to_map();
+    let report = |quantity: u32| {
+        let text = serde_json::json!({"crestrail": "order/2", "name": "", "customer": "",
+            "lines": [{"name": "Stool", "quantity": quantity, "knobs": knobs}]});
+        let order = Order::read(&text.to_string()).expect("an order");
+        order.report(&order.made(&shop).expect("made"), &shop).expect("priced")
+    };
+    let (one, six) = (report(1), report(6));
+    assert_eq!(one.rows[0].price_minor, one.breaks[0].rows[0].price_minor);
+    assert_eq!(six.rows[0].price_minor, one.breaks[0].rows[5].price_minor);
+    assert!(six.rows[0].price_minor < one.rows[0].price_minor);
+    for row in [&one.rows[0], &six.rows[0]] {
+        assert!(row.bill.lines.iter().any(|line| line.id == "rounding.rates"));
+        let before = row.bill.lines.iter().filter(|line| line.group < crate::bill::Group::Delivery);
+        assert_eq!(before.map(|line| line.amount_minor.0).sum::<i64>(), row.price_minor.0);
+    }
+}

@@ -8,7 +8,7 @@ use super::stand::{Origin, Stand, nearest};
 use crate::money::{Money, Quantity};
 use crate::part::Role;
 use crate::refusal::Refusal;
-use crate::shop::{Shop, Stock};
+use crate::shop::{Stock, Yard};
 use core::ops::ControlFlow;
 
 /// One mm² in m².
@@ -21,20 +21,35 @@ pub(super) type Told<'a> = &'a mut dyn FnMut(f64) -> ControlFlow<()>;
 pub(super) fn planned(
     class: Class,
     designs: usize,
-    shop: &Shop,
+    yard: Yard<'_>,
     stock: &Stock,
     effort: Effort,
     told: Told<'_>,
 ) -> Result<Option<ClassPlan>, Refusal> {
+    let plans = planned_at(class, designs, &[(yard, stock)], effort, told)?;
+    Ok(plans.and_then(|plans| plans.into_iter().next()))
+}
+
+/// One plan of a class, told at the prices of each of these yards, which offer the same boards. The first decides what is
+/// cheapest.
+pub(super) fn planned_at(
+    class: Class,
+    designs: usize,
+    yards: &[(Yard<'_>, &Stock)],
+    effort: Effort,
+    told: Told<'_>,
+) -> Result<Option<Vec<ClassPlan>>, Refusal> {
     let mut plan = ClassPlan::empty(&class, designs);
+    let Some(&(yard, stock)) = yards.first() else { return Ok(None) };
+    let same = |plan: ClassPlan| Ok(Some(vec![plan; yards.len()]));
     let found = match class.trade {
-        Some(trade) => nearest(shop, stock, class.species, trade)?,
+        Some(trade) => nearest(yard, stock, class.species, trade)?,
         None => None,
     };
     let Some((thickness, stands)) = found else {
-        plan.notes.push(plan.no_board(class.trade.is_some(), &shop.name));
+        plan.notes.push(plan.no_board(class.trade.is_some(), yard.name));
         class.pieces.iter().for_each(|piece| plan.lacks(piece, piece.count));
-        return Ok(Some(plan));
+        return same(plan);
     };
     plan.thickness = Some(thickness.name);
     plan.thickness_mm = thickness.rough;
@@ -47,11 +62,19 @@ pub(super) fn planned(
     let pieces: Vec<Piece> =
         class.pieces.into_iter().filter_map(|piece| plan.fitted(piece, &stands, stock)).collect();
     if pieces.is_empty() {
-        return Ok(Some(plan));
+        return same(plan);
     }
-    let Some(sawing) = saw::sawn(&pieces, &stands, stock, shop.kerf, effort, told)? else { return Ok(None) };
+    let Some(sawing) = saw::sawn(&pieces, &stands, stock, yard.kerf, effort, told)? else { return Ok(None) };
+    let mut plans = Vec::new();
+    for &(other, its) in &yards[1..] {
+        let mut plan = plan.clone();
+        let priced = super::stand::stands(other, its, class.species, thickness)?;
+        plan.take(&pieces, &priced, its, sawing.at(&priced)?)?;
+        plans.push(plan);
+    }
     plan.take(&pieces, &stands, stock, sawing)?;
-    Ok(Some(plan))
+    plans.insert(0, plan);
+    Ok(Some(plans))
 }
 
 impl ClassPlan {

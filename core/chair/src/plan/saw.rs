@@ -10,6 +10,7 @@ use super::making::Told;
 use super::pieces::Piece;
 use super::stand::Stand;
 use super::{Effort, trims};
+use crate::money::{Money, Quantity};
 use crate::refusal::Refusal;
 use crate::shop::Stock;
 use core::ops::ControlFlow;
@@ -36,6 +37,21 @@ pub(super) struct Sawn {
     pub(super) laid: Vec<(usize, Vec<[f64; 2]>)>,
     pub(super) cuts: Vec<SawCut>,
     pub(super) offcuts: Vec<Offcut>,
+}
+
+impl Sawing {
+    /// The same boards at other prices, for which nothing is proven.
+    pub(super) fn at(&self, stands: &[Stand]) -> Result<Self, Refusal> {
+        let price = |sawn: &Sawn| stands[sawn.stand].price.times(Quantity::count(sawn.times));
+        let cost = self.boards.iter().try_fold(Money(0), |sum, sawn| sum.plus(price(sawn)?));
+        let beyond = || {
+            Refusal::new(
+                "stock",
+                "The boards cost more than can be counted exactly. Check the shop's prices.",
+            )
+        };
+        Ok(Self { cost: cost.ok_or_else(beyond)?.0, bound: 0, ..self.clone() })
+    }
 }
 
 /// All that a solver is told.

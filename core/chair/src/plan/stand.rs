@@ -3,7 +3,7 @@
 use crate::lists::CUBIC_METRE;
 use crate::money::{Money, Quantity};
 use crate::refusal::Refusal;
-use crate::shop::{Measure, Shop, Stock};
+use crate::shop::{Measure, Stock, Yard};
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
 use crestrail_timber::{Species, TradeThickness};
 use serde::Serialize;
@@ -39,7 +39,7 @@ impl Stand {
 
 /// The boards of a species and thickness, the rack's first.
 pub(super) fn stands(
-    shop: &Shop,
+    yard: Yard<'_>,
     stock: &Stock,
     species: &'static Species,
     thickness: TradeThickness,
@@ -56,7 +56,7 @@ pub(super) fn stands(
         let (length, width) = (offered.length, offered.width);
         let price = match offered.price {
             Some(price) => price,
-            None => by_volume(shop, species, thickness, length * width)?,
+            None => by_volume(yard, species, thickness, length * width)?,
         };
         stands.push(Stand { origin: Origin::Yard, length, width, price, count: None });
     }
@@ -65,13 +65,13 @@ pub(super) fn stands(
 
 /// The price of a board of this face, mm², at the rate of its species and thickness.
 fn by_volume(
-    shop: &Shop,
+    yard: Yard<'_>,
     species: &'static Species,
     thickness: TradeThickness,
     face: f64,
 ) -> Result<Money, Refusal> {
-    let rate = shop.timber(species)?.at(Some(thickness));
-    let quantity = match shop.timber.measure {
+    let rate = yard.timber(species)?.at(Some(thickness));
+    let quantity = match yard.timber.measure {
         Measure::CubicMetre => face * thickness.rough * CUBIC_METRE,
         Measure::BoardFoot => board_feet_of_volume(face * charged_thickness(thickness.rough)),
     };
@@ -84,13 +84,13 @@ fn by_volume(
 
 /// The nearest thickness, as thick or thicker, in which there are boards of the species, with those boards.
 pub(super) fn nearest(
-    shop: &Shop,
+    yard: Yard<'_>,
     stock: &Stock,
     species: &'static Species,
     thickness: TradeThickness,
 ) -> Result<Option<(TradeThickness, Vec<Stand>)>, Refusal> {
-    for thick in shop.thicknesses.thicknesses().iter().filter(|t| t.rough >= thickness.rough) {
-        let found = stands(shop, stock, species, *thick)?;
+    for thick in yard.thicknesses.thicknesses().iter().filter(|t| t.rough >= thickness.rough) {
+        let found = stands(yard, stock, species, *thick)?;
         if !found.is_empty() {
             return Ok(Some((*thick, found)));
         }

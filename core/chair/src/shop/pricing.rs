@@ -2,7 +2,7 @@
 //! `core/chair/data/README.md`.
 
 use super::read::{LONGEST_NAME, LONGEST_NOTE, price};
-use crate::money::{Currency, Money, Quantity};
+use crate::money::{Currency, Fineness, Money, Quantity};
 use crate::reading::{Fields, Limits, text};
 use crate::refusal::Refusal;
 
@@ -15,6 +15,10 @@ pub struct Pricing {
     pub contingency: Share,
     /// What is left to the workshop.
     pub profit: Profit,
+    /// What is left of material, where it is another share.
+    pub profit_on_material: Option<Profit>,
+    /// How finely the rates are told by which it sells; nothing where it sells by cost and profit alone.
+    pub selling_rates: Option<Fineness>,
     /// How the price of one chair is rounded, before delivery and tax.
     pub rounding: Option<Rounding>,
     /// What delivery costs.
@@ -30,6 +34,13 @@ pub struct Pricing {
 pub struct Share {
     /// The share of one, exact to six decimals.
     pub of_one: Quantity,
+}
+
+impl Pricing {
+    /// The profit on material with its share of overhead and contingency.
+    pub fn profit_on_material(&self) -> Profit {
+        self.profit_on_material.unwrap_or(self.profit)
+    }
 }
 
 impl Share {
@@ -153,17 +164,46 @@ const DEPOSIT: Limits = Limits { label: "Deposit", min: 0.0, max: 100.0, unit: "
 const VALID: Limits = Limits { label: "Days that a quote holds", min: 1.0, max: 730.0, unit: "" };
 
 pub(super) fn pricing(f: &Fields<'_>, currency: Currency) -> Result<Pricing, Refusal> {
-    f.only(&["overhead", "contingency", "profit", "rounding", "delivery", "tax", "deposit"])?;
-    let optional = |name: &str| f.has(name).then(|| f.object(name)).transpose();
+    f.only(&[
+        "overhead",
+        "contingency",
+        "profit",
+        "profit_on_material",
+        "selling_rates",
+        "rounding",
+        "delivery",
+        "tax",
+        "deposit",
+    ])?;
+    let (rounding, delivery, tax) = sale(f, currency)?;
     Ok(Pricing {
         overhead: overhead(&f.object("overhead")?, currency)?,
         contingency: share(f, "contingency", &CONTINGENCY)?,
         profit: profit(&f.object("profit")?)?,
-        rounding: optional("rounding")?.map(|f| rounding(&f, currency)).transpose()?,
-        delivery: optional("delivery")?.map(|f| delivery(&f, currency)).transpose()?,
-        tax: tax(&f.object("tax")?)?,
+        profit_on_material: optional(f, "profit_on_material")?.map(|f| profit(&f)).transpose()?,
+        selling_rates: f
+            .has("selling_rates")
+            .then(|| f.choice("selling_rates", Fineness::NAMES))
+            .transpose()?,
+        rounding,
+        delivery,
+        tax,
         deposit: share(f, "deposit", &DEPOSIT)?,
     })
+}
+
+fn optional<'a>(f: &Fields<'a>, name: &str) -> Result<Option<Fields<'a>>, Refusal> {
+    f.has(name).then(|| f.object(name)).transpose()
+}
+
+/// The fields `rounding`, `delivery` and `tax`: what a customer may know of the way to a price.
+pub(crate) fn sale(
+    f: &Fields<'_>,
+    currency: Currency,
+) -> Result<(Option<Rounding>, Option<Delivery>, Tax), Refusal> {
+    let rounding = optional(f, "rounding")?.map(|f| rounding(&f, currency)).transpose()?;
+    let delivery = optional(f, "delivery")?.map(|f| delivery(&f, currency)).transpose()?;
+    Ok((rounding, delivery, tax(&f.object("tax")?)?))
 }
 
 fn share(f: &Fields<'_>, name: &str, limits: &Limits) -> Result<Share, Refusal> {

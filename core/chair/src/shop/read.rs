@@ -4,7 +4,8 @@ use super::labour::labour;
 use super::pricing::{pricing, quoting};
 use super::stock::stock;
 use super::{
-    Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Seating, Shop, TimberPrice, TimberPrices,
+    Finish, Fixings, Glue, Measure, PegPrice, PegUnit, SHOP_FILE, Seating, Shop, Stock, TimberPrice,
+    TimberPrices, Yard,
 };
 use crate::money::{Currency, Money};
 use crate::reading::{Fields, Limits, number, open, text};
@@ -57,14 +58,15 @@ pub(super) fn shop(value: &Value) -> Result<Shop, Refusal> {
     let currency = currency(&f)?;
     let thicknesses = f.choice("thicknesses", ThicknessSystem::NAMES)?;
     let note = if f.has("note") { Some(f.text("note", LONGEST_NOTE)?) } else { None };
+    let (timber, stock, kerf) = boards(&f, currency, thicknesses)?;
     Ok(Shop {
         name: f.text("name", LONGEST_NAME)?,
         note,
         currency,
         thicknesses,
-        timber: timber(&f.object("timber")?, currency, thicknesses)?,
-        stock: part(&f, "stock", |f| stock(f, currency, thicknesses))?,
-        kerf: f.number("kerf", &KERF)?,
+        timber,
+        stock,
+        kerf,
         cutters: cutters(&f)?,
         joint_fit: f.number("joint_fit", &FIT)?,
         pegs: pegs(&f.object("pegs")?, currency)?,
@@ -157,7 +159,7 @@ pub(super) fn unknown_species(f: &Fields<'_>, id: &str) -> Refusal {
     Refusal::new(f.path("species"), why)
 }
 
-pub(super) fn not_in_stock(shop: &Shop, species: &Species) -> Refusal {
+pub(super) fn not_in_stock(shop: &Yard<'_>, species: &Species) -> Refusal {
     let why =
         format!("{} has no price for {}. Choose another timber or add its price.", shop.name, species.name);
     let refusal = Refusal::new("species", why);
@@ -169,6 +171,16 @@ pub(super) fn not_in_stock(shop: &Shop, species: &Species) -> Refusal {
             say: format!("Choose {}", row.species.name),
         }),
     }
+}
+
+/// The fields `timber`, `stock` and `kerf`.
+pub(crate) fn boards(
+    f: &Fields<'_>,
+    currency: Currency,
+    system: ThicknessSystem,
+) -> Result<(TimberPrices, Option<Stock>, f64), Refusal> {
+    let stock = part(f, "stock", |f| stock(f, currency, system))?;
+    Ok((timber(&f.object("timber")?, currency, system)?, stock, f.number("kerf", &KERF)?))
 }
 
 /// The fields `cutters` and `joint_fit`.

@@ -2,7 +2,8 @@
 //!
 //! A [`Showroom`] holds whom customers meet and the chairs on offer. Each [`Offer`] is a design to begin with and the knobs
 //! that are open, in the ranges the maker allows; all others stand for good. [`Seen`] is what is told of one design there,
-//! and [`published`] makes the file of a published folder, in which no price of the book stands but those on the label.
+//! and [`published`] makes the file of a published folder, in which nothing of the book stands but prices on a label, or the selling
+//! rates from which a page works them out.
 
 mod colours;
 mod lowest;
@@ -23,6 +24,7 @@ pub use seen::{Concern, Label, Seen};
 
 use crate::joints::Bench;
 use crate::money::{Currency, Money};
+use crate::rates::PriceSheet;
 use crate::reading::FileKind;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
@@ -58,6 +60,8 @@ pub struct Showroom {
     pub offers: Vec<Offer>,
     /// The cutters and the play that shape the joints; in a published file, which stands without the workshop's own.
     pub bench: Option<Bench>,
+    /// The selling rates from which prices are worked out; in a published file that shows them.
+    pub prices: Option<PriceSheet>,
 }
 
 /// Where customers write to.

@@ -6,6 +6,7 @@ use super::open::entries;
 use super::{Contact, PriceTold, SHOWROOM_FILE, Showroom};
 use crate::joints::{Bench, Cutters};
 use crate::money::Currency;
+use crate::rates::PriceSheet;
 use crate::reading::{Fields, open, text};
 use crate::refusal::Refusal;
 use serde_json::Value;
@@ -23,6 +24,7 @@ const NAMES: &[&str] = &[
     "open",
     "offers",
     "bench",
+    "prices",
 ];
 
 /// The languages whose words the page has, with the regions after whose custom it can write figures.
@@ -51,6 +53,10 @@ pub(super) fn showroom(value: &Value) -> Result<Showroom, Refusal> {
         price_note: line("price_note")?,
         offers: offers(&f, currency)?,
         bench: f.has("bench").then(|| f.object("bench").and_then(|f| bench(&f))).transpose()?,
+        prices: f
+            .has("prices")
+            .then(|| f.object("prices").and_then(|f| PriceSheet::from_fields(&f, currency)))
+            .transpose()?,
     })
 }
 

@@ -1,7 +1,7 @@
 //! What customers are told of a design.
 
 use super::{Offer, PriceTold, Showroom};
-use crate::bill::bill;
+use crate::bill::{bill, sold_alone};
 use crate::chair::Chair;
 use crate::checks::fit::Fit;
 use crate::checks::{Checked, checked};
@@ -9,6 +9,7 @@ use crate::design::Design;
 use crate::finding::{Topic, Verdict};
 use crate::lists::{customer_cautions, cutting_list};
 use crate::money::Money;
+use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
 use crate::report::{Overall, allowances, overall, service};
 use crate::shop::Shop;
@@ -96,7 +97,10 @@ impl Showroom {
         shop: Option<&Shop>,
     ) -> Result<Option<Label>, Refusal> {
         let price = match (self.price, shop) {
-            (PriceTold::Nothing, _) | (PriceTold::Shown, None) => None,
+            (PriceTold::Nothing, _) => None,
+            (PriceTold::Shown, None) => {
+                self.prices.as_ref().map(|sheet| self.by_rates(design, chair, sheet)).transpose()?
+            }
             (PriceTold::From, _) => offer.from,
             (PriceTold::Shown, Some(shop)) => {
                 self.suits(shop)?;
@@ -106,6 +110,12 @@ impl Showroom {
         let (currency, minor_digits) = (self.currency.code, self.currency.minor_digits);
         let from = self.price == PriceTold::From;
         Ok(price.map(|price_minor| Label { from, price_minor, currency, minor_digits }))
+    }
+
+    /// What one chair costs with delivery and tax by the selling rates.
+    fn by_rates(&self, design: &Design, chair: &Chair, sheet: &PriceSheet) -> Result<Money, Refusal> {
+        let rows = cutting_list(chair, &allowances(design), sheet.thicknesses);
+        sold_alone(chair, &rows, sheet, &self.brand)
     }
 }
 
