@@ -3,7 +3,6 @@
 use crate::refused::Refused;
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::View;
-#[cfg(feature = "steps")]
 use crestrail_chair::joints::Bench;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::shop::Shop;
@@ -67,7 +66,6 @@ impl Request {
     }
 
     /// What shapes the joints: the bench of a published showroom, else the workshop's.
-    #[cfg(feature = "steps")]
     pub(crate) fn bench(&self) -> Result<Bench, Refusal> {
         match self.showroom()?.and_then(|showroom| showroom.bench) {
             Some(bench) => Ok(bench),
