@@ -32,12 +32,14 @@ async function dining(at) {
   await desk.changing(() => desk.kind('Armchair').click());
   await panel.getByLabel('Chairs', { exact: true }).fill('2');
   await put.click();
+  await lines.nth(1).waitFor();
   await priced(at);
 }
 
 /** Waits until the prices shown are those of the order. */
-async function priced({ panel }) {
+async function priced({ page, panel }) {
   await panel.locator('.order:not(.stale) .order-total').first().waitFor();
+  await page.waitForFunction(() => [...document.querySelectorAll('.order:not(.stale) .order-amount')].every((amount) => amount.textContent?.trim()));
 }
 
 const amounts = async ({ lines }) => (await lines.locator('.order-amount').allInnerTexts()).map(cents);

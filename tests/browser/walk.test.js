@@ -128,6 +128,8 @@ describe('from nothing to a customer’s chair', () => {
     await height.fill('478');
     await height.press('Enter');
     await phone.page.waitForFunction((was) => Number((document.querySelector('.cell-price dd')?.textContent ?? '').replace(/[^\d.]/g, '')) * 100 > was + 50, before);
+    // Both knobs are in it.
+    await phone.page.locator('#label[aria-busy="false"]').waitFor();
     made.price = await price(phone.page);
     await phone.page.getByRole('button', { name: 'Ask for a quote' }).click();
     const dialog = phone.page.getByRole('dialog', { name: 'Ask for a quote' });

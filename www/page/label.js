@@ -13,6 +13,7 @@ const REST = 900;
  * @extends {Emitter<{ ask: null }>}
  */
 export class Label extends Emitter {
+  #container;
   #size = el('dd', {});
   #seat = el('dd', {});
   #price = el('dd', {});
@@ -27,6 +28,7 @@ export class Label extends Emitter {
     super();
     const cells = el('dl', { class: 'cells' }, cell('size', say('label_size'), this.#size), cell('seat', say('seat'), this.#seat), this.#priceCell);
     if (note) this.#priceCell.append(el('dd', { class: 'price-note', text: note }));
+    this.#container = container;
     container.replaceChildren(el('div', { class: 'label-row' }, cells, this.#ask), this.#spoken);
   }
 
@@ -41,6 +43,11 @@ export class Label extends Emitter {
     this.#ask.disabled = false;
     this.#words = [sizes, told ? price : ''].filter(Boolean).join('. ');
     this.#tell();
+  }
+
+  /** Sizes and price of an earlier moment are marked as such. @param {boolean} busy */
+  busy(busy) {
+    this.#container.setAttribute('aria-busy', String(busy));
   }
 }
 

@@ -275,6 +275,7 @@ class Room {
   // ---- Who hears whom ----
 
   #listen() {
+    this.#stepper.on('busy', (busy) => this.#label.busy(busy));
     this.#stepper.on('stepped', ({ answer, request }) => this.#show(/** @type {any} */ (answer), /** @type {any} */ (request)));
     this.#panel.on('change', (change) => this.#turn(change));
     this.#kinds.on('choose', (place) => this.#openOffer(Number(place)));
