@@ -139,7 +139,8 @@ describe('from nothing to a customer’s chair', () => {
     const [download] = await Promise.all([phone.page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save order.json' }).click()]);
     made.order = JSON.parse(await readFile(await download.path(), 'utf8'));
     assert.deepEqual(made.order.lines[0].told.label, { way: 'shown', currency: 'EUR', minor: made.price });
-    // Without the network, too.
+    // Without the network, too, once the address holds the chair.
+    await phone.page.waitForFunction(() => location.hash.includes('seat_height=478') && location.hash.includes('=500'));
     await phone.page.waitForFunction(() => navigator.serviceWorker.controller !== null);
     await phone.page.waitForLoadState('networkidle');
     await phone.context.setOffline(true);
