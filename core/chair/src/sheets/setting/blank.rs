@@ -22,7 +22,7 @@ const SQUARE: f64 = 1.2;
 /// One of the four long faces of a blank.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Face {
-    /// Which of [`NAMES`].
+    /// Face side, face edge, back side or back edge.
     pub name: &'static str,
     /// Out of the blank, in chair space.
     pub normal: Vec3,
