@@ -1,4 +1,4 @@
-import { el } from './dom.js';
+import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { parsePicture } from './trusted.js';
@@ -46,9 +46,11 @@ export class BenchSteps extends Emitter {
     this.#list.replaceChildren(...steps.map(({ step, picture }) => this.#step(step, picture)));
   }
 
-  /** @param {string} words */
-  tell(words) {
-    this.#state.textContent = words;
+  /** @param {string} words @param {boolean} [busy] whether a file is being made */
+  tell(words, busy = false) {
+    setText(this.#state, words);
+    this.container.setAttribute('aria-busy', String(busy));
+    for (const button of this.container.querySelectorAll('button')) button.disabled = busy;
   }
 
   /** @param {'pages' | 'card'} print */

@@ -5,8 +5,10 @@ import { keep, kept, setAside } from './store.js';
 /** @import { Bridge } from './bridge.js' */
 /** @import { Design } from './messages.d.ts' */
 
-/** Long enough to write once for a drag, short enough to lose nothing that matters, in milliseconds. */
+/** Long enough to write once for a drag, in milliseconds; when the page is hidden nothing waits. */
 const REST = 300;
+/** How the file of a design begins, as the core writes it. */
+const HEADER = 'design/1';
 /** What the name of a design ends in that a link pushed aside. */
 const EARLIER = '-before-link';
 
@@ -29,6 +31,7 @@ export class Keeper extends Emitter {
     super();
     this.#bridge = bridge;
     this.#own = own;
+    document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#writeNow());
   }
 
   /** Writes a while after the last of a run of changes. @param {Named} named */
@@ -85,13 +88,25 @@ export class Keeper extends Emitter {
   async #write() {
     const named = this.#waiting;
     if (!named) return;
-    this.#waiting = undefined;
     const [address, text] = await Promise.all([this.address(named.design), this.#bridge.ask('writeDesign', named)]);
     // A later change has its own turn; an older address must not follow it.
-    if (this.#waiting) return;
+    if (this.#waiting !== named) return;
+    this.#waiting = undefined;
     history.replaceState(history.state, '', address);
     if (text.ok === undefined || keep(this.#own, text.ok) || this.#refused) return;
     this.#refused = true;
     this.emit('refused', null);
+  }
+
+  /**
+   * A page that is hidden may never run again, so it does not ask the core for the file; the address of an earlier design must
+   * not take the place of this one when the page is loaded again.
+   */
+  #writeNow() {
+    const named = this.#waiting;
+    if (!named) return;
+    const text = JSON.stringify({ crestrail: HEADER, name: named.name, knobs: named.design });
+    if (keep(this.#own, text)) history.replaceState(history.state, '', location.href.split('#')[0]);
+    this.#write();
   }
 }

@@ -68,7 +68,7 @@ export class SheetList extends Emitter {
   /** @param {string} words @param {boolean} [busy] whether files are being made */
   tell(words, busy = false) {
     setText(this.#state, words);
-    this.container.toggleAttribute('aria-busy', busy);
+    this.container.setAttribute('aria-busy', String(busy));
     for (const button of this.container.querySelectorAll('button')) button.disabled = busy;
   }
 
