@@ -16,10 +16,11 @@ const prints = /** @type {const} */ (['pages', 'card']);
 export class BenchSteps extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'work-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`work_${paper}`) })));
-  #list = el('ol', { class: 'work-steps' });
+  #list = el('ol', { class: 'work-steps', 'aria-label': say('work_order') });
+  #busy = false;
   container = el(
     'details',
-    { class: 'work' },
+    { class: 'bench-steps' },
     el('summary', { text: say('work_order') }),
     el('p', { class: 'list-note', text: say('work_note') }),
     el('label', { class: 'quote-label sheet-paper', for: 'work-paper' }, say('sheet_paper'), this.#paper),
@@ -46,16 +47,20 @@ export class BenchSteps extends Emitter {
     this.#list.replaceChildren(...steps.map(({ step, picture }) => this.#step(step, picture)));
   }
 
-  /** @param {string} words @param {boolean} [busy] whether a file is being made */
+  /**
+   * A button that is switched off would lose the focus, so it only says that it does nothing now.
+   * @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile
+   */
   tell(words, busy = false) {
     setText(this.#state, words);
+    this.#busy = busy;
     this.container.setAttribute('aria-busy', String(busy));
-    for (const button of this.container.querySelectorAll('button')) button.disabled = busy;
+    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(busy));
   }
 
   /** @param {'pages' | 'card'} print */
   #button(print) {
-    const act = () => this.emit('print', { print, paper: this.#paper.value });
+    const act = () => this.#busy || this.emit('print', { print, paper: this.#paper.value });
     return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}`), onclick: act });
   }
 
@@ -92,5 +97,5 @@ function linesOf(step) {
 /** @param {'tools' | 'clamps' | 'tapes' | 'checks' | 'cautions' | 'wait'} kind @param {string[]} words */
 function line(kind, words) {
   if (words.length === 0) return [];
-  return [el('dt', { text: say(`work_${kind}`) }), ...words.map((text) => el('dd', { class: `work-${kind}`, text }))];
+  return [el('dt', { class: `work-${kind}`, text: say(`work_${kind}`) }), ...words.map((text) => el('dd', { class: `work-${kind}`, text }))];
 }
