@@ -66,17 +66,22 @@ export class BenchSteps extends Emitter {
 
   /** @param {WorkStep} step @param {string | null} picture */
   #step(step, picture) {
-    const minutes = step.minutes === undefined ? '' : say('work_minutes', { minutes: number(step.minutes, 0) });
     const figure = picture === null ? [] : [el('div', { class: 'work-picture' }, parsePicture(picture))];
     return el(
       'li',
       { class: 'work-step' },
-      el('h3', {}, step.title, ' ', el('span', { class: 'work-minutes', text: minutes })),
+      el('h3', {}, step.title, ' ', el('span', { class: 'work-minutes', text: step.minutes === undefined ? '' : timeOf(step.minutes) })),
       el('p', { class: 'work-letters', text: step.letters.join(' ') }),
       ...figure,
       el('div', { class: 'work-words' }, ...step.say.map((text) => el('p', { text })), el('dl', {}, ...linesOf(step))),
     );
   }
+}
+
+/** @param {number} minutes */
+function timeOf(minutes) {
+  const [hours, rest] = [Math.floor(minutes / 60), Math.round(minutes % 60)];
+  return hours === 0 ? say('work_minutes', { minutes: rest }) : say('work_hours_minutes', { hours, minutes: rest });
 }
 
 /** What is told below the sentences. @param {WorkStep} step */
@@ -85,7 +90,7 @@ function linesOf(step) {
     say('work_clamp', { along, letter, count, opening: number(opening, 0) });
   const wait = step.wait_hours === undefined ? [] : [say('work_wait_hours', { hours: number(step.wait_hours, 0) })];
   return [
-    ...line('tools', step.tools),
+    ...line('tools', step.tools.length > 0 ? [step.tools.join('; ')] : []),
     ...line('clamps', step.clamps.map(clamp)),
     ...line('tapes', step.tapes.map((tape) => tape.say)),
     ...line('checks', step.checks),

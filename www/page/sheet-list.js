@@ -7,6 +7,8 @@ import { say } from './words.js';
 
 /** Kinds of sheets as the core names them, in the order in which they are told; a sheet is named `kind` or `kind-which`. */
 const kinds = /** @type {const} */ (['drawing', 'template', 'rod', 'setting', 'gauges', 'labels']);
+/** More single sheets of a kind than this are folded away. */
+const FEW = 3;
 /** Units of length, as the core knows them. */
 const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64']);
 
@@ -27,6 +29,8 @@ export class SheetList extends Emitter {
   /** @type {SheetRow[]} */
   #sheets = [];
   #busy = false;
+  /** Kinds whose single sheets are shown. @type {Set<string>} */
+  #open = new Set();
   container = el(
     'section',
     { class: 'sheets' },
@@ -86,14 +90,23 @@ export class SheetList extends Emitter {
   /** @param {typeof kinds[number]} kind @param {SheetRow[]} rows */
   #group(kind, rows) {
     const whole = say(`sheet_whole_${kind}`);
-    const all = rows.length > 1 ? [line(whole, '', this.#button('PDF', kind, 'pdf', false, whole))] : [];
+    const all = rows.length > 1 && el('ul', { class: 'sheet-rows' }, line(whole, '', this.#button('PDF', kind, 'pdf', false, whole)));
+    const single = el('ul', { class: 'sheet-rows' }, ...rows.map((row) => this.#row(row)));
     return el(
       'section',
       { class: 'sheet-group' },
       el('h3', { text: say(`sheet_kind_${kind}`) }),
       el('p', { class: 'list-note', text: say(`sheet_kind_${kind}_note`) }),
-      el('ul', { class: 'sheet-rows' }, ...all, ...rows.map((row) => this.#row(row))),
+      all,
+      rows.length > FEW ? this.#folded(kind, rows.length, single) : single,
     );
+  }
+
+  /** What was open stays open when the list comes anew. @param {typeof kinds[number]} kind @param {number} count @param {HTMLElement} single */
+  #folded(kind, count, single) {
+    const folded = el('details', { class: 'sheet-single', open: this.#open.has(kind) }, el('summary', { text: say('sheet_single', { count }) }), single);
+    folded.addEventListener('toggle', () => (folded.open ? this.#open.add(kind) : this.#open.delete(kind)));
+    return folded;
   }
 
   /** @param {SheetRow} sheet */
