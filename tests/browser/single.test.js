@@ -29,6 +29,7 @@ for (const [name, viewport] of Object.entries(sizes)) {
 test('it saves a sheet as PDF, from the core and the typefaces inside', async () => {
   const { page, context, faults } = await open(browser, single, { offline: true });
   await page.getByRole('tab', { name: 'Sheets' }).click();
+  await page.locator('.sheet-group').first().waitFor();
   const { name, words, sheets, design } = await savedPdf(page, () => page.getByRole('button', { name: 'Save the drawing, PDF' }).click());
   assert.match(name, /\.pdf$/);
   assert.ok(sheets >= 3 && /Parts list/i.test(words));

@@ -80,8 +80,9 @@ export class BenchSteps extends Emitter {
 
 /** @param {number} minutes */
 function timeOf(minutes) {
-  const [hours, rest] = [Math.floor(minutes / 60), Math.round(minutes % 60)];
-  return hours === 0 ? say('work_minutes', { minutes: rest }) : say('work_hours_minutes', { hours, minutes: rest });
+  const whole = Math.round(minutes);
+  const [hours, rest] = [Math.floor(whole / 60), whole % 60];
+  return [hours > 0 && say('work_hours_of', { hours }), (rest > 0 || hours === 0) && say('work_minutes', { minutes: rest })].filter(Boolean).join(' ');
 }
 
 /** What is told below the sentences. @param {WorkStep} step */

@@ -41,6 +41,11 @@ export class SheetList extends Emitter {
     this.#groups,
   );
 
+  constructor() {
+    super();
+    this.#tellButtons();
+  }
+
   /** The design has changed: the list is asked for anew. @param {Report} _report */
   update(_report) {
     // On paper all lists are shown but this one.
@@ -76,9 +81,14 @@ export class SheetList extends Emitter {
     this.#tellButtons();
   }
 
+  /** Whether a sheet can be saved: one at a time, and when it is known what there is. */
+  get #ready() {
+    return !this.#busy && this.#sheets.length > 0;
+  }
+
   /** A button that is switched off would lose the focus, so it only says that it does nothing now. */
   #tellButtons() {
-    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(this.#busy));
+    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(!this.#ready));
   }
 
   #show() {
@@ -125,7 +135,7 @@ export class SheetList extends Emitter {
    * @param {string} [of] the sheet's name, where the words do not tell it
    */
   #button(words, sheet, format, strong = false, of) {
-    const save = () => this.#busy || this.emit('save', { sheet, format, paper: this.#paper.value, unit: this.unit });
+    const save = () => this.#ready && this.emit('save', { sheet, format, paper: this.#paper.value, unit: this.unit });
     const name = of && say('sheet_save', { format: words, title: of });
     return el('button', { type: 'button', class: strong ? 'strong-button' : 'plain-button', text: words, 'aria-label': name, onclick: save });
   }

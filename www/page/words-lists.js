@@ -38,7 +38,7 @@ export const listWords = {
   work_print_pages: 'Order of work, PDF',
   work_print_card: 'Card for the bench, PDF',
   work_minutes: '{minutes} min',
-  work_hours_minutes: '{hours} h {minutes} min',
+  work_hours_of: '{hours} h',
   work_clamp: '{count} along the {along} ({letter}), opening {opening} mm without pads',
   work_tools: 'Ready',
   work_clamps: 'Clamps',

@@ -31,7 +31,7 @@ export const paperWords = {
   sheet_unit_in16: 'Inches, to 1/16',
   sheet_unit_in32: 'Inches, to 1/32',
   sheet_unit_in64: 'Inches, to 1/64',
-  sheet_single: 'One by one: {count} sheet|One by one: {count} sheets',
+  sheet_single: 'One by one ({count})',
   sheet_size: '{width} × {height} mm, {sheets}',
   sheet_count: '{count} sheet of paper|{count} sheets of paper',
   sheet_scaled: 'One sheet, to the largest scale that has room on the paper',
