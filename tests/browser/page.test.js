@@ -189,24 +189,6 @@ describe('keeping a design', () => {
       assert.deepEqual(await desk.shown(), before);
     }));
 
-  // The page is left within the very task in which the chair is built, long before it would be written at rest.
-  test('a page that is left in the moment of a change comes back with it', async () => {
-    const { page, context, faults } = await open(here.browser, here.server.address);
-    const desk = new Desk(page);
-    await desk.changing(() => desk.type(KNOB, '451'));
-    await desk.link('seat_height=451');
-    await page.evaluate(() => {
-      const seen = new MutationObserver(() => location.reload());
-      seen.observe(/** @type {Element} */ (document.querySelector('#summary dl')), { childList: true, characterData: true, subtree: true });
-    });
-    await Promise.all([page.waitForEvent('load'), desk.type(KNOB, '433')]);
-    await ready(page);
-    assert.equal(await desk.field(KNOB).inputValue(), '433');
-    assert.equal(await desk.notices.count(), 0, 'it is not taken for a chair that came with a link');
-    assert.deepEqual(faults, []);
-    await context.close();
-  });
-
   test('lists leave as files', () =>
     at(sizes.desk, async (desk) => {
       const save = (label) => desk.saved(() => desk.page.getByRole('button', { name: label }).click());
