@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { Desk } from './desk.js';
 import { browse, open, single, sizes } from './harness.js';
+import { savedPdf } from './pdf.js';
 
 let browser;
 before(async () => {
@@ -24,3 +25,15 @@ for (const [name, viewport] of Object.entries(sizes)) {
     await context.close();
   });
 }
+
+test('it saves a sheet as PDF, from the core and the typefaces inside', async () => {
+  const { page, context, faults } = await open(browser, single, { offline: true });
+  await page.getByRole('tab', { name: 'Sheets' }).click();
+  await page.locator('.sheet-group').first().waitFor();
+  const { name, words, sheets, design } = await savedPdf(page, () => page.getByRole('button', { name: 'Save the drawing, PDF' }).click());
+  assert.match(name, /\.pdf$/);
+  assert.ok(sheets >= 3 && /Parts list/i.test(words));
+  assert.equal(design.family, 'side_chair');
+  assert.deepEqual(faults, []);
+  await context.close();
+});

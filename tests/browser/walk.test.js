@@ -19,7 +19,7 @@ const typed = {
   Name: 'Ashdown Bench (invented)',
   'An hour at the bench costs': '33.37',
   'Overhead for each hour': '9,71',
-  'I take, of the invented workshop’s times,': '117.3',
+  'Your times, of the invented ones': '117.3',
   'A peg': '0.27',
   'A kilogram of glue': '11.83',
   'A litre of finish': '37.91',

@@ -1,4 +1,5 @@
 import { download } from './design-file.js';
+import { debounce } from './dom.js';
 import { sheetFonts } from './sheet-fonts.js';
 import { say } from './words.js';
 
@@ -7,35 +8,47 @@ import { say } from './words.js';
 /** @import { Session } from './session.js' */
 /** @import { WorkPrint } from './messages.d.ts' */
 
+/** How long the knobs rest before the steps are worked out, in milliseconds. */
+const REST = 150;
 /** Pixels of a step's picture: letters stay legible when it is shown at two thirds. */
 const SIDE = 360;
 
-/**
- * Fills the list with the work at the chair that is shown; an answer about an earlier one is let go.
- * @param {Bridge} bridge @param {Session} session @param {BenchSteps} steps
- */
-export async function listWork(bridge, session, steps) {
-  const { built: design, shop } = session;
-  const isShown = session.watch();
-  const view = { width: SIDE, height: SIDE, scheme: session.view.scheme };
-  const answer = await bridge.ask('work', { design, shop, view });
-  if (!isShown()) return;
-  steps.tell(answer.error ? say('file_failed', { why: answer.error.why }) : '');
-  if (answer.ok) steps.list(answer.ok);
-}
+/** Fills the order of work when the knobs have come to rest, and saves its pages and its card. */
+export class BenchStepsWork {
+  #bridge;
+  #session;
+  #steps;
 
-/**
- * Makes the pages or the card and saves them.
- * @param {Bridge} bridge @param {Session} session @param {BenchSteps} steps @param {WorkPrint} wish
- */
-export async function printWork(bridge, session, steps, wish) {
-  steps.tell(say('sheet_making'));
-  const fonts = await sheetFonts().catch((why) => steps.tell(say('sheet_no_font', { why: String(why) })));
-  if (!fonts) return;
-  const request = { ...wish, design: session.built, name: session.name, shop: session.shop };
-  const answer = await bridge.ask('workPages', { wish: request, fonts });
-  if (answer.error) return steps.tell(say('file_failed', { why: answer.error.why }));
-  download(answer.ok);
-  const { name, missing } = answer.ok;
-  steps.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
+  /** @param {Bridge} bridge @param {Session} session @param {BenchSteps} steps */
+  constructor(bridge, session, steps) {
+    this.#bridge = bridge;
+    this.#session = session;
+    this.#steps = steps;
+    steps.on('wanted', debounce(REST, () => this.#show()));
+    steps.on('print', (wish) => this.#print(wish));
+  }
+
+  /** An answer about an earlier chair is let go. */
+  async #show() {
+    const { built: design, shop } = this.#session;
+    const isShown = this.#session.watch();
+    const view = { width: SIDE, height: SIDE, scheme: this.#session.view.scheme };
+    const answer = await this.#bridge.ask('work', { design, shop, view });
+    if (!isShown()) return;
+    this.#steps.tell(answer.error ? say('file_failed', { why: answer.error.why }) : '');
+    if (answer.ok) this.#steps.list(answer.ok);
+  }
+
+  /** @param {WorkPrint} wish */
+  async #print(wish) {
+    this.#steps.tell(say('sheet_making'), true);
+    const fonts = await sheetFonts().catch((why) => this.#steps.tell(say('sheet_no_font', { why: String(why) })));
+    if (!fonts) return;
+    const { built: design, name: called, shop } = this.#session;
+    const answer = await this.#bridge.ask('workPages', { wish: { ...wish, design, name: called, shop }, fonts });
+    if (answer.error) return this.#steps.tell(say('file_failed', { why: answer.error.why }));
+    download(answer.ok);
+    const { name, missing } = answer.ok;
+    this.#steps.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
+  }
 }

@@ -1,4 +1,4 @@
-import { el } from './dom.js';
+import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { parsePicture } from './trusted.js';
@@ -16,10 +16,11 @@ const prints = /** @type {const} */ (['pages', 'card']);
 export class BenchSteps extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'work-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`work_${paper}`) })));
-  #list = el('ol', { class: 'work-steps' });
+  #list = el('ol', { class: 'work-steps', 'aria-label': say('work_order') });
+  #busy = false;
   container = el(
     'details',
-    { class: 'work' },
+    { class: 'bench-steps' },
     el('summary', { text: say('work_order') }),
     el('p', { class: 'list-note', text: say('work_note') }),
     el('label', { class: 'quote-label sheet-paper', for: 'work-paper' }, say('sheet_paper'), this.#paper),
@@ -46,30 +47,42 @@ export class BenchSteps extends Emitter {
     this.#list.replaceChildren(...steps.map(({ step, picture }) => this.#step(step, picture)));
   }
 
-  /** @param {string} words */
-  tell(words) {
-    this.#state.textContent = words;
+  /**
+   * A button that is switched off would lose the focus, so it only says that it does nothing now.
+   * @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile
+   */
+  tell(words, busy = false) {
+    setText(this.#state, words);
+    this.#busy = busy;
+    this.container.setAttribute('aria-busy', String(busy));
+    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(busy));
   }
 
   /** @param {'pages' | 'card'} print */
   #button(print) {
-    const act = () => this.emit('print', { print, paper: this.#paper.value });
+    const act = () => this.#busy || this.emit('print', { print, paper: this.#paper.value });
     return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}`), onclick: act });
   }
 
   /** @param {WorkStep} step @param {string | null} picture */
   #step(step, picture) {
-    const minutes = step.minutes === undefined ? '' : say('work_minutes', { minutes: number(step.minutes, 0) });
     const figure = picture === null ? [] : [el('div', { class: 'work-picture' }, parsePicture(picture))];
     return el(
       'li',
       { class: 'work-step' },
-      el('h3', {}, step.title, ' ', el('span', { class: 'work-minutes', text: minutes })),
+      el('h3', {}, step.title, ' ', el('span', { class: 'work-minutes', text: step.minutes === undefined ? '' : timeOf(step.minutes) })),
       el('p', { class: 'work-letters', text: step.letters.join(' ') }),
       ...figure,
       el('div', { class: 'work-words' }, ...step.say.map((text) => el('p', { text })), el('dl', {}, ...linesOf(step))),
     );
   }
+}
+
+/** @param {number} minutes */
+function timeOf(minutes) {
+  const whole = Math.round(minutes);
+  const [hours, rest] = [Math.floor(whole / 60), whole % 60];
+  return [hours > 0 && say('work_hours_of', { hours }), (rest > 0 || hours === 0) && say('work_minutes', { minutes: rest })].filter(Boolean).join(' ');
 }
 
 /** What is told below the sentences. @param {WorkStep} step */
@@ -78,7 +91,7 @@ function linesOf(step) {
     say('work_clamp', { along, letter, count, opening: number(opening, 0) });
   const wait = step.wait_hours === undefined ? [] : [say('work_wait_hours', { hours: number(step.wait_hours, 0) })];
   return [
-    ...line('tools', step.tools),
+    ...line('tools', step.tools.length > 0 ? [step.tools.join('; ')] : []),
     ...line('clamps', step.clamps.map(clamp)),
     ...line('tapes', step.tapes.map((tape) => tape.say)),
     ...line('checks', step.checks),
@@ -90,5 +103,5 @@ function linesOf(step) {
 /** @param {'tools' | 'clamps' | 'tapes' | 'checks' | 'cautions' | 'wait'} kind @param {string[]} words */
 function line(kind, words) {
   if (words.length === 0) return [];
-  return [el('dt', { text: say(`work_${kind}`) }), ...words.map((text) => el('dd', { class: `work-${kind}`, text }))];
+  return [el('dt', { class: `work-${kind}`, text: say(`work_${kind}`) }), ...words.map((text) => el('dd', { class: `work-${kind}`, text }))];
 }

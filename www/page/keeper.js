@@ -1,14 +1,18 @@
 import { debounce } from './dom.js';
 import { Emitter } from './emitter.js';
-import { keep, kept, setAside } from './store.js';
+import { keep, kept, remember, remembered, setAside } from './store.js';
 
 /** @import { Bridge } from './bridge.js' */
 /** @import { Design } from './messages.d.ts' */
 
-/** Long enough to write once for a drag, short enough to lose nothing that matters, in milliseconds. */
+/** Long enough to write once for a drag, in milliseconds; when the page is hidden nothing waits. */
 const REST = 300;
+/** How the file of a design begins, as the core writes it. */
+const HEADER = 'design/1';
 /** What the name of a design ends in that a link pushed aside. */
 const EARLIER = '-before-link';
+/** And the name of an address that is of an earlier design than what is kept. */
+const BEHIND = '-behind';
 
 /** @typedef {{ design: Design, name: string }} Named */
 
@@ -29,6 +33,8 @@ export class Keeper extends Emitter {
     super();
     this.#bridge = bridge;
     this.#own = own;
+    document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#writeNow());
+    addEventListener('pagehide', () => this.#writeNow());
   }
 
   /** Writes a while after the last of a run of changes. @param {Named} named */
@@ -38,12 +44,12 @@ export class Keeper extends Emitter {
   }
 
   /**
-   * What the address holds; undefined where there is nothing in it or it is refused.
+   * What the address holds; undefined where there is nothing in it, it is refused, or what is kept is later.
    * @returns {Promise<Design | undefined>}
    */
   async fromLink() {
     const fragment = location.hash.slice(1);
-    if (fragment === '') return undefined;
+    if (fragment === '' || this.#isBehind(fragment)) return undefined;
     const answer = await this.#bridge.ask('readLink', fragment);
     if (answer.error) this.emit('link', answer.error.why);
     return answer.ok?.design;
@@ -85,13 +91,33 @@ export class Keeper extends Emitter {
   async #write() {
     const named = this.#waiting;
     if (!named) return;
-    this.#waiting = undefined;
     const [address, text] = await Promise.all([this.address(named.design), this.#bridge.ask('writeDesign', named)]);
     // A later change has its own turn; an older address must not follow it.
-    if (this.#waiting) return;
+    if (this.#waiting !== named) return;
+    this.#waiting = undefined;
     history.replaceState(history.state, '', address);
+    remember(this.#own + BEHIND, null);
     if (text.ok === undefined || keep(this.#own, text.ok) || this.#refused) return;
     this.#refused = true;
     this.emit('refused', null);
+  }
+
+  /**
+   * A page that is hidden may never run again, so it does not wait for the core to write file and address. If this tab is loaded
+   * anew, its address must not be taken for a link that somebody sent.
+   */
+  #writeNow() {
+    const named = this.#waiting;
+    if (!named) return;
+    const text = JSON.stringify({ crestrail: HEADER, name: named.name, knobs: named.design });
+    if (keep(this.#own, text)) remember(this.#own + BEHIND, location.hash.slice(1));
+    this.#write();
+  }
+
+  /** @param {string} fragment */
+  #isBehind(fragment) {
+    const behind = remembered(this.#own + BEHIND) === fragment;
+    if (behind) remember(this.#own + BEHIND, null);
+    return behind;
   }
 }

@@ -2,12 +2,13 @@
 import { Assembly } from './assembly.js';
 import { Banner } from './banner.js';
 import { BenchSteps } from './bench-steps.js';
-import { listWork, printWork } from './bench-steps-work.js';
+import { BenchStepsWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
 import { CheckIn } from './checkin.js';
 import { CuttingList } from './cutting-list.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
+import { ExportWork } from './export-work.js';
 import { Exports } from './exports.js';
 import { Findings, remarkOf } from './findings.js';
 import { Fit, fittedWords } from './fit.js';
@@ -23,6 +24,7 @@ import { Lights } from './lights.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
 import { OrderBook } from './order-book.js';
+import { OrderDesk } from './order-desk.js';
 import { OrderWork } from './order-work.js';
 import { printQuote, saveOrder, showBreaks, showMoves, writeQuote } from './orders.js';
 import { Picture } from './picture.js';
@@ -33,9 +35,9 @@ import { Scheme } from './scheme.js';
 import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { SheetList } from './sheet-list.js';
-import { listSheets, saveSheet } from './sheet-work.js';
+import { SheetWork } from './sheet-work.js';
 import { Solids } from './solids.js';
-import { listShapes, saveSolids } from './solids-work.js';
+import { SolidsWork } from './solids-work.js';
 import { served } from './start-worker.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
@@ -44,7 +46,7 @@ import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
 import { bringShop, bringShowroom, kindOf, openShop, openShowroom } from './workshop.js';
 
-/** @import { Answer, Design, FileKind, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
+/** @import { Answer, Design, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
 const bridge = new Bridge();
 fillWords(document);
@@ -89,6 +91,7 @@ const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
 const book = new OrderBook();
 const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
+const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn: (text) => checkin.check(text) });
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
   // While the knobs stand at what cannot be built, the last chair that could be is turned.
@@ -227,15 +230,6 @@ async function chooseKind(family) {
 /** Looks for a remedy when the knobs have come to rest, not at each step of a drag. */
 const findNearestSoon = debounce(150, findNearest);
 
-/** Sheets are drawn when the knobs have come to rest. */
-const listSheetsSoon = debounce(150, () => listSheets(bridge, session, sheets));
-
-/** So is the order of work. */
-const listWorkSoon = debounce(150, () => listWork(bridge, session, benchSteps));
-
-/** And the parts to choose from. */
-const listShapesSoon = debounce(150, () => listShapes(bridge, session, solids, exporting));
-
 async function findNearest() {
   const { design } = session;
   if (design === session.built) return;
@@ -267,7 +261,7 @@ async function openFile(file) {
   const kind = kindOf(read.text);
   if (kind === 'shop') return useShop(read.text, file.name);
   if (kind === 'showroom') return useShowroom(read.text, file.name);
-  if (kind === 'order') return openOrder(read.text, fail);
+  if (kind === 'order') return desk.open(read.text, fail);
   const answer = await bridge.ask('readDesign', read.text);
   if (answer.error) return fail(answer.error.why);
   const { design, name = '', notes = [] } = answer.ok;
@@ -288,60 +282,6 @@ async function useShowroom(text, file) {
   const { words, good } = await openShowroom(bridge, session, text, file);
   const see = { words: say('showroom_see'), act: () => location.assign('showroom.html') };
   notices.tell('open', words, good && served ? { action: see } : { stays: !good });
-}
-
-/** @param {string} text of an order, or of a quote @param {(why: string) => void} fail */
-async function openOrder(text, fail) {
-  const answer = await bridge.ask('readOrder', text);
-  if (answer.error) return fail(answer.error.why);
-  const { order } = answer.ok;
-  const [first] = order.lines;
-  if (!first) return;
-  if (order.lines.some(({ told }) => told)) return checkin.check(text);
-  await book.bring(bridge);
-  const back = wayBack();
-  price.quote.fill({ quantity: first.quantity, customer: order.customer ?? '' });
-  book.replace(order, 0);
-  await open(first.knobs, first.name || '');
-  const name = order.name || ordering.nameOf(first);
-  const [chairs, designs] = [say('chairs_of', { count: book.chairs }), say('designs_of', { count: book.lines.length })];
-  notices.tell('open', say('order_opened', { name, chairs, designs }), { action: { words: say('undo'), act: back } });
-}
-
-/** Puts chair and order back as they are now. */
-function wayBack() {
-  const { design, name } = session;
-  const { order, shown } = book;
-  return () => {
-    book.replace(order, shown);
-    open(design, name);
-  };
-}
-
-/** Shows a chair of the order; what stood on screen comes back with undo. @param {number} at */
-async function openLine(at) {
-  const line = book.lines[at];
-  if (!line) return;
-  const back = wayBack();
-  book.shown = at;
-  await open(line.knobs, line.name ?? '');
-  notices.tell('open', say('order_chair_opened', { name: ordering.nameOf(line) }), { action: { words: say('undo'), act: back } });
-}
-
-/** @param {number} at */
-function removeLine(at) {
-  const { order, shown } = book;
-  const line = book.lines[at];
-  if (!line) return;
-  const name = ordering.nameOf(line);
-  book.remove(at);
-  notices.tell('order', say('order_removed', { name }), { action: { words: say('undo'), act: () => book.replace(order, shown) } });
-}
-
-function clearOrder() {
-  const { order, shown } = book;
-  book.empty();
-  notices.tell('order', say('order_cleared'), { action: { words: say('undo'), act: () => book.replace(order, shown) } });
 }
 
 /** @param {{ design: Design, name: string, quantity: number, customer: string }} line of what a customer sent */
@@ -369,19 +309,6 @@ async function copyLink() {
   } catch {
     notices.tell('link', say('link_here'));
   }
-}
-
-/** @param {FileKind} kind */
-async function makeFile(kind) {
-  const name = say(`file_${kind}`);
-  exporting.update(say('file_making', { name, words: '' }), 0);
-  const request = { kind, design: session.built, name: session.name, view: session.view, shop: session.shop };
-  const answer = await bridge.ask('file', request, ({ done, total, words }) =>
-    exporting.update(say('file_making', { name, words }), total > 0 ? done / total : 0),
-  );
-  if (answer.error) return exporting.update(say('file_failed', { why: answer.error.why }));
-  download(answer.ok);
-  exporting.update(say('file_made', { name: answer.ok.name }));
 }
 
 /** Prints on white paper, whatever the scheme on screen. */
@@ -471,12 +398,8 @@ function listenToLists() {
     source.on('tap', (letter) => lights.tap(letter));
   }
   listenToOrder();
-  sheets.on('wanted', listSheetsSoon);
-  benchSteps.on('wanted', listWorkSoon);
-  benchSteps.on('print', (wish) => printWork(bridge, session, benchSteps, wish));
-  solids.on('wanted', listShapesSoon);
-  solids.on('save', (wish) => saveSolids(bridge, session, wish, exporting));
-  sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
+  new SheetWork(bridge, session, sheets);
+  new BenchStepsWork(bridge, session, benchSteps);
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
   new SawingWork(session, price.sawing, (wish) => ordering.sawn(wish));
@@ -498,15 +421,13 @@ function listenToOrder() {
   quote.on('page', (wish) => writeQuote(bridge, session, price, ordering.wanted(wish), wish));
   quote.on('order', (wish) => saveOrder(price, ordering.wanted(wish)));
   quote.on('prices', (wish) => showBreaks(session, price, ordering.wanted(wish), ordering.watch()));
-  quote.order.on('open', openLine);
-  quote.order.on('remove', removeLine);
-  quote.order.on('clear', clearOrder);
   book.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
   book.on('corrupt', (what) => notices.tell('order', say('order_corrupt', what), { stays: true }));
 }
 
 function listenToRest() {
-  exporting.on('file', makeFile);
+  new ExportWork(bridge, session, exporting);
+  new SolidsWork(bridge, session, solids, exporting);
   exporting.on('print', print);
   keeper.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
   keeper.on('corrupt', (what) => notices.tell('store', say('store_corrupt', what), { stays: true }));

@@ -636,6 +636,8 @@ export interface SheetRow {
   height: number;
   /** Whether it is drawn to a scale that suits the paper; it then has no width and height of its own. */
   scaled: boolean;
+  /** Whether it is at full size, to be printed at 100 %. */
+  full_size: boolean;
   pages: { paper: string; label: string; count: number }[];
 }
 

@@ -21,8 +21,8 @@ export const bookFields = [
       { at: 'currency', label: 'Currency', kind: 'text', help: 'Its three letters, such as EUR, GBP or USD.' },
       {
         at: 'thicknesses',
-        label: 'Your yard saws boards',
-        choices: [['continental', 'in the continental thicknesses (20, 26, 32 mm …)'], ['quarters', 'in quarters of an inch'], ['en_1313', 'after EN 1313'], ['british', 'in the British thicknesses']],
+        label: 'Boards of your yard',
+        choices: [['continental', 'continental: 20, 26, 32 mm …'], ['quarters', 'quarters of an inch'], ['en_1313', 'EN 1313'], ['british', 'British']],
         help: 'With other boards than the continental ones, timber is reckoned by its yield until you write your stock list into the file.',
       },
     ],
@@ -34,7 +34,7 @@ export const bookFields = [
       { at: 'pricing.overhead.per_hour', label: 'Overhead for each hour', unit: 'money', optional: true, help: 'Rent, machines, insurance, hours that no chair pays for.' },
       { at: 'pricing.overhead.percent_of_cost', label: 'or overhead by', unit: '% of the cost', optional: true },
       { at: 'labour.method', label: 'Joints are cut', choices: [['hand', 'by hand'], ['router', 'with a router'], ['machine', 'with fixed machines']] },
-      { at: 'pace', label: 'I take, of the invented workshop’s times,', unit: '%', help: '100 for as long, 150 for half as long again. Each operation has a line of its own in the file.' },
+      { at: 'pace', label: 'Your times, of the invented ones', unit: '%', help: '100 where you take as long, 150 for half as long again. Each operation has a line of its own in the file.' },
       { at: 'labour.week.hours', label: 'Hours at the bench a week', unit: 'h' },
       { at: 'labour.week.days', label: 'Days a week', unit: 'days' },
     ],
@@ -48,10 +48,10 @@ export const bookFields = [
       { at: 'finish.m2_per_litre', label: 'A litre covers once', unit: 'm²' },
       { at: 'finish.coats', label: 'Coats', unit: '' },
       { at: 'fixings.price', label: 'A screw', unit: 'money' },
-      { at: 'seating.plywood_per_m2', label: 'Plywood for pads', unit: 'money a m²', optional: true },
-      { at: 'seating.foam_per_m2', label: 'Foam', unit: 'money a m²', optional: true },
-      { at: 'seating.cover_per_m2', label: 'Cover', unit: 'money a m²', optional: true },
-      { at: 'seating.cord_per_metre', label: 'Cord', unit: 'money a metre', optional: true, help: 'Leave out what you do not make: such a seat is then refused.' },
+      { at: 'seating.plywood_per_m2', label: 'Plywood for pads', unit: 'money / m²', optional: true },
+      { at: 'seating.foam_per_m2', label: 'Foam', unit: 'money / m²', optional: true },
+      { at: 'seating.cover_per_m2', label: 'Cover', unit: 'money / m²', optional: true },
+      { at: 'seating.cord_per_metre', label: 'Cord', unit: 'money / m', optional: true, help: 'Leave out what you do not make: such a seat is then refused.' },
     ],
   },
   {
@@ -79,7 +79,7 @@ export const bookFields = [
       {
         at: 'pricing.selling_rates',
         label: 'Selling rates',
-        choices: [['R40', 'rounded to steps of 6 % (hides best)'], ['R80', 'rounded to steps of 3 %'], ['', 'none: no price can be shown']],
+        choices: [['R40', 'steps of 6 %, hides best'], ['R80', 'steps of 3 %'], ['', 'none, no price shown']],
         optional: true,
         help: 'Your customers’ page works out prices from rates in which everything private is folded, each rounded to such steps. The bill tells how much that moves a price.',
       },
@@ -103,7 +103,7 @@ export const roomFields = [
   {
     head: 'Prices',
     fields: [
-      { at: 'price', label: 'Customers are told', choices: [['shown', 'the price of the chair as it stands'], ['from', 'the lowest price of each chair on offer'], ['none', 'no price']] },
+      { at: 'price', label: 'Customers are told', choices: [['shown', 'the price of each chair'], ['from', 'the lowest price, “from”'], ['none', 'no price']] },
       { at: 'price_note', label: 'Beside the price', kind: 'text', optional: true, help: 'A price is that of one chair with delivery and tax.' },
     ],
   },

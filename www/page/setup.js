@@ -42,9 +42,9 @@ class Book {
       input.addEventListener('input', () => input.removeAttribute('aria-invalid'));
       input.value = isOwn ? String(rows.get(name) ?? '') : '';
       this.#timbers.set(name, input);
-      return el('div', { class: 'setup-field' }, el('label', { for: input.id, text: label }), el('span', { class: 'setup-line' }, input, el('span', { 'data-unit': 'money a m³', class: 'setup-unit' })));
+      return el('div', { class: 'setup-field' }, el('label', { for: input.id, text: label }), el('span', { class: 'setup-line' }, input, el('span', { 'data-unit': 'money / m³', class: 'setup-unit' })));
     });
-    const note = 'What your yard charges for a cubic metre. Only timber with a price can be chosen; leave out the others. Boards are those of the invented workshop until you write your yard’s sizes into the file (“stock”).';
+    const note = 'What your yard charges. Only timber with a price can be chosen; leave out the others. Boards are those of the invented workshop until you write your yard’s sizes into the file (“stock”).';
     return el('fieldset', {}, el('legend', { text: 'Timber' }), el('p', { class: 'setup-help', text: note }), el('div', { class: 'setup-fields' }, ...fields));
   }
 

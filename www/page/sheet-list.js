@@ -5,8 +5,10 @@ import { say } from './words.js';
 
 /** @import { Report, SheetRow, SheetWish } from './messages.d.ts' */
 
-/** Names of all sheets, and of all of a kind, as the core knows them. */
-const groups = /** @type {const} */ (['drawing', 'sheets', 'template', 'rod', 'setting', 'gauges', 'labels']);
+/** Kinds of sheets as the core names them, in the order in which they are told; a sheet is named `kind` or `kind-which`. */
+const kinds = /** @type {const} */ (['drawing', 'template', 'rod', 'setting', 'gauges', 'labels']);
+/** More single sheets of a kind than this are folded away. */
+const FEW = 3;
 /** Units of length, as the core knows them. */
 const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64']);
 
@@ -16,27 +18,33 @@ const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64'])
  * @extends {Emitter<{ wanted: null, save: SheetWish }>}
  */
 export class SheetList extends Emitter {
-  #state = el('p', { class: 'list-note', role: 'status' });
+  #state = el('p', { class: 'list-note sheet-state', role: 'status' });
   #paper = el('select', { id: 'sheet-paper', class: 'quote-field', onchange: () => this.#show() });
   #unit = el(
     'select',
     { id: 'sheet-unit', class: 'quote-field', onchange: () => this.#again() },
     ...units.map((unit) => el('option', { value: unit, text: say(`sheet_unit_${unit}`) })),
   );
-  #rows = el('ul', { class: 'sheet-rows' });
-  #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, name === 'drawing')));
+  #groups = el('div', { class: 'sheet-groups' });
   /** @type {SheetRow[]} */
   #sheets = [];
+  #busy = false;
+  /** Kinds whose single sheets are shown. @type {Set<string>} */
+  #open = new Set();
   container = el(
     'section',
     { class: 'sheets' },
     el('p', { class: 'list-note', text: say('sheets_note') }),
-    el('label', { class: 'quote-label sheet-paper', for: 'sheet-paper' }, el('span', { text: say('sheet_paper') }), this.#paper),
-    el('label', { class: 'quote-label sheet-paper', for: 'sheet-unit' }, el('span', { text: say('sheet_unit') }), this.#unit),
-    this.#whole,
+    el('div', { class: 'sheet-choices' }, labelled('sheet_paper', this.#paper), labelled('sheet_unit', this.#unit)),
+    el('div', { class: 'export-buttons' }, this.#button(say('sheet_drawing'), 'drawing', 'pdf', true), this.#button(say('sheet_bench'), 'sheets', 'pdf')),
     this.#state,
-    this.#rows,
+    this.#groups,
   );
+
+  constructor() {
+    super();
+    this.#tellButtons();
+  }
 
   /** The design has changed: the list is asked for anew. @param {Report} _report */
   update(_report) {
@@ -51,53 +59,94 @@ export class SheetList extends Emitter {
   }
 
   #again() {
-    this.#rows.classList.add('stale');
+    this.#groups.classList.add('stale');
     this.emit('wanted', null);
   }
 
   /** @param {SheetRow[]} sheets */
   list(sheets) {
     this.#sheets = sheets;
-    this.#rows.classList.remove('stale');
+    this.#groups.classList.remove('stale');
     if (this.#paper.options.length === 0) {
       this.#paper.replaceChildren(...(sheets[0]?.pages ?? []).map(({ paper, label }) => el('option', { value: paper, text: label })));
     }
     this.#show();
   }
 
-  /** @param {string} words @param {boolean} [busy] whether files are being made */
+  /** @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile */
   tell(words, busy = false) {
     setText(this.#state, words);
-    this.container.toggleAttribute('aria-busy', busy);
-    for (const button of this.container.querySelectorAll('button')) button.disabled = busy;
+    this.#busy = busy;
+    this.container.setAttribute('aria-busy', String(busy));
+    this.#tellButtons();
+  }
+
+  /** Whether a sheet can be saved: one at a time, and when it is known what there is. */
+  get #ready() {
+    return !this.#busy && this.#sheets.length > 0;
+  }
+
+  /** A button that is switched off would lose the focus, so it only says that it does nothing now. */
+  #tellButtons() {
+    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(!this.#ready));
   }
 
   #show() {
-    this.#rows.replaceChildren(...this.#sheets.map((sheet) => this.#row(sheet)));
+    const groups = kinds.map((kind) => ({ kind, rows: this.#sheets.filter(({ name }) => name.split('-')[0] === kind) }));
+    this.#groups.replaceChildren(...groups.filter(({ rows }) => rows.length > 0).map(({ kind, rows }) => this.#group(kind, rows)));
+    this.#tellButtons();
+  }
+
+  /** @param {typeof kinds[number]} kind @param {SheetRow[]} rows */
+  #group(kind, rows) {
+    const whole = say(`sheet_whole_${kind}`);
+    const all = rows.length > 1 && el('ul', { class: 'sheet-rows' }, line(whole, '', this.#button('PDF', kind, 'pdf', false, whole)));
+    const single = el('ul', { class: 'sheet-rows' }, ...rows.map((row) => this.#row(row)));
+    return el(
+      'section',
+      { class: 'sheet-group' },
+      el('h3', { text: say(`sheet_kind_${kind}`) }),
+      el('p', { class: 'list-note', text: say(`sheet_kind_${kind}_note`) }),
+      all,
+      rows.length > FEW ? this.#folded(kind, rows.length, single) : single,
+    );
+  }
+
+  /** What was open stays open when the list comes anew. @param {typeof kinds[number]} kind @param {number} count @param {HTMLElement} single */
+  #folded(kind, count, single) {
+    const folded = el('details', { class: 'sheet-single', open: this.#open.has(kind) }, el('summary', { text: say('sheet_single', { count }) }), single);
+    folded.addEventListener('toggle', () => (folded.open ? this.#open.add(kind) : this.#open.delete(kind)));
+    return folded;
   }
 
   /** @param {SheetRow} sheet */
-  #row({ name, title, width, height, scaled, pages }) {
+  #row({ name, title, width, height, scaled, full_size: full, pages }) {
     const count = pages.find(({ paper }) => paper === this.#paper.value)?.count ?? 0;
-    const size = scaled ? say('sheet_scaled') : say('sheet_size', { width: number(width, 0), height: number(height, 0), count });
-    return el(
-      'li',
-      { class: 'sheet-row' },
-      el('span', { class: 'sheet-name' }, el('b', { text: title }), el('span', { class: 'sheet-size', text: size })),
-      this.#button('PDF', { sheet: name, format: 'pdf' }, false, title),
-      this.#button('SVG', { sheet: name, format: 'svg' }, false, title),
-    );
+    const sheets = say('sheet_count', { count });
+    const size = full ? say('sheet_size', { width: number(width, 0), height: number(height, 0), sheets }) : scaled ? say('sheet_scaled') : sheets;
+    return line(title, size, this.#button('PDF', name, 'pdf', false, title), this.#button('SVG', name, 'svg', false, title));
   }
 
   /**
    * @param {string} words
-   * @param {{ sheet: string, format: 'pdf' | 'svg' }} what
-   * @param {boolean} strong
-   * @param {string} [of]
+   * @param {string} sheet
+   * @param {'pdf' | 'svg'} format
+   * @param {boolean} [strong]
+   * @param {string} [of] the sheet's name, where the words do not tell it
    */
-  #button(words, { sheet, format }, strong, of) {
-    const save = () => this.emit('save', { sheet, format, paper: this.#paper.value, unit: this.unit });
+  #button(words, sheet, format, strong = false, of) {
+    const save = () => this.#ready && this.emit('save', { sheet, format, paper: this.#paper.value, unit: this.unit });
     const name = of && say('sheet_save', { format: words, title: of });
     return el('button', { type: 'button', class: strong ? 'strong-button' : 'plain-button', text: words, 'aria-label': name, onclick: save });
   }
+}
+
+/** @param {'sheet_paper' | 'sheet_unit'} word @param {HTMLSelectElement} select */
+function labelled(word, select) {
+  return el('label', { class: 'quote-label', for: select.id }, el('span', { text: say(word) }), select);
+}
+
+/** @param {string} title @param {string} size @param {...HTMLButtonElement} buttons */
+function line(title, size, ...buttons) {
+  return el('li', { class: 'sheet-row' }, el('span', { class: 'sheet-name' }, el('span', { text: title }), size && el('span', { class: 'sheet-size', text: size })), ...buttons);
 }

@@ -1,4 +1,5 @@
 import { download } from './design-file.js';
+import { debounce } from './dom.js';
 import { today } from './format.js';
 import { sheetFonts } from './sheet-fonts.js';
 import { say } from './words.js';
@@ -8,44 +9,57 @@ import { say } from './words.js';
 /** @import { SheetList } from './sheet-list.js' */
 /** @import { SheetFonts, SheetWish } from './messages.d.ts' */
 
+/** How long the knobs rest before sheets are drawn, in milliseconds. */
+const REST = 150;
 /** No font is needed for a drawing that names its typeface. */
 const NONE = { regular: new Uint8Array(), medium: new Uint8Array() };
 
-/**
- * Fills the list with the sheets of the chair that is shown; an answer about an earlier one is let go.
- * @param {Bridge} bridge @param {Session} session @param {SheetList} list
- */
-export async function listSheets(bridge, session, list) {
-  const { built: design, shop } = session;
-  const isShown = session.watch();
-  const answer = await bridge.ask('sheets', { design, shop, unit: list.unit });
-  if (!isShown()) return;
-  if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
-  list.tell('');
-  list.list(answer.ok);
-}
+/** Fills the list of sheets when the knobs have come to rest, and saves what is asked of it. */
+export class SheetWork {
+  #bridge;
+  #session;
+  #list;
 
-/**
- * Makes a file of sheets and saves it; says which characters of the name its typeface does not have.
- * @param {Bridge} bridge @param {Session} session @param {SheetList} list @param {SheetWish} wish
- */
-export async function saveSheet(bridge, session, list, wish) {
-  list.tell(say('sheet_making'), true);
-  const fonts = wish.format === 'pdf' ? await fontsOr(list) : NONE;
-  if (!fonts) return;
-  const answer = await bridge.ask('sheet', { wish: { ...wish, design: session.built, name: session.name, date: today(), shop: session.shop }, fonts });
-  if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
-  download(answer.ok);
-  const { name, missing } = answer.ok;
-  list.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
-}
+  /** @param {Bridge} bridge @param {Session} session @param {SheetList} list */
+  constructor(bridge, session, list) {
+    this.#bridge = bridge;
+    this.#session = session;
+    this.#list = list;
+    list.on('wanted', debounce(REST, () => this.#show()));
+    list.on('save', (wish) => this.#save(wish));
+  }
 
-/** @param {SheetList} list @returns {Promise<SheetFonts | undefined>} */
-async function fontsOr(list) {
-  try {
-    return await sheetFonts();
-  } catch (why) {
-    list.tell(say('sheet_no_font', { why: String(why) }));
-    return undefined;
+  /** An answer about an earlier chair is let go. */
+  async #show() {
+    const { built: design, shop } = this.#session;
+    const isShown = this.#session.watch();
+    const answer = await this.#bridge.ask('sheets', { design, shop, unit: this.#list.unit });
+    if (!isShown()) return;
+    if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
+    this.#list.tell('');
+    this.#list.list(answer.ok);
+  }
+
+  /** Says which characters of the name the file's typeface does not have. @param {SheetWish} wish */
+  async #save(wish) {
+    this.#list.tell(say('sheet_making'), true);
+    const fonts = wish.format === 'pdf' ? await this.#fonts() : NONE;
+    if (!fonts) return;
+    const { built: design, name: called, shop } = this.#session;
+    const answer = await this.#bridge.ask('sheet', { wish: { ...wish, design, name: called, date: today(), shop }, fonts });
+    if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
+    download(answer.ok);
+    const { name, missing } = answer.ok;
+    this.#list.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
+  }
+
+  /** @returns {Promise<SheetFonts | undefined>} */
+  async #fonts() {
+    try {
+      return await sheetFonts();
+    } catch (why) {
+      this.#list.tell(say('sheet_no_font', { why: String(why) }));
+      return undefined;
+    }
   }
 }

@@ -1,4 +1,5 @@
 import { download } from './design-file.js';
+import { debounce } from './dom.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
@@ -7,29 +8,45 @@ import { say } from './words.js';
 /** @import { Solids } from './solids.js' */
 /** @import { SolidsWish } from './messages.d.ts' */
 
-/**
- * Fills the list with the parts of the chair that is shown; an answer about an earlier one is let go.
- * @param {Bridge} bridge @param {Session} session @param {Solids} solids @param {Exports} exporting
- */
-export async function listShapes(bridge, session, solids, exporting) {
-  const { built: design, shop } = session;
-  const isShown = session.watch();
-  const answer = await bridge.ask('shapes', { design, shop });
-  if (!isShown()) return;
-  if (answer.error) return exporting.update(say('file_failed', { why: answer.error.why }));
-  solids.list(answer.ok);
-}
+/** How long the knobs rest before the parts are listed, in milliseconds. */
+const REST = 150;
 
-/**
- * Makes a file of solids and saves it.
- * @param {Bridge} bridge @param {Session} session @param {SolidsWish} wish @param {Exports} exporting
- */
-export async function saveSolids(bridge, session, wish, exporting) {
-  exporting.update(say('file_making', { name: say(`solids_${wish.format}`), words: '' }), 0);
-  // To the second, as ISO 8601.
-  const stamp = new Date().toISOString().slice(0, 19);
-  const answer = await bridge.ask('exchange', { ...wish, stamp, design: session.built, name: session.name, shop: session.shop });
-  if (answer.error) return exporting.update(say('file_failed', { why: answer.error.why }));
-  download(answer.ok);
-  exporting.update(say('file_made', { name: answer.ok.name }));
+/** Lists the parts to choose from when the knobs have come to rest, and saves files of solids. */
+export class SolidsWork {
+  #bridge;
+  #session;
+  #solids;
+  #exporting;
+
+  /** @param {Bridge} bridge @param {Session} session @param {Solids} solids @param {Exports} exporting */
+  constructor(bridge, session, solids, exporting) {
+    this.#bridge = bridge;
+    this.#session = session;
+    this.#solids = solids;
+    this.#exporting = exporting;
+    solids.on('wanted', debounce(REST, () => this.#show()));
+    solids.on('save', (wish) => this.#save(wish));
+  }
+
+  /** An answer about an earlier chair is let go. */
+  async #show() {
+    const { built: design, shop } = this.#session;
+    const isShown = this.#session.watch();
+    const answer = await this.#bridge.ask('shapes', { design, shop });
+    if (!isShown()) return;
+    if (answer.error) return this.#exporting.update(say('file_failed', { why: answer.error.why }));
+    this.#solids.list(answer.ok);
+  }
+
+  /** @param {SolidsWish} wish */
+  async #save(wish) {
+    this.#exporting.update(say('file_making', { name: say(`solids_${wish.format}`), words: '' }), 0);
+    // To the second, as ISO 8601.
+    const stamp = new Date().toISOString().slice(0, 19);
+    const { built: design, name, shop } = this.#session;
+    const answer = await this.#bridge.ask('exchange', { ...wish, stamp, design, name, shop });
+    if (answer.error) return this.#exporting.update(say('file_failed', { why: answer.error.why }));
+    download(answer.ok);
+    this.#exporting.update(say('file_made', { name: answer.ok.name }));
+  }
 }

@@ -38,3 +38,29 @@ export function setAside(name) {
   if (text !== null && keep(aside, text)) localStorage.removeItem(PREFIX + name);
   return PREFIX + aside;
 }
+
+/**
+ * Remembers a text for as long as this tab is open, or forgets it.
+ * @param {string} name
+ * @param {string | null} text
+ */
+export function remember(name, text) {
+  try {
+    if (text === null) sessionStorage.removeItem(PREFIX + name);
+    else sessionStorage.setItem(PREFIX + name, text);
+  } catch {
+    // A browser that keeps nothing has nothing to be told apart.
+  }
+}
+
+/**
+ * @param {string} name
+ * @returns {string | null} what this tab remembers
+ */
+export function remembered(name) {
+  try {
+    return sessionStorage.getItem(PREFIX + name);
+  } catch {
+    return null;
+  }
+}

@@ -24,6 +24,8 @@ pub struct Listed {
     pub height: f64,
     /// Whether it is drawn to a scale that suits the paper, and not at full size.
     pub scaled: bool,
+    /// Whether it is at full size, to be measured and laid on timber: such paper must be printed at 100 %.
+    pub full_size: bool,
     /// How many sheets of each paper it takes.
     pub pages: Vec<Pages>,
 }
@@ -39,7 +41,7 @@ pub struct Pages {
     pub count: usize,
 }
 
-/// What there is to choose from: the drawing to a scale, then what is at full size.
+/// What there is to choose from: the drawing to a scale, what is at full size, then what is worked from by figures.
 pub fn listed(chair: &Chair, drawings: &[FullSize]) -> Vec<Listed> {
     let pages = |size: Size| {
         let of = |paper: &'static Paper| Pages {
@@ -53,7 +55,7 @@ pub fn listed(chair: &Chair, drawings: &[FullSize]) -> Vec<Listed> {
         let (width, height) = (drawing.sheet.width, drawing.sheet.height);
         let pages = pages(Size::new(width, height));
         let (name, title) = (drawing.name.clone(), drawing.title.clone());
-        Listed { name, title, width, height, scaled: false, pages }
+        Listed { name, title, width, height, scaled: false, full_size: drawing.is_full_size, pages }
     };
     scaled::names(chair).into_iter().map(to_scale).chain(drawings.iter().map(row)).collect()
 }
@@ -62,7 +64,15 @@ pub fn listed(chair: &Chair, drawings: &[FullSize]) -> Vec<Listed> {
 fn to_scale((name, title): (&str, &str)) -> Listed {
     let of = |paper: &'static Paper| Pages { paper: paper.name, label: paper.label, count: 1 };
     let pages = PAPERS.iter().map(of).collect();
-    Listed { name: name.to_owned(), title: title.to_owned(), width: 0.0, height: 0.0, scaled: true, pages }
+    Listed {
+        name: name.to_owned(),
+        title: title.to_owned(),
+        width: 0.0,
+        height: 0.0,
+        scaled: true,
+        full_size: false,
+        pages,
+    }
 }
 
 /// The drawings that a name means: `sheets` all of them; `template`, `rod`, `setting`, `gauges`, `labels` all of that kind;

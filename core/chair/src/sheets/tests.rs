@@ -188,3 +188,20 @@ fn the_whole_drawing_has_three_sheets_numbered() {
         }
     }
 }
+
+/// Whoever prints must know which sheets the printer may not fit to its paper, and of which it does not matter.
+#[test]
+fn only_templates_and_the_rod_claim_full_size() {
+    let chair = chair(json!({}));
+    let rows = listed(&chair, &sheets(json!({})));
+    let at_full_size: Vec<&str> =
+        rows.iter().filter(|row| row.full_size).map(|row| row.name.as_str()).collect();
+    assert!(
+        at_full_size.iter().any(|name| name.starts_with("template-")) && at_full_size.contains(&"rod-front")
+    );
+    for row in &rows {
+        let kind = row.name.split('-').next().unwrap_or_default();
+        assert_eq!(row.full_size, matches!(kind, "template" | "rod"), "{}", row.name);
+        assert_eq!(row.scaled, kind == "drawing", "{}", row.name);
+    }
+}

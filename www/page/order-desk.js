@@ -1,0 +1,98 @@
+import { say } from './words.js';
+
+/** @import { Bridge } from './bridge.js' */
+/** @import { Design } from './messages.d.ts' */
+/** @import { Notices } from './notices.js' */
+/** @import { OrderBook } from './order-book.js' */
+/** @import { OrderWork } from './order-work.js' */
+/** @import { Price } from './price.js' */
+/** @import { Session } from './session.js' */
+
+/**
+ * @typedef {object} Tools
+ * @property {Bridge} bridge
+ * @property {Session} session
+ * @property {Notices} notices
+ * @property {Price} price
+ * @property {OrderBook} book
+ * @property {OrderWork} ordering
+ * @property {(design: Design, name?: string) => Promise<void>} show shows a whole design at once
+ * @property {(text: string) => void} checkIn holds what a customer sent against the book
+ */
+
+/** Opens, changes and empties the order; whatever is taken from the screen or from the order can be brought back. */
+export class OrderDesk {
+  #tools;
+
+  /** @param {Tools} tools */
+  constructor(tools) {
+    this.#tools = tools;
+    const { order } = tools.price.quote;
+    order.on('open', (at) => this.#openLine(at));
+    order.on('remove', (at) => this.#remove(at));
+    order.on('clear', () => this.#clear());
+  }
+
+  /** Takes the place of the order that there is. @param {string} text of an order, or of a quote @param {(why: string) => void} fail */
+  async open(text, fail) {
+    const { bridge, book, price, ordering, show, checkIn } = this.#tools;
+    const answer = await bridge.ask('readOrder', text);
+    if (answer.error) return fail(answer.error.why);
+    const { order } = answer.ok;
+    const [first] = order.lines;
+    if (!first) return;
+    if (order.lines.some(({ told }) => told)) return checkIn(text);
+    await book.bring(bridge);
+    const back = this.#wayBack();
+    price.quote.fill({ quantity: first.quantity, customer: order.customer ?? '' });
+    book.replace(order, 0);
+    await show(first.knobs, first.name || '');
+    const name = order.name || ordering.nameOf(first);
+    const [chairs, designs] = [say('chairs_of', { count: book.chairs }), say('designs_of', { count: book.lines.length })];
+    this.#tell('open', say('order_opened', { name, chairs, designs }), back);
+  }
+
+  /** Puts chair and order back as they are now. */
+  #wayBack() {
+    const { session, book, show } = this.#tools;
+    const { design, name } = session;
+    const { order, shown } = book;
+    return () => {
+      book.replace(order, shown);
+      show(design, name);
+    };
+  }
+
+  /** Shows a chair of the order; what stood on screen comes back with undo. @param {number} at */
+  async #openLine(at) {
+    const { book, ordering, show } = this.#tools;
+    const line = book.lines[at];
+    if (!line) return;
+    const back = this.#wayBack();
+    book.shown = at;
+    await show(line.knobs, line.name ?? '');
+    this.#tell('open', say('order_chair_opened', { name: ordering.nameOf(line) }), back);
+  }
+
+  /** @param {number} at */
+  #remove(at) {
+    const { book, ordering } = this.#tools;
+    const { order, shown } = book;
+    const line = book.lines[at];
+    if (!line) return;
+    book.remove(at);
+    this.#tell('order', say('order_removed', { name: ordering.nameOf(line) }), () => book.replace(order, shown));
+  }
+
+  #clear() {
+    const { book } = this.#tools;
+    const { order, shown } = book;
+    book.empty();
+    this.#tell('order', say('order_cleared'), () => book.replace(order, shown));
+  }
+
+  /** @param {string} key of the notice @param {string} words @param {() => void} act brings back what was */
+  #tell(key, words, act) {
+    this.#tools.notices.tell(key, words, { action: { words: say('undo'), act } });
+  }
+}
