@@ -59,7 +59,8 @@ fn entries(chapters: &[Chapter], before: usize) -> Vec<Entry> {
 fn bookmark(chapter: &Chapter, first: usize) -> Bookmark {
     let within = |(i, leaf): (usize, &Leaf)| {
         let mark = |title: &String| Bookmark { title: title.clone(), page: first + i, children: Vec::new() };
-        leaf.bookmarks.iter().map(mark).collect::<Vec<_>>()
+        // A sheet that is all of its chapter needs no mark of its own.
+        leaf.bookmarks.iter().filter(|title| title.as_str() != chapter.title).map(mark).collect::<Vec<_>>()
     };
     let children = chapter.leaves.iter().enumerate().flat_map(within).collect();
     Bookmark { title: chapter.title.to_owned(), page: first, children }

@@ -67,7 +67,7 @@ fn facts(content: &Content<'_>) -> Vec<(String, String)> {
     let (book, report) = (content.book, &content.report);
     let overall = &report.overall;
     let mm = |v: f64| format!("{} mm", tenths(v));
-    let pegs = if overall.pegs > 0 { format!(", {} pegs", overall.pegs) } else { String::new() };
+    let pegs = if overall.pegs > 0 { format!(" and {} pegs", overall.pegs) } else { String::new() };
     let hours = report.labour.as_ref().map(|labour| format!("{:.1} h", labour.hours));
     let facts = [
         ("Kind", book.design.family().label().to_owned()),

@@ -2,7 +2,7 @@
 
 use super::Content;
 use super::chapter::Chapter;
-use crate::export::set::{AFTER, BODY, MUTED, Set, columns};
+use crate::export::set::{AFTER, BODY, Set, columns};
 use crate::finding::{Finding, Verdict};
 use crate::refusal::Refusal;
 use crestrail_sheet::setting::{Cell, Piece, table};
@@ -56,15 +56,14 @@ impl Set<'_> {
             if finding.verdict != Verdict::Sound && finding.plain != say {
                 say = format!("{say} {}", finding.plain);
             }
-            let source = format!("Source: {}", finding.source);
+            let words = format!("{}: {say}", capital(&finding.subject));
             let used = format!("{:.0} %", (100.0 * finding.used).round());
-            vec![Cell::of(capital(&finding.subject)), Cell { words: say, note: source }, Cell::of(used)]
+            vec![Cell { words, note: format!("Source: {}", finding.source) }, Cell::of(used)]
         };
         let rows: Vec<Vec<Cell>> = found.iter().map(row).collect();
         let mut pieces = vec![self.heading(title)];
-        let heads = columns(&["What was looked at", "What was found", ">Limit used"]);
+        let heads = columns(&["What was looked at and found", ">Limit used"]);
         pieces.extend(table(&heads, &rows, 0, &self.rows(), self.faces));
-        pieces.push(self.words("", self.width, &MUTED));
         pieces
     }
 }

@@ -84,11 +84,9 @@ impl Set<'_> {
         pieces
     }
 
-    /// The boards of a species and thickness; on a page of its own where it has any.
+    /// The boards of a species and thickness.
     fn class(&self, plan: &TimberPlan, class: &ClassPlan, widest: f64) -> Vec<Piece> {
-        let mut heading = self.heading(&titled(class));
-        heading.breaks = true;
-        let mut pieces = vec![heading];
+        let mut pieces = vec![self.heading(&titled(class))];
         pieces.extend(class.notes.iter().map(|note| self.words(note, self.width, &MUTED).kept()));
         pieces.extend(class.missing.iter().map(|missing| {
             let size = [missing.length, missing.width].map(tenths).join(" × ");
@@ -110,16 +108,15 @@ impl Set<'_> {
         // All boards at one scale, so that they can be told apart by their size.
         let scale = (self.width / (sheet.width * (widest / board.length).max(1.0))).min(LARGEST);
         let items = sheet.items.iter().map(|item| item.scaled(scale)).collect();
-        let mut told = vec![sheet.description.clone()];
-        match class.way {
-            Way::Outlines => told.push(placed(&board.pieces)),
-            Way::Lengths | Way::Rectangles => told.push(cuts(&board.cuts)),
-        }
-        told.retain(|line| !line.is_empty());
+        let told = match class.way {
+            Way::Outlines => placed(&board.pieces),
+            Way::Lengths | Way::Rectangles => cuts(&board.cuts),
+        };
         vec![
             self.words(&sheet.title, self.width, &STRONG).below(2.0 * AFTER).kept(),
             Piece::of(scale * sheet.height, items).kept(),
-            self.words(&told.join(" "), self.width, &SMALL),
+            self.words(&told, self.width, &BODY).kept(),
+            self.words(&sheet.description, self.width, &SMALL),
         ]
     }
 }
@@ -170,7 +167,7 @@ fn cuts(cuts: &[SawCut]) -> String {
         format!("{} {way} at {at}, {from} to {to}", cut.number)
     };
     let told: Vec<String> = cuts.iter().map(told).collect();
-    if told.is_empty() { String::new() } else { format!("Cuts: {}.", told.join("; ")) }
+    if told.is_empty() { "No cut but the trims.".to_owned() } else { format!("Cuts: {}.", told.join("; ")) }
 }
 
 /// Where pieces lie that are sawn to an outline: the lower left corner of the box around each.
@@ -180,5 +177,5 @@ fn placed(pieces: &[Laid]) -> String {
         format!("{} {x} right, {y} up, in a box of {length} × {width}", piece.letter)
     };
     let told: Vec<String> = pieces.iter().map(told).collect();
-    if told.is_empty() { String::new() } else { format!("Where they lie: {}.", told.join("; ")) }
+    format!("Where they lie: {}.", told.join("; "))
 }
