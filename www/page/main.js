@@ -33,7 +33,7 @@ import { Scheme } from './scheme.js';
 import { SafeRanges } from './safe-ranges.js';
 import { Session } from './session.js';
 import { SheetList } from './sheet-list.js';
-import { listSheets, saveSheet } from './sheet-work.js';
+import { listSheets, saveBook, saveSheet } from './sheet-work.js';
 import { Solids } from './solids.js';
 import { listShapes, saveSolids } from './solids-work.js';
 import { served } from './start-worker.js';
@@ -477,6 +477,7 @@ function listenToLists() {
   solids.on('wanted', listShapesSoon);
   solids.on('save', (wish) => saveSolids(bridge, session, wish, exporting));
   sheets.on('save', (wish) => saveSheet(bridge, session, sheets, wish));
+  sheets.on('bind', (wish) => saveBook(bridge, session, sheets, wish));
   price.moves.on('wanted', () => showMoves(session, price));
   price.moves.on('knob', (knob) => panel.focus(knob));
   new SawingWork(session, price.sawing, (wish) => ordering.sawn(wish));

@@ -3,7 +3,7 @@ import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { say } from './words.js';
 
-/** @import { Report, SheetRow, SheetWish } from './messages.d.ts' */
+/** @import { BookWish, Progress, Report, SheetRow, SheetWish } from './messages.d.ts' */
 
 /** Names of all sheets, and of all of a kind, as the core knows them. */
 const groups = /** @type {const} */ (['drawing', 'sheets', 'template', 'rod', 'setting', 'gauges', 'labels']);
@@ -13,7 +13,7 @@ const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64'])
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
  * shown and the knobs are at rest.
- * @extends {Emitter<{ wanted: null, save: SheetWish }>}
+ * @extends {Emitter<{ wanted: null, save: SheetWish, bind: BookWish }>}
  */
 export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
@@ -24,7 +24,15 @@ export class SheetList extends Emitter {
     ...units.map((unit) => el('option', { value: unit, text: say(`sheet_unit_${unit}`) })),
   );
   #rows = el('ul', { class: 'sheet-rows' });
-  #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, name === 'drawing')));
+  #book = el('button', {
+    type: 'button',
+    class: 'strong-button',
+    text: say('sheet_book'),
+    'aria-describedby': 'sheet-book-note',
+    onclick: () => this.emit('bind', { paper: this.#paper.value, unit: this.unit }),
+  });
+  #progress = el('progress', { max: '1', value: '0', hidden: true });
+  #whole = el('div', { class: 'export-buttons' }, ...groups.map((name) => this.#button(say(`sheet_all_${name}`), { sheet: name, format: 'pdf' }, false)));
   /** @type {SheetRow[]} */
   #sheets = [];
   container = el(
@@ -33,7 +41,10 @@ export class SheetList extends Emitter {
     el('p', { class: 'list-note', text: say('sheets_note') }),
     el('label', { class: 'quote-label sheet-paper', for: 'sheet-paper' }, el('span', { text: say('sheet_paper') }), this.#paper),
     el('label', { class: 'quote-label sheet-paper', for: 'sheet-unit' }, el('span', { text: say('sheet_unit') }), this.#unit),
+    el('div', { class: 'export-buttons' }, this.#book),
+    el('p', { class: 'list-note', id: 'sheet-book-note', text: say('sheet_book_note') }),
     this.#whole,
+    this.#progress,
     this.#state,
     this.#rows,
   );
@@ -68,8 +79,16 @@ export class SheetList extends Emitter {
   /** @param {string} words @param {boolean} [busy] whether files are being made */
   tell(words, busy = false) {
     setText(this.#state, words);
+    this.#progress.hidden = true;
     this.container.toggleAttribute('aria-busy', busy);
     for (const button of this.container.querySelectorAll('button')) button.disabled = busy;
+  }
+
+  /** How far the book is. @param {Progress} progress */
+  progress({ done, total, words }) {
+    setText(this.#state, say('sheet_binding', { words }));
+    this.#progress.hidden = false;
+    this.#progress.value = total > 0 ? done / total : 0;
   }
 
   #show() {

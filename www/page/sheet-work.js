@@ -6,7 +6,7 @@ import { say } from './words.js';
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
 /** @import { SheetList } from './sheet-list.js' */
-/** @import { SheetFonts, SheetWish } from './messages.d.ts' */
+/** @import { Answer, BookWish, MadeFile, SheetFonts, SheetWish } from './messages.d.ts' */
 
 /** No font is needed for a drawing that names its typeface. */
 const NONE = { regular: new Uint8Array(), medium: new Uint8Array() };
@@ -33,7 +33,27 @@ export async function saveSheet(bridge, session, list, wish) {
   list.tell(say('sheet_making'), true);
   const fonts = wish.format === 'pdf' ? await fontsOr(list) : NONE;
   if (!fonts) return;
-  const answer = await bridge.ask('sheet', { wish: { ...wish, design: session.built, name: session.name, date: today(), shop: session.shop }, fonts });
+  handOver(list, await bridge.ask('sheet', { wish: { ...wish, ...ofNow(session) }, fonts }));
+}
+
+/**
+ * Binds the bench book and saves it, and says on the way which chapter is being made.
+ * @param {Bridge} bridge @param {Session} session @param {SheetList} list @param {BookWish} wish
+ */
+export async function saveBook(bridge, session, list, wish) {
+  list.tell(say('sheet_making'), true);
+  const fonts = await fontsOr(list);
+  if (!fonts) return;
+  handOver(list, await bridge.ask('benchBook', { wish: { ...wish, ...ofNow(session) }, fonts }, (progress) => list.progress(progress)));
+}
+
+/** The chair that is shown, and the day. @param {Session} session */
+function ofNow({ built: design, name, shop }) {
+  return { design, name, date: today(), shop };
+}
+
+/** @param {SheetList} list @param {Answer<MadeFile & { missing: string }>} answer */
+function handOver(list, answer) {
   if (answer.error) return list.tell(say('file_failed', { why: answer.error.why }));
   download(answer.ok);
   const { name, missing } = answer.ok;
