@@ -5,11 +5,14 @@ use super::{Content, undrawn};
 use crate::link;
 use crate::refusal::Refusal;
 use crate::sheets::{Bound, FullSize, Label, Order, WorkSheets, drawing as to_scale, work_card, work_pages};
+use crestrail_sheet::{Item, Sheet};
 use kurbo::{Size, Vec2};
 
 /// Free room above a sheet that is laid on a page, and below it, where the foot stands, mm.
-const ABOVE: f64 = 10.0;
-const BELOW: f64 = 14.0;
+const ABOVE: f64 = 8.0;
+const BELOW: f64 = 11.0;
+/// Between two sheets on a page, mm; each has free room above its title.
+const BETWEEN: f64 = 2.0;
 
 /// The drawing to a scale: views, sections, taken apart with the parts list.
 pub(super) fn drawing(content: &Content<'_>) -> Result<Vec<Chapter>, Refusal> {
@@ -45,24 +48,44 @@ fn filled(title: &'static str, holds: &str, leaves: Vec<Leaf>) -> Chapter {
     Chapter::drawn(title, holds, leaves)
 }
 
-/// The sheets of a kind, each in the middle of a page that lies as the sheet does.
+/// The sheets of a kind on pages that lie as they do. What a part goes on with, often no more than a table, stands on the
+/// page of its sheet before where it has room.
 fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
     let of_kind = |sheet: &&FullSize| sheet.name.split('-').next() == Some(kind);
     let paper = content.book.paper;
     let (short, long) = (paper.short, paper.long.unwrap_or(paper.short));
-    let leaf = |drawing: &FullSize| {
-        let sheet = &drawing.sheet;
-        let level = sheet.width > sheet.height;
+    let mut leaves: Vec<Leaf> = Vec::new();
+    // What is on the last page, and how far down it is filled.
+    let (mut subject, mut filled) = ("", 0.0);
+    for drawing in content.setting.iter().filter(of_kind) {
+        let level = drawing.sheet.width > drawing.sheet.height;
         let size = if level { Size::new(long, short) } else { Size::new(short, long) };
-        let room = size.height - ABOVE - BELOW;
-        let scale = (size.width / sheet.width).min(room / sheet.height).min(1.0);
-        let by = Vec2::new((size.width - scale * sheet.width) / 2.0, ABOVE);
-        let put = |item: &crestrail_sheet::Item| {
-            if scale < 1.0 { item.scaled(scale).moved(by) } else { item.moved(by) }
-        };
-        Leaf { size, items: sheet.items.iter().map(put).collect(), bookmarks: vec![drawing.title.clone()] }
-    };
-    content.setting.iter().filter(of_kind).map(leaf).collect()
+        let (items, height) = fitted(&drawing.sheet, size);
+        let below = filled + BETWEEN;
+        let own = drawing.title.split(": sheet ").next().unwrap_or_default();
+        let goes_on = own == subject && leaves.last().is_some_and(|leaf| leaf.size == size);
+        let fits = goes_on && below + height <= size.height - BELOW;
+        let top = if fits { below } else { ABOVE };
+        if !fits {
+            leaves.push(Leaf { size, items: Vec::new(), bookmarks: Vec::new() });
+        }
+        (subject, filled) = (own, top + height);
+        if let Some(leaf) = leaves.last_mut() {
+            leaf.items.extend(items.iter().map(|item| item.moved(Vec2::new(0.0, top))));
+            leaf.bookmarks.push(drawing.title.clone());
+        }
+    }
+    leaves
+}
+
+/// What is on a sheet, in the middle of a page's width and made smaller where it is higher than the page; and how far down
+/// it reaches.
+fn fitted(sheet: &Sheet, page: Size) -> (Vec<Item>, f64) {
+    let ink = sheet.items.iter().filter_map(Item::extent).reduce(|a, b| a.union(b)).unwrap_or_default();
+    let scale = (page.width / sheet.width).min((page.height - ABOVE - BELOW) / ink.y1).min(1.0);
+    let by = Vec2::new((page.width - scale * sheet.width) / 2.0, 0.0);
+    let put = |item: &Item| if scale < 1.0 { item.scaled(scale).moved(by) } else { item.moved(by) };
+    (sheet.items.iter().map(put).collect(), scale * ink.y1)
 }
 
 /// The order of work on pages, then on a card.
