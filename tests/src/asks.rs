@@ -1,8 +1,8 @@
 //! The requests, by name.
 
 use crate::{
-    Refused, bodies, exchange, files, frames, measures, moves, orders, packing, setting, sheets, sitters,
-    solids, work,
+    Refused, bodies, book, exchange, files, frames, measures, moves, orders, packing, setting, sheets,
+    sitters, solids, work,
 };
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checkin::check_in;
@@ -184,6 +184,9 @@ fn ask_ranges(fields: &Fields<'_>) -> Result<Value, Refused> {
 fn ask_drawing(fields: &Fields<'_>) -> Result<Value, Refused> {
     let (design, shop) = (design(fields)?, shop(fields)?);
     let name = fields.text("sheet", 40)?;
+    if name == "book" {
+        return book::book(fields, &design, &chair(&design, &shop)?, &shop);
+    }
     if name != "exploded" {
         return sheets::drawing(fields, &name, &design, &chair(&design, &shop)?);
     }

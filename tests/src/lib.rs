@@ -2,6 +2,7 @@
 
 mod asks;
 mod bodies;
+mod book;
 mod exchange;
 mod files;
 mod frames;

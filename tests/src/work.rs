@@ -37,7 +37,7 @@ pub(crate) fn sheets(
     let name = if fields.has("name") { fields.text("name", LONGEST)? } else { String::new() };
     let (steps, service) = (steps(design, chair, shop), service(design));
     let paper = work_paper(&fields.text("paper", LONGEST)?)?;
-    let made = write(&WorkSheets { name: &name, chair, service: &service, steps: &steps, paper });
+    let made = write(&WorkSheets { name: &name, chair, service: &service, steps: &steps, paper, foot: true });
     let svgs: Vec<String> = made.sheets.iter().map(svg::write).collect();
     let written =
         pdf::write(&bound_work(made), &faces()?).map_err(|error| Refused::new("file", error.to_string()))?;

@@ -1,5 +1,6 @@
 // Times each stage of a design's way in wasm, over the same designs as the native bench:
 // `stage median_ms p95_ms` a line. The folder of the bindings for Node.js is the first argument.
+import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { createRequire } from 'node:module';
 
@@ -61,8 +62,20 @@ function sheets(design) {
   return times;
 }
 
+/** Times of the bench book on A4 as PDF; resolving the chair is in them. */
+function books(design) {
+  const [regular, medium] = ['regular', 'medium'].map((weight) => readFileSync(new URL(`../../www/page/fonts/crestrail-sans-${weight}.ttf`, import.meta.url)));
+  const times = { 'bench-book': [] };
+  for (let round = 0; round <= 10; round += 1) {
+    const start = performance.now();
+    taken(api.benchBook({ design, paper: 'a4' }, () => {}, regular, medium));
+    if (round > 0) times['bench-book'].push(performance.now() - start);
+  }
+  return times;
+}
+
 for (const [prefix, design] of [['', {}], ['bench:', largest]]) {
-  for (const [name, times] of Object.entries({ ...measure(design), ...sheets(design), ...search(design) })) {
+  for (const [name, times] of Object.entries({ ...measure(design), ...sheets(design), ...books(design), ...search(design) })) {
     times.sort((a, b) => a - b);
     const p95 = times[Math.floor(times.length * 0.95)];
     console.log(`${prefix}${name}`, times[times.length >> 1].toFixed(4), p95.toFixed(4));

@@ -27,6 +27,8 @@ mod stopwatch;
 mod timing;
 
 #[cfg(feature = "papers")]
+mod book;
+#[cfg(feature = "papers")]
 mod exchange;
 #[cfg(feature = "papers")]
 mod file;
@@ -47,6 +49,8 @@ mod sheets;
 #[cfg(feature = "papers")]
 mod work;
 
+#[cfg(feature = "papers")]
+pub use book::bench_book;
 #[cfg(feature = "papers")]
 pub use exchange::{exchange, shapes};
 #[cfg(feature = "papers")]

@@ -62,7 +62,7 @@ fn printed(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> Result<Object
     let (chair, steps) = steps(&request)?;
     let (name, service) = (request.text("name"), service(&request.design()?));
     let paper = work_paper(request.text("paper"))?;
-    let sheets = WorkSheets { name, chair: &chair, service: &service, steps: &steps, paper };
+    let sheets = WorkSheets { name, chair: &chair, service: &service, steps: &steps, paper, foot: true };
     let (made, what) = match request.text("print") {
         "pages" => (work_pages(&sheets), "order-of-work"),
         "card" => (work_card(&sheets), "bench-card"),

@@ -690,6 +690,13 @@ export interface SheetWish {
   unit: string;
 }
 
+/** What is to be bound as the bench book. */
+export interface BookWish {
+  paper: string;
+  /** Of the figures on setting-out sheets. */
+  unit: string;
+}
+
 /** The font files that a PDF takes in; empty for SVG. */
 export interface SheetFonts {
   regular: Uint8Array;
@@ -746,6 +753,10 @@ export interface Calls {
   /** `missing`: characters that stand in the file as empty boxes. */
   sheet: {
     request: { wish: SheetWish & { design: Design; name?: string; date?: string; shop?: unknown }; fonts: SheetFonts };
+    answer: Answer<MadeFile & { missing: string }>;
+  };
+  benchBook: {
+    request: { wish: BookWish & { design: Design; name?: string; date?: string; shop?: unknown }; fonts: SheetFonts };
     answer: Answer<MadeFile & { missing: string }>;
   };
 }

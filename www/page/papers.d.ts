@@ -7,6 +7,7 @@ export function shapes(request: unknown): unknown;
 export function exchange(request: unknown): unknown;
 export function work(request: unknown): unknown;
 export function workPages(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
+export function benchBook(request: unknown, progress: Report, regular: Uint8Array, medium: Uint8Array): unknown;
 export function sheets(request: unknown): unknown;
 export function sheet(request: unknown, regular: Uint8Array, medium: Uint8Array): unknown;
 export function readOrder(text: unknown): unknown;

@@ -3,7 +3,7 @@ import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { say } from './words.js';
 
-/** @import { Report, SheetRow, SheetWish } from './messages.d.ts' */
+/** @import { BookWish, Progress, Report, SheetRow, SheetWish } from './messages.d.ts' */
 
 /** Kinds of sheets as the core names them, in the order in which they are told; a sheet is named `kind` or `kind-which`. */
 const kinds = /** @type {const} */ (['drawing', 'template', 'rod', 'setting', 'gauges', 'labels']);
@@ -15,7 +15,7 @@ const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64'])
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
  * shown and the knobs are at rest.
- * @extends {Emitter<{ wanted: null, save: SheetWish }>}
+ * @extends {Emitter<{ wanted: null, save: SheetWish, bind: BookWish }>}
  */
 export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note sheet-state', role: 'status' });
@@ -26,6 +26,14 @@ export class SheetList extends Emitter {
     ...units.map((unit) => el('option', { value: unit, text: say(`sheet_unit_${unit}`) })),
   );
   #groups = el('div', { class: 'sheet-groups' });
+  #book = el('button', {
+    type: 'button',
+    class: 'strong-button',
+    text: say('sheet_book'),
+    'aria-describedby': 'sheet-book-note',
+    onclick: () => this.#ready && this.emit('bind', { paper: this.#paper.value, unit: this.unit }),
+  });
+  #progress = el('progress', { max: '1', value: '0', hidden: true });
   /** @type {SheetRow[]} */
   #sheets = [];
   #busy = false;
@@ -36,7 +44,9 @@ export class SheetList extends Emitter {
     { class: 'sheets' },
     el('p', { class: 'list-note', text: say('sheets_note') }),
     el('div', { class: 'sheet-choices' }, labelled('sheet_paper', this.#paper), labelled('sheet_unit', this.#unit)),
-    el('div', { class: 'export-buttons' }, this.#button(say('sheet_drawing'), 'drawing', 'pdf', true), this.#button(say('sheet_bench'), 'sheets', 'pdf')),
+    el('div', { class: 'export-buttons' }, this.#book, this.#button(say('sheet_drawing'), 'drawing', 'pdf'), this.#button(say('sheet_bench'), 'sheets', 'pdf')),
+    el('p', { class: 'list-note', id: 'sheet-book-note', text: say('sheet_book_note') }),
+    this.#progress,
     this.#state,
     this.#groups,
   );
@@ -76,9 +86,17 @@ export class SheetList extends Emitter {
   /** @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile */
   tell(words, busy = false) {
     setText(this.#state, words);
+    this.#progress.hidden = true;
     this.#busy = busy;
     this.container.setAttribute('aria-busy', String(busy));
     this.#tellButtons();
+  }
+
+  /** How far the book is. @param {Progress} progress */
+  progress({ done, total, words }) {
+    setText(this.#state, say('sheet_binding', { words }));
+    this.#progress.hidden = false;
+    this.#progress.value = total > 0 ? done / total : 0;
   }
 
   /** Whether a sheet can be saved: one at a time, and when it is known what there is. */

@@ -7,7 +7,7 @@ import { say } from './words.js';
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
 /** @import { SheetList } from './sheet-list.js' */
-/** @import { SheetFonts, SheetWish } from './messages.d.ts' */
+/** @import { Answer, BookWish, MadeFile, SheetFonts, SheetWish } from './messages.d.ts' */
 
 /** How long the knobs rest before sheets are drawn, in milliseconds. */
 const REST = 150;
@@ -27,6 +27,7 @@ export class SheetWork {
     this.#list = list;
     list.on('wanted', debounce(REST, () => this.#show()));
     list.on('save', (wish) => this.#save(wish));
+    list.on('bind', (wish) => this.#bind(wish));
   }
 
   /** An answer about an earlier chair is let go. */
@@ -40,13 +41,30 @@ export class SheetWork {
     this.#list.list(answer.ok);
   }
 
-  /** Says which characters of the name the file's typeface does not have. @param {SheetWish} wish */
+  /** @param {SheetWish} wish */
   async #save(wish) {
     this.#list.tell(say('sheet_making'), true);
     const fonts = wish.format === 'pdf' ? await this.#fonts() : NONE;
     if (!fonts) return;
-    const { built: design, name: called, shop } = this.#session;
-    const answer = await this.#bridge.ask('sheet', { wish: { ...wish, design, name: called, date: today(), shop }, fonts });
+    this.#handOver(await this.#bridge.ask('sheet', { wish: { ...wish, ...this.#now }, fonts }));
+  }
+
+  /** Says on the way which chapter is being made. @param {BookWish} wish */
+  async #bind(wish) {
+    this.#list.tell(say('sheet_making'), true);
+    const fonts = await this.#fonts();
+    if (!fonts) return;
+    this.#handOver(await this.#bridge.ask('benchBook', { wish: { ...wish, ...this.#now }, fonts }, (progress) => this.#list.progress(progress)));
+  }
+
+  /** The chair that is shown, and the day. */
+  get #now() {
+    const { built: design, name, shop } = this.#session;
+    return { design, name, date: today(), shop };
+  }
+
+  /** Says which characters of the name the file's typeface does not have. @param {Answer<MadeFile & { missing: string }>} answer */
+  #handOver(answer) {
     if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
     download(answer.ok);
     const { name, missing } = answer.ok;

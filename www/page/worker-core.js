@@ -41,6 +41,7 @@ const paperCalls = /** @type {Partial<Record<Call, (api: Papers, request: any, r
   workPages: (api, { wish, fonts }) => api.workPages(wish, fonts.regular, fonts.medium),
   sheets: (api, request) => api.sheets(request),
   sheet: (api, { wish, fonts }) => api.sheet(wish, fonts.regular, fonts.medium),
+  benchBook: (api, { wish, fonts }, report) => api.benchBook(wish, report, fonts.regular, fonts.medium),
   readOrder: (api, request) => api.readOrder(request),
   order: (api, request) => api.order(request),
   quote: (api, request) => api.quote(request),

@@ -1,5 +1,6 @@
 //! Files to take away: CSV, JSON, the printable parts list, the quote as HTML and as PDF, and solids for other programs.
 
+mod book;
 mod csv;
 mod escape;
 mod exchange;
@@ -8,10 +9,12 @@ mod json;
 mod plan;
 mod quote;
 mod sections;
+mod set;
 mod style;
 mod table;
 
 pub use self::csv::{bill_csv, cutting_list_csv};
+pub use book::{Book, Told, bench_book};
 pub use exchange::{Exchange, Format, ShapeRow, Wanted, exchange, shapes};
 pub use html::{PartsList, parts_list_html};
 pub use json::report_json;

@@ -13,6 +13,12 @@ fn with_words(words: &str, table: &str) -> String {
     format!("{words}<div class=\"wide\">{table}</div>")
 }
 
+/// What must be known to read the cutting list.
+pub(super) const CUTTING_WORDS: &str =
+    "Millimetres. Finished length with the tenons in; the grain runs along the length.";
+/// What must be known to read the list of joints.
+pub(super) const JOINTS_WORDS: &str = "Millimetres. Tenon: length × width × thickness; shoulders: above, below, at both cheeks; mortise: depth × width × cutter.";
+
 /// What to saw.
 pub(super) fn cutting(rows: &[CuttingRow]) -> String {
     let heads = ["", "Part", ">No.", ">Length", ">Width", ">Thick", ">Rough", "From", "Timber", ">kg each"];
@@ -33,8 +39,7 @@ pub(super) fn cutting(rows: &[CuttingRow]) -> String {
             Cell::Number(format!("{:.3}", r.mass_kg)),
         ]
     };
-    let words = "Millimetres. Finished length with the tenons in; the grain runs along the length.";
-    with_words(words, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
+    with_words(CUTTING_WORDS, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
 }
 
 /// What to mark the joints from.
@@ -52,8 +57,7 @@ pub(super) fn joints(rows: &[JointRow]) -> String {
             Cell::Number(by(&[m.depth, m.width, m.thickness])),
         ]
     };
-    let words = "Millimetres. Tenon: length × width × thickness; shoulders: above, below, at both cheeks; mortise: depth × width × cutter.";
-    with_words(words, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
+    with_words(JOINTS_WORDS, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
 }
 
 /// In which order it goes together.
@@ -66,7 +70,7 @@ pub(super) fn assembly(rows: &[AssemblyRow]) -> String {
 }
 
 /// Heights, haunch, mitre and pegs of a joint in words.
-fn joint_note(row: &JointRow) -> String {
+pub(super) fn joint_note(row: &JointRow) -> String {
     let mut notes = vec![row.kind_name.to_owned()];
     let heights =
         row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", tenths(*low), tenths(*high)));

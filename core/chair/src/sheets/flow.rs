@@ -124,16 +124,18 @@ impl Pages {
         self.below += block.height + BETWEEN;
     }
 
-    /// The pages with their numbers.
-    pub(super) fn sheets(self) -> Vec<Sheet> {
+    /// The pages, with a foot that numbers them or without one.
+    pub(super) fn sheets(self, foot: bool) -> Vec<Sheet> {
         let Self { size: [width, height], title, description, pages, .. } = self;
         let count = pages.len();
         let page = |(i, items): (usize, Vec<Item>)| {
-            let foot = if count > 1 { format!("{title}, page {} of {count}", i + 1) } else { title.clone() };
+            let told = if count > 1 { format!("{title}, page {} of {count}", i + 1) } else { title.clone() };
             let mut block = Block::default();
-            block.put(&foot, Point::new(MARGIN, height - MARGIN + 2.0), FOOT_SIZE, Weight::Regular);
+            if foot {
+                block.put(&told, Point::new(MARGIN, height - MARGIN + 2.0), FOOT_SIZE, Weight::Regular);
+            }
             let items = core::iter::once(ground(width, height)).chain(items).chain(block.items).collect();
-            let (title, description) = (foot, description.clone());
+            let (title, description) = (told, description.clone());
             Sheet { width, height, unit: Unit::Millimetre, decimals: 2, title, description, items }
         };
         pages.into_iter().enumerate().map(page).collect()

@@ -25,6 +25,8 @@ pub struct WorkSheets<'a> {
     pub steps: &'a [WorkStep],
     /// The paper: a sheet, see [`work_paper`].
     pub paper: &'a Paper,
+    /// Whether each page tells its number at its foot; a book numbers its pages itself.
+    pub foot: bool,
 }
 
 /// Pages to be bound as one document.
@@ -64,7 +66,7 @@ pub fn work_pages(sheets: &WorkSheets<'_>) -> Bound {
     for step in sheets.steps {
         pages.add(block(sheets, step, width), true);
     }
-    Bound { title, sheets: pages.sheets() }
+    Bound { title, sheets: pages.sheets(sheets.foot) }
 }
 
 const DEFERS: &str = "Lengths in mm, pictures not to scale. Local rules, licensed practice and the data sheets of glue, finish and machines come first.";
@@ -186,7 +188,7 @@ pub fn work_card(sheets: &WorkSheets<'_>) -> Bound {
         size *= 0.94;
     };
     pages.add(made, true);
-    Bound { title, sheets: pages.sheets() }
+    Bound { title, sheets: pages.sheets(sheets.foot) }
 }
 
 /// Smallest letters that can be read at arm's length, mm (common practice, no source).

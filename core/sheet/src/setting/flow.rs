@@ -9,8 +9,10 @@ use kurbo::Vec2;
 /// The page around the text, mm.
 #[derive(Clone, Debug)]
 pub struct Frame {
-    /// The paper, upright.
+    /// The paper.
     pub paper: &'static Paper,
+    /// Whether it lies on its long side.
+    pub level: bool,
     /// Free room left and right.
     pub sides: f64,
     /// Free room above the text.
@@ -30,17 +32,27 @@ impl Frame {
         (width - 2.0 * self.sides, height - self.above - self.below)
     }
 
-    /// A roll is taken as long as it is wide: it has no pages of its own.
-    fn size(&self) -> (f64, f64) {
-        (self.paper.short, self.paper.long.unwrap_or(self.paper.short))
+    /// The page, width and height. A roll is taken as long as it is wide: it has no pages of its own.
+    pub fn size(&self) -> (f64, f64) {
+        let (short, long) = (self.paper.short, self.paper.long.unwrap_or(self.paper.short));
+        if self.level { (long, short) } else { (short, long) }
     }
 }
 
 /// Pages with a foot `n of m`, and the bookmarks of the strips. A strip higher than a page runs over its foot; whoever
 /// makes strips minds [`Frame::room`].
 pub fn paged(pieces: Vec<Piece>, frame: &Frame) -> (Vec<Page>, Vec<Bookmark>) {
+    let (pages, bookmarks) = dealt(&pieces, frame);
+    let count = pages.len();
+    let page = |(i, items): (usize, Vec<Item>)| frame.page(items, i + 1, count);
+    (pages.into_iter().enumerate().map(page).collect(), bookmarks)
+}
+
+/// What stands on each page within the frame, without foot and number, and the bookmarks of the strips, their pages counted
+/// from the first of these: for pages that are bound with others.
+pub fn dealt(pieces: &[Piece], frame: &Frame) -> (Vec<Vec<Item>>, Vec<Bookmark>) {
     let mut deal = Deal { frame, pages: Vec::new(), y: f64::INFINITY, bookmarks: Vec::new() };
-    let mut rest = pieces.as_slice();
+    let mut rest = pieces;
     while !rest.is_empty() {
         // Strips that stay together, with the one that ends them.
         let run = rest.iter().position(|piece| !piece.keep).map_or(rest.len(), |last| last + 1);
@@ -48,9 +60,7 @@ pub fn paged(pieces: Vec<Piece>, frame: &Frame) -> (Vec<Page>, Vec<Bookmark>) {
         deal.run(together);
         rest = after;
     }
-    let count = deal.pages.len();
-    let page = |(i, items): (usize, Vec<Item>)| frame.page(items, i + 1, count);
-    (deal.pages.into_iter().enumerate().map(page).collect(), deal.bookmarks)
+    (deal.pages, deal.bookmarks)
 }
 
 impl Frame {

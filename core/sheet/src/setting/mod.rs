@@ -12,7 +12,7 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-pub use flow::{Frame, paged};
+pub use flow::{Frame, dealt, paged};
 pub use lines::{broken, length};
 pub use list::{pairs, points};
 pub use piece::{Piece, beside, figure, rule};

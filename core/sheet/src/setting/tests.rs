@@ -11,7 +11,8 @@ fn kind(size: f64) -> Type {
 
 fn frame(paper: &str) -> Frame {
     let paper = Paper::named(paper).expect("a paper");
-    Frame { paper, sides: 20.0, above: 20.0, below: 20.0, foot: "Foot".to_owned(), small: kind(2.5) }
+    let foot = "Foot".to_owned();
+    Frame { paper, level: false, sides: 20.0, above: 20.0, below: 20.0, foot, small: kind(2.5) }
 }
 
 fn looks(width: f64) -> Rows {

@@ -5,6 +5,7 @@ use crate::bill::{Bill, BillLine};
 use crate::date::Date;
 use crate::drawing::{Meaning, Scheme, View, exploded};
 use crate::export::sections::quantity;
+use crate::export::set::without_ground;
 use crate::export::table::tenths;
 use crate::finding::Verdict;
 use crate::labour::Lead;
@@ -15,7 +16,7 @@ use crate::refusal::Refusal;
 use crate::report::{Overall, service};
 use crate::shop::{Quoting, Shop};
 use crestrail_geometry::math;
-use crestrail_sheet::{Item, Sheet};
+use crestrail_sheet::Sheet;
 
 /// Longest number of a quote, characters.
 const LONGEST_NUMBER: usize = 40;
@@ -154,10 +155,7 @@ fn drawn(made: &Made<'_>, view: &View, (width, height): (f64, f64), apart: bool)
     let (scheme, colour) = (Scheme::Light, Meaning::Wood);
     let View { turn, tilt, .. } = *view;
     let view = View { turn, tilt, spread, letters, scheme, colour, width, height, ..View::default() };
-    let mut sheet = exploded(&made.chair, &view, &service(&made.line.design));
-    let is_ground = |item: &Item| matches!(item, Item::Group(group) if group.data.iter().any(|row| row.0 == "layer" && row.1 == "paper"));
-    sheet.items.retain(|item| !is_ground(item));
-    sheet
+    without_ground(exploded(&made.chair, &view, &service(&made.line.design)))
 }
 
 /// The parts in the order of the cutting list; pegs and the like that differ in length alone make one line.

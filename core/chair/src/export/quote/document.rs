@@ -2,48 +2,21 @@
 
 use super::content::{ChairContent, Content, Fact, PartLine, Price};
 use super::page::{PARTS_HEADS, PARTS_NOTE, parts_title};
+use crate::export::set::{ABOVE, AFTER, BELOW, BODY, INK, MUTED, SIDES, SMALL, STRONG, Set, TITLE, columns};
 use crate::order::ORDER_FILE;
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::pdf::{Attachment, Document};
-use crestrail_sheet::setting::{
-    Cell, Column, Frame, Piece, Rows, Type, beside, figure, paged, pairs, paragraph, points, rule, table,
-};
-use crestrail_sheet::{Align, Colour, Faces, Weight};
+use crestrail_sheet::setting::{Cell, Frame, Piece, beside, figure, paged, pairs, points, rule, table};
+use crestrail_sheet::{Align, Faces};
 
-/// Colours of the printed quote: ink, what is said aside, hairlines.
-const INK: Colour = Colour::hex(0x23_201c);
-const ASIDE: Colour = Colour::hex(0x5c_554b);
-const HAIR: Colour = Colour::hex(0xb9_b2a6);
-
-/// Sizes of letters, mm, each about √2 times the next but one: 22, 12, 9.5 and 8 points.
-const TITLE: Type = kind(7.8, Weight::Medium, INK, 1.15);
-const HEADING: Type = kind(4.2, Weight::Medium, INK, 1.3);
-const BODY: Type = kind(3.35, Weight::Regular, INK, 1.45);
-const STRONG: Type = kind(3.35, Weight::Medium, INK, 1.45);
-const MUTED: Type = kind(3.35, Weight::Regular, ASIDE, 1.45);
-const SMALL: Type = kind(2.8, Weight::Regular, ASIDE, 1.4);
-const CELL: Type = kind(3.0, Weight::Regular, INK, 1.35);
-const HEAD: Type = kind(3.0, Weight::Medium, INK, 1.35);
-
-/// Free room around the text, mm.
-const SIDES: f64 = 20.0;
-const ABOVE: f64 = 18.0;
-const BELOW: f64 = 20.0;
-/// Above a heading, and between it and its text, mm.
-const BEFORE: f64 = 7.0;
-const AFTER: f64 = 2.0;
 /// Room of the picture of a chair, as a share of the text's width, and its height in mm; of the picture taken apart.
 const PICTURE: (f64, f64) = (0.45, 60.0);
 const APART: f64 = 106.0;
 
-const fn kind(size: f64, weight: Weight, colour: Colour, leading: f64) -> Type {
-    Type { size, weight, colour, leading }
-}
-
 pub(super) fn document_of(content: &Content<'_>, paper: &'static Paper, faces: &Faces) -> Document {
     let title = format!("Quote {}", content.number);
     let foot = format!("{title}  ·  {}", content.shop);
-    let frame = Frame { paper, sides: SIDES, above: ABOVE, below: BELOW, foot, small: SMALL };
+    let frame = Frame { paper, level: false, sides: SIDES, above: ABOVE, below: BELOW, foot, small: SMALL };
     let set = Set { width: frame.room().0, faces };
     let (pages, bookmarks) = paged(set.pieces(content), &frame);
     Document {
@@ -64,12 +37,6 @@ fn attached(content: &Content<'_>) -> Attachment {
         description: "The order of which this quote was made".to_owned(),
         bytes: content.order.write().into_bytes(),
     }
-}
-
-/// Sets the parts of the quote.
-struct Set<'a> {
-    width: f64,
-    faces: &'a Faces,
 }
 
 impl Set<'_> {
@@ -93,10 +60,6 @@ impl Set<'_> {
         pieces
     }
 
-    fn words(&self, words: &str, width: f64, kind: &Type) -> Piece {
-        Piece::joined(paragraph(words, width, kind, self.faces))
-    }
-
     fn header(&self, content: &Content<'_>) -> Vec<Piece> {
         let left = 0.56 * self.width;
         let mut lines = vec![
@@ -114,14 +77,6 @@ impl Set<'_> {
         let rows: Vec<(String, String)> =
             facts.iter().map(|(what, much)| ((*what).to_owned(), much.clone())).collect();
         pairs(&rows, width, [&MUTED, &BODY], self.faces)
-    }
-
-    /// Kept on one page with what follows.
-    fn heading(&self, words: &str) -> Piece {
-        let mut heading = self.words(words, self.width, &HEADING).below(BEFORE).kept();
-        heading.height += AFTER;
-        heading.bookmark = Some(words.to_owned());
-        heading
     }
 
     fn chair(&self, chair: &ChairContent) -> Piece {
@@ -151,10 +106,6 @@ impl Set<'_> {
         pieces
     }
 
-    fn rows(&self) -> Rows {
-        Rows { width: self.width, head: HEAD, cell: CELL, note: SMALL, line: HAIR }
-    }
-
     /// The parts of a design, on a page of their own.
     fn parts(&self, chair: &ChairContent) -> Vec<Piece> {
         let mut heading = self.heading(&parts_title(chair));
@@ -176,13 +127,4 @@ impl Set<'_> {
         pieces.extend(set);
         pieces
     }
-}
-
-/// Columns by their heads; those of numbers begin with `>`.
-fn columns(heads: &[&str]) -> Vec<Column> {
-    let column = |head: &&str| match head.strip_prefix('>') {
-        Some(head) => Column { head: head.to_owned(), numbers: true },
-        None => Column { head: (*head).to_owned(), numbers: false },
-    };
-    heads.iter().map(column).collect()
 }
