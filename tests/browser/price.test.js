@@ -117,7 +117,7 @@ test('on a phone the price by number and what moves the price can be read withou
 
 test('what moved the price of a chair that has changed since is not shown', async () => {
   const { page, context, faults, panel, desk } = await prices();
-  await desk.changing(() => desk.kind('Stool').click());
+  await desk.changing(() => desk.kind('Bench for three').click());
   await panel.getByText('What moves the price', { exact: true }).click();
   await panel.getByText(/^Trying sizes/).waitFor();
   await desk.changing(() => desk.type('Seat height', '470'));
