@@ -13,62 +13,15 @@ mod refused;
 mod reply;
 mod request;
 
-#[cfg(feature = "steps")]
-mod ranges;
-#[cfg(feature = "steps")]
-mod showroom;
-#[cfg(feature = "steps")]
-mod step;
-#[cfg(feature = "steps")]
-mod steps;
-#[cfg(feature = "steps")]
-mod stopwatch;
-#[cfg(feature = "steps")]
-mod timing;
-
-#[cfg(feature = "papers")]
-mod book;
-#[cfg(feature = "papers")]
-mod exchange;
-#[cfg(feature = "papers")]
-mod file;
-#[cfg(feature = "papers")]
-mod orders;
 #[cfg(feature = "papers")]
 mod papers;
-#[cfg(feature = "papers")]
-mod plan;
-#[cfg(feature = "papers")]
-mod publishing;
-#[cfg(feature = "papers")]
-mod quotes;
-#[cfg(feature = "papers")]
-mod scaled;
-#[cfg(feature = "papers")]
-mod sheets;
-#[cfg(feature = "papers")]
-mod work;
+#[cfg(feature = "steps")]
+mod steps;
 
 #[cfg(feature = "papers")]
-pub use book::bench_book;
-#[cfg(feature = "papers")]
-pub use exchange::{exchange, shapes};
-#[cfg(feature = "papers")]
 pub use papers::*;
-#[cfg(feature = "papers")]
-pub use publishing::{checked_in, publish_showroom};
-#[cfg(feature = "papers")]
-pub use quotes::{quote, quote_print, read_attached};
-#[cfg(feature = "steps")]
-pub use ranges::{Ranges, ranges};
-#[cfg(feature = "steps")]
-pub use showroom::{look_at, offer_of, read_showroom, write_told_link};
 #[cfg(feature = "steps")]
 pub use steps::*;
-#[cfg(feature = "steps")]
-pub use timing::check_times;
-#[cfg(feature = "papers")]
-pub use work::{work, work_on_paper};
 
 use wasm_bindgen::prelude::wasm_bindgen;
 

@@ -1,9 +1,9 @@
 //! Sheets for the bench: what there is, and one file of them.
 
-use crate::file::{Made, file_name, unwritten};
+use super::file::{Made, file_name, unwritten};
+use super::scaled;
 use crate::refused::Refused;
 use crate::request::Request;
-use crate::scaled;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::NamedDesign;
 use crestrail_chair::length::Lengths;

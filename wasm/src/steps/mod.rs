@@ -1,5 +1,15 @@
 //! What the first view and each step of a knob ask for.
 
+mod ranges;
+mod showroom;
+mod step;
+mod stopwatch;
+mod timing;
+
+pub use ranges::{Ranges, ranges};
+pub use showroom::{look_at, offer_of, read_showroom, write_told_link};
+pub use timing::check_times;
+
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::reply;
@@ -55,7 +65,7 @@ fn turned(request: JsValue) -> Result<Value, Refused> {
 #[wasm_bindgen]
 pub fn step(request: JsValue) -> JsValue {
     reply::answer(
-        Request::read(request).map_err(Refused::from).and_then(|request| crate::step::step(&request)),
+        Request::read(request).map_err(Refused::from).and_then(|request| self::step::step(&request)),
     )
 }
 

@@ -3,7 +3,7 @@
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::Request;
-use crate::stopwatch::Stopwatch;
+use crate::steps::stopwatch::Stopwatch;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checks::{findings, shares};
 use crestrail_chair::report::service;

@@ -1,9 +1,9 @@
 //! Sheets of the drawing to a scale.
 
-use crate::file::{Made, file_name, unwritten};
+use super::file::{Made, file_name, unwritten};
+use super::sheets::as_svg;
 use crate::refused::Refused;
 use crate::request::Request;
-use crate::sheets::as_svg;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::NamedDesign;
 use crestrail_chair::link;

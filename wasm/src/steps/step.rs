@@ -2,7 +2,7 @@
 
 use crate::refused::Refused;
 use crate::request::Request;
-use crate::stopwatch::Stopwatch;
+use crate::steps::stopwatch::Stopwatch;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing::exploded;
 use crestrail_chair::report::{Report, report, service};

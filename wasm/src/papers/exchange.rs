@@ -1,6 +1,6 @@
 //! Solids for other programs.
 
-use crate::file::{Made, file_name};
+use super::file::{Made, file_name};
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::Request;

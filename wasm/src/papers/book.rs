@@ -1,6 +1,6 @@
 //! The bench book.
 
-use crate::file::{Made, file_name, unwritten};
+use super::file::{Made, file_name, unwritten};
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::reply;

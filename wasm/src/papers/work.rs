@@ -1,6 +1,6 @@
 //! The order of work: the steps with their pictures, and the same on paper.
 
-use crate::file::{Made, file_name, unwritten};
+use super::file::{Made, file_name, unwritten};
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::Request;

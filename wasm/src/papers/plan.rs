@@ -1,7 +1,7 @@
 //! The timber plan, its drawings and its files.
 
-use crate::file::{CSV, Made, file_name, unwritten};
-use crate::orders::order_of;
+use super::file::{CSV, Made, file_name, unwritten};
+use super::orders::order_of;
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::request::Request;

@@ -1,5 +1,22 @@
 //! What is put on paper or taken away as a file, and orders, which are both.
 
+mod book;
+mod exchange;
+mod file;
+mod orders;
+mod plan;
+mod publishing;
+mod quotes;
+mod scaled;
+mod sheets;
+mod work;
+
+pub use book::bench_book;
+pub use exchange::{exchange, shapes};
+pub use publishing::{checked_in, publish_showroom};
+pub use quotes::{quote, quote_print, read_attached};
+pub use work::{work, work_on_paper};
+
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::reply;
@@ -14,7 +31,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 #[wasm_bindgen]
 pub fn file(request: JsValue, progress: &Function) -> JsValue {
     let made = Request::read(request).map_err(Refused::from);
-    match made.and_then(|request| crate::file::file(&request, &Progress::new(progress))) {
+    match made.and_then(|request| self::file::file(&request, &Progress::new(progress))) {
         Ok(made) => reply::keyed("ok", &made.to_js().into()),
         Err(refused) => reply::refused(&refused),
     }
@@ -25,7 +42,7 @@ pub fn file(request: JsValue, progress: &Function) -> JsValue {
 #[wasm_bindgen]
 pub fn sheets(request: JsValue) -> JsValue {
     reply::answer(
-        Request::read(request).map_err(Refused::from).and_then(|request| crate::sheets::list(&request)),
+        Request::read(request).map_err(Refused::from).and_then(|request| self::sheets::list(&request)),
     )
 }
 
@@ -34,7 +51,7 @@ pub fn sheets(request: JsValue) -> JsValue {
 #[wasm_bindgen]
 pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    match request.and_then(|request| crate::sheets::file(&request, regular, medium)) {
+    match request.and_then(|request| self::sheets::file(&request, regular, medium)) {
         Ok((made, missing)) => {
             let made = made.to_js();
             reply::set(&made, "missing", &JsValue::from_str(&missing));
@@ -49,7 +66,7 @@ pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
 #[wasm_bindgen]
 pub fn order(request: JsValue) -> JsValue {
     reply::answer(
-        Request::read(request).map_err(Refused::from).and_then(|request| crate::orders::order(&request)),
+        Request::read(request).map_err(Refused::from).and_then(|request| self::orders::order(&request)),
     )
 }
 
@@ -57,7 +74,7 @@ pub fn order(request: JsValue) -> JsValue {
 #[wasm_bindgen]
 pub fn tornado(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    reply::answer(request.and_then(|request| crate::orders::moves(&request, &Progress::new(progress))))
+    reply::answer(request.and_then(|request| self::orders::moves(&request, &Progress::new(progress))))
 }
 
 /// How to saw the timber: `{ok: {plan, boards: [[svg…]…]}}` for `{order, shop?, effort?, view?}`, of which `view` tells
@@ -65,14 +82,14 @@ pub fn tornado(request: JsValue, progress: &Function) -> JsValue {
 #[wasm_bindgen]
 pub fn plan(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    reply::answer(request.and_then(|request| crate::plan::plan(&request, &Progress::new(progress))))
+    reply::answer(request.and_then(|request| self::plan::plan(&request, &Progress::new(progress))))
 }
 
 /// What sets of chairs take: `{ok: [row…]}` for `{design, shop?}`.
 #[wasm_bindgen]
 pub fn sets(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    reply::answer(request.and_then(|request| crate::plan::sets_of(&request, &Progress::new(progress))))
+    reply::answer(request.and_then(|request| self::plan::sets_of(&request, &Progress::new(progress))))
 }
 
 /// The plan as a file to take away: `{ok: {name, type, bytes}}` for what [`plan`] takes and `{kind, name?}`; the kind is
@@ -80,7 +97,7 @@ pub fn sets(request: JsValue, progress: &Function) -> JsValue {
 #[wasm_bindgen(js_name = planFile)]
 pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {
     let made = Request::read(request).map_err(Refused::from);
-    match made.and_then(|request| crate::plan::file(&request, &Progress::new(progress))) {
+    match made.and_then(|request| self::plan::file(&request, &Progress::new(progress))) {
         Ok(made) => reply::keyed("ok", &made.to_js()),
         Err(refused) => reply::refused(&refused),
     }

@@ -1,7 +1,7 @@
 //! The quote of an order, and files got back out of a PDF file.
 
-use crate::file::{Made, stem, unwritten};
-use crate::orders::order_of;
+use super::file::{Made, stem, unwritten};
+use super::orders::order_of;
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::Request;
