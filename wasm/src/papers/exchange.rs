@@ -1,6 +1,6 @@
 //! Solids for other programs.
 
-use super::file::{Made, file_name};
+use super::file::{Made, file_name, handed_over};
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::Request;
@@ -24,10 +24,7 @@ fn listed(request: JsValue) -> Result<Vec<ShapeRow>, Refused> {
 /// or `step`, the part the name of a shape, absent for the whole chair.
 #[wasm_bindgen]
 pub fn exchange(request: JsValue) -> JsValue {
-    match made(request) {
-        Ok(made) => reply::keyed("ok", &made.to_js()),
-        Err(refused) => reply::refused(&refused),
-    }
+    handed_over(made(request))
 }
 
 fn made(request: JsValue) -> Result<Made, Refused> {

@@ -12,7 +12,8 @@ use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::{Report, report, service};
 use crestrail_chair::service::Service;
 use crestrail_chair::shop::Shop;
-use crestrail_sheet::svg;
+use crestrail_sheet::pdf::{self, Document};
+use crestrail_sheet::{Faces, Sheet, svg};
 use js_sys::{Object, Uint8Array};
 use wasm_bindgen::JsValue;
 
@@ -50,21 +51,52 @@ pub(crate) struct Made {
     name: String,
     media: &'static str,
     bytes: Vec<u8>,
+    /// Characters that stand in it as empty boxes because its typefaces do not have them; nothing for a file without typefaces.
+    missing: Option<String>,
 }
 
 impl Made {
     pub(crate) fn new(name: String, media: &'static str, bytes: Vec<u8>) -> Self {
-        Self { name, media, bytes }
+        Self { name, media, bytes, missing: None }
     }
 
-    /// `{name, type, bytes}`; the bytes are copied out of the core's memory, so the page may keep them.
-    pub(crate) fn to_js(&self) -> Object {
+    /// A document as PDF.
+    pub(crate) fn pdf(name: String, document: &Document, faces: &Faces) -> Result<Self, Refused> {
+        let written = pdf::write(document, faces).map_err(|error| unwritten(&error))?;
+        let missing = Some(written.missing.into_iter().collect());
+        Ok(Self { missing, ..Self::new(name, "application/pdf", written.bytes) })
+    }
+
+    /// A sheet as SVG, whose letters are those of whoever shows it.
+    pub(crate) fn svg(name: String, sheet: &Sheet) -> Self {
+        let made = Self::new(name, "image/svg+xml", svg::write(sheet).into_bytes());
+        Self { missing: Some(String::new()), ..made }
+    }
+
+    /// `{name, type, bytes, missing?}`; the bytes are copied out of the core's memory, so the page may keep them.
+    fn to_js(&self) -> Object {
         let object = Object::new();
         reply::set(&object, "name", &JsValue::from_str(&self.name));
         reply::set(&object, "type", &JsValue::from_str(self.media));
         reply::set(&object, "bytes", &Uint8Array::from(self.bytes.as_slice()));
+        if let Some(missing) = &self.missing {
+            reply::set(&object, "missing", &JsValue::from_str(missing));
+        }
         object
     }
+}
+
+/// `{ok: {name, type, bytes, missing?}}`, or the refusal.
+pub(crate) fn handed_over(made: Result<Made, Refused>) -> JsValue {
+    match made {
+        Ok(made) => reply::keyed("ok", &made.to_js()),
+        Err(refused) => reply::refused(&refused),
+    }
+}
+
+/// The two font files that a PDF takes in.
+pub(crate) fn faces(regular: Vec<u8>, medium: Vec<u8>) -> Result<Faces, Refused> {
+    Faces::read(regular, medium).map_err(|error| unwritten(&error))
 }
 
 /// Makes the file that the request names.
@@ -86,7 +118,7 @@ pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, R
     progress.tell(2, 3, "Writing the file");
     let bytes = (kind.write)(&chosen)?;
     progress.tell(3, 3, "Done");
-    Ok(Made { name: file_name(chosen.name, kind.ending), media: kind.media, bytes })
+    Ok(Made::new(file_name(chosen.name, kind.ending), kind.media, bytes))
 }
 
 fn kind(name: &str) -> Result<&'static Kind, Refusal> {

@@ -22,6 +22,7 @@ use crate::refused::Refused;
 use crate::reply;
 use crate::request::{self, Request};
 use crestrail_chair::order::Order;
+use file::handed_over;
 use js_sys::Function;
 use serde_json::json;
 use wasm_bindgen::JsValue;
@@ -30,11 +31,8 @@ use wasm_bindgen::prelude::wasm_bindgen;
 /// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?}`.
 #[wasm_bindgen]
 pub fn file(request: JsValue, progress: &Function) -> JsValue {
-    let made = Request::read(request).map_err(Refused::from);
-    match made.and_then(|request| self::file::file(&request, &Progress::new(progress))) {
-        Ok(made) => reply::keyed("ok", &made.to_js().into()),
-        Err(refused) => reply::refused(&refused),
-    }
+    let request = Request::read(request).map_err(Refused::from);
+    handed_over(request.and_then(|request| self::file::file(&request, &Progress::new(progress))))
 }
 
 /// The sheets for the bench that a design has: `{ok: [{name, title, width, height, pages: [{paper, label, count}…]}…]}` for
@@ -51,14 +49,7 @@ pub fn sheets(request: JsValue) -> JsValue {
 #[wasm_bindgen]
 pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    match request.and_then(|request| self::sheets::file(&request, regular, medium)) {
-        Ok((made, missing)) => {
-            let made = made.to_js();
-            reply::set(&made, "missing", &JsValue::from_str(&missing));
-            reply::keyed("ok", &made.into())
-        }
-        Err(refused) => reply::refused(&refused),
-    }
+    handed_over(request.and_then(|request| self::sheets::file(&request, regular, medium)))
 }
 
 /// What an order costs and when it is ready: `{ok: report}` for `{order, shop?, want?}`; the tables of prices by number
@@ -96,11 +87,8 @@ pub fn sets(request: JsValue, progress: &Function) -> JsValue {
 /// `plan_svg`, `plan_csv` or `plan_json`.
 #[wasm_bindgen(js_name = planFile)]
 pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {
-    let made = Request::read(request).map_err(Refused::from);
-    match made.and_then(|request| self::plan::file(&request, &Progress::new(progress))) {
-        Ok(made) => reply::keyed("ok", &made.to_js()),
-        Err(refused) => reply::refused(&refused),
-    }
+    let request = Request::read(request).map_err(Refused::from);
+    handed_over(request.and_then(|request| self::plan::file(&request, &Progress::new(progress))))
 }
 
 /// Reads the text of an `order.json`, or of a quote, which holds one: `{ok: {order}}`.

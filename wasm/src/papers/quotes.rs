@@ -1,6 +1,6 @@
 //! The quote of an order, and files got back out of a PDF file.
 
-use super::file::{Made, stem, unwritten};
+use super::file::{Made, faces, handed_over, stem};
 use super::orders::order_of;
 use crate::refused::Refused;
 use crate::reply;
@@ -8,7 +8,6 @@ use crate::request::Request;
 use crestrail_chair::export::{QuoteAsked, quote_html, quote_pdf};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::sheets::paper;
-use crestrail_sheet::Faces;
 use crestrail_sheet::pdf::{self, Unread};
 use serde_json::json;
 use wasm_bindgen::JsValue;
@@ -25,15 +24,8 @@ pub fn quote(request: JsValue) -> JsValue {
 /// `paper`, and the two font files that it takes in.
 #[wasm_bindgen(js_name = quotePdf)]
 pub fn quote_print(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
-    let made = Request::read(request).map_err(Refused::from);
-    match made.and_then(|request| print(&request, regular, medium)) {
-        Ok((made, missing)) => {
-            let made = made.to_js();
-            reply::set(&made, "missing", &JsValue::from_str(&missing));
-            reply::keyed("ok", &made.into())
-        }
-        Err(refused) => reply::refused(&refused),
-    }
+    let request = Request::read(request).map_err(Refused::from);
+    handed_over(request.and_then(|request| print(&request, regular, medium)))
 }
 
 /// The file of this program that a PDF file carries, a quote its order and sheets their design: `{ok: {text}}`.
@@ -48,16 +40,13 @@ fn html(request: &Request) -> Result<String, Refused> {
     Ok(quote_html(&QuoteAsked { order: &order, number, date, shop: &shop, view: &view })?)
 }
 
-fn print(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<(Made, String), Refused> {
+fn print(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<Made, Refused> {
     let (order, shop, view) = (order_of(request)?, request.shop()?, request.view()?);
     let (number, date) = (request.text("number"), request.text("date"));
-    let faces = Faces::read(regular, medium).map_err(|error| unwritten(&error))?;
+    let faces = faces(regular, medium)?;
     let asked = QuoteAsked { order: &order, number, date, shop: &shop, view: &view };
     let document = quote_pdf(&asked, paper(request.text("paper"))?, &faces)?;
-    let written = pdf::write(&document, &faces).map_err(|error| unwritten(&error))?;
-    let made =
-        Made::new(format!("{}.pdf", stem(&format!("quote {number}"))), "application/pdf", written.bytes);
-    Ok((made, written.missing.into_iter().collect()))
+    Made::pdf(format!("{}.pdf", stem(&format!("quote {number}"))), &document, &faces)
 }
 
 /// What every file of this program begins with says which it is; the last one that was attached counts.

@@ -1,6 +1,6 @@
 //! Sheets for the bench: what there is, and one file of them.
 
-use super::file::{Made, file_name, unwritten};
+use super::file::{Made, faces, file_name};
 use super::scaled;
 use crate::refused::Refused;
 use crate::request::Request;
@@ -9,7 +9,6 @@ use crestrail_chair::design::NamedDesign;
 use crestrail_chair::length::Lengths;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, is_drawing, listed, paper, print};
-use crestrail_sheet::{Faces, pdf, svg};
 
 /// The sheets of a design.
 pub(crate) fn list(request: &Request) -> Result<Vec<Listed>, Refused> {
@@ -23,26 +22,23 @@ fn made(request: &Request) -> Result<(Chair, Vec<FullSize>), Refused> {
     Ok((chair, drawings))
 }
 
-/// The file of a sheet as SVG, or of one or several sheets over paper as PDF; and the characters that stand in it as
-/// empty boxes because the typefaces do not have them.
-pub(crate) fn file(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<(Made, String), Refused> {
+/// The file of a sheet as SVG, or of one or several sheets over paper as PDF.
+pub(crate) fn file(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<Made, Refused> {
     let sheet = request.text("sheet");
     if is_drawing(sheet) {
         return scaled::file(request, regular, medium);
     }
     let drawings = chosen(made(request)?.1, sheet)?;
     if request.text("format") == "svg" {
-        return as_svg(request, &drawings).map(|made| (made, String::new()));
+        return as_svg(request, &drawings);
     }
     let name = request.text("name").to_owned();
     let design = NamedDesign { name: name.clone(), design: request.design()? }.write();
     let paper = paper(request.text("paper"))?;
-    let faces = Faces::read(regular, medium).map_err(|error| unwritten(&error))?;
+    let faces = faces(regular, medium)?;
     let document = print(&Print { name: &name, drawings: &drawings, paper, design: Some(&design) });
-    let written = pdf::write(&document, &faces).map_err(|error| unwritten(&error))?;
     let ending = format!("{}-{}.pdf", sheet.to_lowercase(), paper.name);
-    let made = Made::new(file_name(&name, &ending), "application/pdf", written.bytes);
-    Ok((made, written.missing.into_iter().collect()))
+    Made::pdf(file_name(&name, &ending), &document, &faces)
 }
 
 pub(crate) fn as_svg(request: &Request, drawings: &[FullSize]) -> Result<Made, Refused> {
@@ -50,9 +46,5 @@ pub(crate) fn as_svg(request: &Request, drawings: &[FullSize]) -> Result<Made, R
         return Err(Refusal::new("sheet", "Several sheets make one PDF file; as SVG choose one.").into());
     };
     let ending = format!("{}.svg", one.name.to_lowercase());
-    Ok(Made::new(
-        file_name(request.text("name"), &ending),
-        "image/svg+xml",
-        svg::write(&one.sheet).into_bytes(),
-    ))
+    Ok(Made::svg(file_name(request.text("name"), &ending), &one.sheet))
 }

@@ -1,6 +1,6 @@
 //! The order of work: the steps with their pictures, and the same on paper.
 
-use super::file::{Made, file_name, unwritten};
+use super::file::{Made, faces, file_name, handed_over};
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::Request;
@@ -12,8 +12,7 @@ use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::{allowances, service};
 use crestrail_chair::sheets::{WorkSheets, bound_work, work_card, work_pages, work_paper};
 use crestrail_chair::work::{WorkStep, order_of_work};
-use crestrail_sheet::{Faces, pdf, svg};
-use js_sys::Object;
+use crestrail_sheet::svg;
 use serde_json::{Value, json};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -28,10 +27,7 @@ pub fn work(request: JsValue) -> JsValue {
 /// font files; `print` is `pages` or `card`.
 #[wasm_bindgen(js_name = workPages)]
 pub fn work_on_paper(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
-    match printed(request, regular, medium) {
-        Ok(made) => reply::keyed("ok", &made.into()),
-        Err(refused) => reply::refused(&refused),
-    }
+    handed_over(printed(request, regular, medium))
 }
 
 /// The chair and its steps.
@@ -57,7 +53,7 @@ fn told(request: JsValue) -> Result<Vec<Value>, Refused> {
     Ok(steps.iter().map(|step| json!({ "step": step, "picture": picture(step) })).collect())
 }
 
-fn printed(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> Result<Object, Refused> {
+fn printed(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> Result<Made, Refused> {
     let request = Request::read(request)?;
     let (chair, steps) = steps(&request)?;
     let (name, service) = (request.text("name"), service(&request.design()?));
@@ -68,11 +64,6 @@ fn printed(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> Result<Object
         "card" => (work_card(&sheets), "bench-card"),
         _ => return Err(Refusal::new("print", "There is nothing else to print but pages and card.").into()),
     };
-    let faces = Faces::read(regular, medium).map_err(|error| unwritten(&error))?;
-    let written = pdf::write(&bound_work(made), &faces).map_err(|error| unwritten(&error))?;
     let ending = format!("{what}-{}.pdf", paper.name);
-    let file = Made::new(file_name(name, &ending), "application/pdf", written.bytes).to_js();
-    let missing: String = written.missing.into_iter().collect();
-    reply::set(&file, "missing", &JsValue::from_str(&missing));
-    Ok(file)
+    Made::pdf(file_name(name, &ending), &bound_work(made), &faces(regular, medium)?)
 }
