@@ -1,6 +1,5 @@
-import { download } from './design-file.js';
 import { debounce } from './dom.js';
-import { sheetFonts } from './sheet-fonts.js';
+import { savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
 /** @import { BenchSteps } from './bench-steps.js' */
@@ -42,13 +41,12 @@ export class BenchStepsWork {
   /** @param {WorkPrint} wish */
   async #print(wish) {
     this.#steps.tell(say('sheet_making'), true);
-    const fonts = await sheetFonts().catch((why) => this.#steps.tell(say('sheet_no_font', { why: String(why) })));
-    if (!fonts) return;
-    const { built: design, name: called, shop } = this.#session;
-    const answer = await this.#bridge.ask('workPages', { wish: { ...wish, design, name: called, shop }, fonts });
-    if (answer.error) return this.#steps.tell(say('file_failed', { why: answer.error.why }));
-    download(answer.ok);
-    const { name, missing } = answer.ok;
-    this.#steps.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
+    await savePdf(
+      (words) => this.#steps.tell(words),
+      (fonts) => {
+        const { built: design, name, shop } = this.#session;
+        return this.#bridge.ask('workPages', { wish: { ...wish, design, name, shop }, fonts });
+      },
+    );
   }
 }

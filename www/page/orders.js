@@ -1,6 +1,6 @@
 import { Bridge } from './bridge.js';
 import { download, fileStem } from './design-file.js';
-import { sheetFonts } from './sheet-fonts.js';
+import { savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
 /** @import { Order, QuoteWish } from './messages.d.ts' */
@@ -18,13 +18,11 @@ export function orderOf({ name, built }, { quantity, customer }) {
 /** The quote as PDF. @param {Bridge} bridge @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
 export async function printQuote(bridge, session, price, order, wish) {
   price.quote.tell(say('quote_making'));
-  const fonts = await sheetFonts().catch((why) => price.quote.tell(say('sheet_no_font', { why: String(why) })));
-  if (!fonts) return;
-  const answer = await bridge.ask('quotePdf', { asked: { ...asked(session, order, wish), paper: wish.paper }, fonts });
-  if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
-  download(answer.ok);
-  const { name: file, missing } = answer.ok;
-  price.quote.tell(say(missing ? 'quote_made_without' : 'quote_made', { file, missing: [...missing].join(' ') }));
+  await savePdf(
+    (words) => price.quote.tell(words),
+    (fonts) => bridge.ask('quotePdf', { asked: { ...asked(session, order, wish), paper: wish.paper }, fonts }),
+    'quote',
+  );
 }
 
 /** The quote as a page. @param {Bridge} bridge @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
@@ -50,7 +48,7 @@ export function saveOrder(price, order) {
 function save(price, name, ending, type, bytes) {
   const file = `${fileStem(name)}.${ending}`;
   download({ name: file, type, bytes });
-  price.quote.tell(say('quote_made', { file }));
+  price.quote.tell(say('quote_made', { name: file }));
 }
 
 /**

@@ -1,13 +1,12 @@
-import { download } from './design-file.js';
 import { debounce } from './dom.js';
 import { today } from './format.js';
-import { sheetFonts } from './sheet-fonts.js';
+import { handOver, savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
 /** @import { SheetList } from './sheet-list.js' */
-/** @import { Answer, BookWish, MadeFile, SheetFonts, SheetWish } from './messages.d.ts' */
+/** @import { BookWish, SheetFonts, SheetWish } from './messages.d.ts' */
 
 /** How long the knobs rest before sheets are drawn, in milliseconds. */
 const REST = 150;
@@ -43,41 +42,26 @@ export class SheetWork {
 
   /** @param {SheetWish} wish */
   async #save(wish) {
+    const make = (/** @type {SheetFonts} */ fonts) => this.#bridge.ask('sheet', { wish: { ...wish, ...this.#now }, fonts });
     this.#list.tell(say('sheet_making'), true);
-    const fonts = wish.format === 'pdf' ? await this.#fonts() : NONE;
-    if (!fonts) return;
-    this.#handOver(await this.#bridge.ask('sheet', { wish: { ...wish, ...this.#now }, fonts }));
+    if (wish.format === 'pdf') await savePdf(this.#tell, make);
+    else handOver(this.#tell, await make(NONE));
   }
 
   /** Says on the way which chapter is being made. @param {BookWish} wish */
   async #bind(wish) {
     this.#list.tell(say('sheet_making'), true);
-    const fonts = await this.#fonts();
-    if (!fonts) return;
-    this.#handOver(await this.#bridge.ask('benchBook', { wish: { ...wish, ...this.#now }, fonts }, (progress) => this.#list.progress(progress)));
+    await savePdf(this.#tell, (fonts) =>
+      this.#bridge.ask('benchBook', { wish: { ...wish, ...this.#now }, fonts }, (progress) => this.#list.progress(progress)),
+    );
   }
+
+  /** @param {string} words */
+  #tell = (words) => this.#list.tell(words);
 
   /** The chair that is shown, and the day. */
   get #now() {
     const { built: design, name, shop } = this.#session;
     return { design, name, date: today(), shop };
-  }
-
-  /** Says which characters of the name the file's typeface does not have. @param {Answer<MadeFile & { missing: string }>} answer */
-  #handOver(answer) {
-    if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
-    download(answer.ok);
-    const { name, missing } = answer.ok;
-    this.#list.tell(say(missing ? 'sheet_made_without' : 'sheet_made', { name, missing: [...missing].join(' ') }));
-  }
-
-  /** @returns {Promise<SheetFonts | undefined>} */
-  async #fonts() {
-    try {
-      return await sheetFonts();
-    } catch (why) {
-      this.#list.tell(say('sheet_no_font', { why: String(why) }));
-      return undefined;
-    }
   }
 }
