@@ -1,9 +1,9 @@
 //! Running text on pages: lines broken to a width, blocks put one below the other, pages begun when one is full.
 
-use super::pens::{INK, PAPER, Pen, open};
+use super::pens::{self, PAPER, Pen};
 use crestrail_sheet::paper::Paper;
-use crestrail_sheet::{Align, Fill, Item, Path, Sheet, Text, Trace, Unit, Weight};
-use kurbo::{Point, Rect, Vec2};
+use crestrail_sheet::{Align, Fill, Item, Path, Sheet, Unit, Weight};
+use kurbo::{Point, Vec2};
 
 /// Room at the edges of a page, mm: printers leave up to 5 mm blank, and a page is filed or pinned.
 pub(super) const MARGIN: f64 = 14.0;
@@ -41,9 +41,7 @@ impl Block {
     }
 
     pub(super) fn put(&mut self, words: &str, at: Point, size: f64, weight: Weight) {
-        let text =
-            Text { words: words.to_owned(), at, align: Align::Start, size, weight, colour: INK, turn: 0.0 };
-        self.items.push(Item::Text(text));
+        self.items.push(pens::words(words, at, Align::Start, size, weight));
     }
 
     pub(super) fn gap(&mut self, height: f64) {
@@ -112,12 +110,7 @@ impl Pages {
         let Some(page) = self.pages.last_mut() else { return };
         if ruled && self.below > MARGIN {
             let y = self.below - BETWEEN / 2.0;
-            let ends = [Point::new(MARGIN, y), Point::new(right, y)];
-            page.push(Item::Path(Path {
-                traces: vec![open(&ends)],
-                fill: None,
-                stroke: Some(Pen::Thin.stroke()),
-            }));
+            page.push(pens::line(Point::new(MARGIN, y), Point::new(right, y), Pen::Thin));
         }
         let by = Vec2::new(MARGIN, self.below);
         page.extend(block.items.iter().map(|item| item.moved(by)));
@@ -147,12 +140,6 @@ const FOOT: f64 = 3.0;
 const FOOT_SIZE: f64 = 2.8;
 
 fn ground(width: f64, height: f64) -> Item {
-    let rect = Rect::new(0.0, 0.0, width, height);
-    let corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)];
-    let points = corners.into_iter().map(Point::from).collect();
-    Item::Path(Path {
-        traces: vec![Trace { points, closed: true }],
-        fill: Some(Fill::solid(PAPER)),
-        stroke: None,
-    })
+    let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)].map(Point::from);
+    Item::Path(Path { traces: vec![pens::closed(&corners)], fill: Some(Fill::solid(PAPER)), stroke: None })
 }

@@ -33,10 +33,13 @@ fn nested(item: &Item) -> Vec<&Text> {
     }
 }
 
-/// What a line of text covers: capitals are about 0.7 of its size high. Setting-out sheets are measured with the typeface
-/// itself, in `setting`.
-fn covered(text: &Text) -> Rect {
-    let length = pens::length(&text.words, text.size) * 0.92;
+/// How long a line of text is, about. Setting-out sheets are measured with the typeface itself, in `setting`.
+fn about(text: &Text) -> f64 {
+    pens::length(&text.words, text.size) * 0.92
+}
+
+/// What a line of text of this length covers: capitals and figures stand about 0.7 of its size high.
+pub(super) fn covered(text: &Text, length: f64) -> Rect {
     let before = match text.align {
         Align::Start => 0.0,
         Align::Middle => length / 2.0,
@@ -58,7 +61,7 @@ fn words_are_readable() {
             let paper = Rect::new(0.0, 0.0, sheet.sheet.width, sheet.sheet.height);
             let all = texts(&sheet.sheet.items);
             for (i, text) in all.iter().enumerate() {
-                let own = covered(text);
+                let own = covered(text, about(text));
                 assert!(
                     paper.contains_rect(own),
                     "{} {}: {} leaves the sheet",
@@ -67,7 +70,7 @@ fn words_are_readable() {
                     text.words
                 );
                 for other in &all[i + 1..] {
-                    let clash = covered(other).overlaps(own);
+                    let clash = covered(other, about(other)).overlaps(own);
                     assert!(!clash, "{} {}: {} on {}", family.name, sheet.name, text.words, other.words);
                 }
             }

@@ -1,7 +1,7 @@
 //! The order of work on paper: pages with the picture of each step, and one card to pin up at the bench.
 
 use super::flow::{BODY, Block, HEAD, Pages};
-use super::pens::Pen;
+use super::pens::{self, Pen};
 use crate::chair::Chair;
 use crate::drawing::{self, View};
 use crate::refusal::Refusal;
@@ -9,7 +9,7 @@ use crate::service::Service;
 use crate::work::{Caution, Clamp, WorkStep};
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::pdf::{Bookmark, Document, Page};
-use crestrail_sheet::{Item, Path, Sheet, Trace, Weight};
+use crestrail_sheet::{Item, Sheet, Weight};
 use kurbo::{Point, Vec2};
 
 /// What the sheets are made from.
@@ -219,10 +219,8 @@ fn card_list(sheets: &WorkSheets<'_>, width: f64, size: f64) -> Block {
 }
 
 fn tick(top: f64) -> Item {
-    let corners = [(0.0, top), (BOX, top), (BOX, top + BOX), (0.0, top + BOX)];
-    let points = corners.into_iter().map(Point::from).collect();
-    let stroke = Some(Pen::Thin.stroke());
-    Item::Path(Path { traces: vec![Trace { points, closed: true }], fill: None, stroke })
+    let corners = [(0.0, top), (BOX, top), (BOX, top + BOX), (0.0, top + BOX)].map(Point::from);
+    pens::lines(vec![pens::closed(&corners)], Pen::Thin)
 }
 
 /// The figures of a step in one line.

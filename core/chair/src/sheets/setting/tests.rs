@@ -33,20 +33,9 @@ fn nested(item: &Item) -> Vec<&Text> {
     }
 }
 
-/// What a line of text covers in the page's typeface; capitals and figures stand about 0.7 of its size high.
+/// What a line of text covers in the page's typeface.
 fn covered(text: &Text, faces: &Faces) -> Rect {
-    let length = faces.of(text.weight).length(&text.words) * text.size;
-    let before = match text.align {
-        Align::Start => 0.0,
-        Align::Middle => length / 2.0,
-        Align::End => length,
-    };
-    let (x, y, high) = (text.at.x, text.at.y, 0.7 * text.size);
-    if text.turn == 0.0 {
-        Rect::new(x - before, y - high, x - before + length, y)
-    } else {
-        Rect::new(x - high, y - length + before, x, y + before)
-    }
+    crate::sheets::tests::covered(text, faces.of(text.weight).length(&text.words) * text.size)
 }
 
 /// The first word that leaves its sheet or lies on another.
