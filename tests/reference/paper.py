@@ -1,5 +1,6 @@
 """Pages of PDF files as the printer would see them: rasterised by poppler, measured in millimetres."""
 
+import json
 import pathlib
 import re
 import subprocess
@@ -45,6 +46,12 @@ class Pdf:
         text = run("pdfinfo", "-l", "-1", self.path).decode()
         rows = re.findall(r"Page +\d+ size: +([\d.]+) x ([\d.]+) pts", text)
         return [(float(w) / 72 * INCH, float(h) / 72 * INCH) for w, h in rows]
+
+    def dictionary(self, kind):
+        """The first dictionary of this type, such as `/Catalog`, as qpdf tells it."""
+        objects = json.loads(run("qpdf", "--json", "--json-key=qpdf", self.path))["qpdf"][1].values()
+        values = [entry.get("value") for entry in objects]
+        return next(value for value in values if isinstance(value, dict) and value.get("/Type") == kind)
 
     def text(self):
         return run("pdftotext", "-layout", self.path, "-").decode()
