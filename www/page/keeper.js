@@ -1,6 +1,7 @@
 import { debounce } from './dom.js';
 import { Emitter } from './emitter.js';
-import { keep, kept, remember, remembered, setAside } from './store.js';
+import { claimPlace, freePlaces } from './slots.js';
+import { drop, keep, kept, remember, remembered, setAside } from './store.js';
 
 /** @import { Bridge } from './bridge.js' */
 /** @import { Design } from './messages.d.ts' */
@@ -26,15 +27,45 @@ export class Keeper extends Emitter {
   #waiting;
   #soon = debounce(REST, () => this.#write());
   #refused = false;
+  /** The name under which a single tab keeps its design, and that of this tab. */
+  #base;
   #own;
 
   /** @param {Bridge} bridge @param {'design' | 'showroom-design'} own the name under which the own design is kept */
   constructor(bridge, own = 'design') {
     super();
     this.#bridge = bridge;
-    this.#own = own;
+    this.#base = this.#own = own;
     document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#writeNow());
     addEventListener('pagehide', () => this.#writeNow());
+  }
+
+  /**
+   * Takes a place that no other open tab writes to. Before that nothing is read or written.
+   * @returns {Promise<boolean>} whether another tab has the first one
+   */
+  async claim() {
+    this.#own = await claimPlace(this.#base);
+    return this.#own !== this.#base;
+  }
+
+  /** Takes back what tabs kept that are closed now, and differs from this tab's design. @returns {Promise<Named[]>} */
+  async fromClosedTabs() {
+    /** @type {Named[]} */
+    const found = [];
+    const own = kept(this.#own);
+    for (const place of await freePlaces(this.#base, this.#own)) {
+      if (place === this.#base) continue;
+      const differs = kept(place) !== own;
+      const named = await this.#read(place);
+      if (named && differs) found.push(named);
+    }
+    return found;
+  }
+
+  /** Forgets what closed tabs kept, once it has another place. */
+  async dropClosedTabs() {
+    for (const place of await freePlaces(this.#base, this.#own)) if (place !== this.#base) drop(place);
   }
 
   /** Writes a while after the last of a run of changes. @param {Named} named */
@@ -55,9 +86,9 @@ export class Keeper extends Emitter {
     return answer.ok?.design;
   }
 
-  /** What this browser holds. @returns {Promise<Named | undefined>} */
-  fromStore() {
-    return this.#read(this.#own);
+  /** What this browser holds; a further tab begins with what the first one has. @returns {Promise<Named | undefined>} */
+  async fromStore() {
+    return (await this.#read(this.#own)) ?? (this.#own === this.#base ? undefined : this.#read(this.#base));
   }
 
   /** What it held before a link was opened. @returns {Promise<Named | undefined>} */

@@ -1,5 +1,6 @@
 /** What the page keeps in this browser, by name. All names begin alike, so that other pages of the origin are not met. */
 const PREFIX = 'crestrail/';
+export { PREFIX as NAMES };
 
 /**
  * @param {string} name
@@ -28,15 +29,41 @@ export function keep(name, text) {
 }
 
 /**
- * Moves what cannot be read out of the way, under a name of its own, so that nothing is lost.
+ * Moves what cannot be read out of the way, under a name of its own, so that nothing is lost. Where there is no room for it twice, it
+ * is moved without a copy in between.
  * @param {string} name
  * @returns {string} the key under which it now is
  */
 export function setAside(name) {
   const aside = `${name}-unread-${new Date().toISOString().slice(0, 19)}`;
   const text = kept(name);
-  if (text !== null && keep(aside, text)) localStorage.removeItem(PREFIX + name);
-  return PREFIX + aside;
+  if (text === null) return PREFIX + aside;
+  const copied = keep(aside, text);
+  drop(name);
+  if (copied || keep(aside, text)) return PREFIX + aside;
+  keep(name, text);
+  return PREFIX + name;
+}
+
+/** Whether this browser keeps anything at all, however little room is left. */
+export function canKeep() {
+  try {
+    if (localStorage.length > 0) return true;
+    localStorage.setItem(`${PREFIX}try`, '');
+    localStorage.removeItem(`${PREFIX}try`);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** @param {string} name */
+export function drop(name) {
+  try {
+    localStorage.removeItem(PREFIX + name);
+  } catch {
+    // A browser that keeps nothing has nothing to drop.
+  }
 }
 
 /**

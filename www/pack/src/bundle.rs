@@ -1,9 +1,11 @@
 //! ES modules as one classic script, for the single file and its worker.
 //!
 //! A page opened from a disk cannot import its neighbours. Each module becomes a function that
-//! returns its exports, in the order in which they are needed. That keeps the meaning of modules
-//! as this page writes them; what it would change (bindings that are assigned after export,
-//! imports in a circle or at run time, `import.meta`) is refused with the file's name.
+//! returns its exports, and runs once, when it is first needed: at the start, or, where it is only
+//! imported at run time (`import('./name.js')`), when that import is met. That keeps the meaning of
+//! modules as this page writes them; what it would change (bindings that are assigned after export,
+//! imports in a circle, imports of an address made at run time, `import.meta`) is refused with the
+//! file's name.
 
 use crate::files::{Files, resolve};
 use anyhow::{Context, Result, bail, ensure};
@@ -13,17 +15,32 @@ use std::collections::BTreeMap;
 pub(crate) struct Bundle {
     /// The script.
     pub(crate) script: String,
-    /// The names of the modules in it, each after all that it imports.
+    /// The names of the modules that run at the start, each after all that it imports.
     pub(crate) modules: Vec<String>,
+    /// The names of those that are only imported at run time, with what they import.
+    pub(crate) later: Vec<String>,
 }
+
+/// Runs a module once, when it is first needed.
+const NEED: &str = "\
+const made = {};
+const modules = {};
+const need = (name) => modules[name] ??= made[name]();
+const later = (name) => new Promise((settle) => settle(need(name)));
+";
 
 /// Bundles `entry` and all it imports. In `stand_ins`, a module's name leads to the one that takes
 /// its place.
 pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
-    let mut made = Maker { files, stand_ins, order: Vec::new(), open: Vec::new(), parts: String::new() };
+    let mut made = Maker { files, stand_ins, order: Vec::new(), open: Vec::new(), wanted: Vec::new(), parts: String::new() };
     made.add(entry)?;
-    let script = format!("(() => {{\n\"use strict\";\nconst modules = {{}};\n{}}})();\n", made.parts);
-    Ok(Bundle { script, modules: made.order })
+    let at_the_start = made.order.len();
+    while let Some(name) = made.wanted.pop() {
+        made.add(&name)?;
+    }
+    let script = format!("(() => {{\n\"use strict\";\n{NEED}{}need({entry:?});\n}})();\n", made.parts);
+    let later = made.order.split_off(at_the_start);
+    Ok(Bundle { script, modules: made.order, later })
 }
 
 struct Maker<'a> {
@@ -31,6 +48,8 @@ struct Maker<'a> {
     stand_ins: &'a BTreeMap<&'a str, &'a str>,
     order: Vec<String>,
     open: Vec<String>,
+    /// What is imported at run time and not yet added.
+    wanted: Vec<String>,
     parts: String,
 }
 
@@ -47,7 +66,7 @@ impl Maker<'_> {
         self.open.push(name.to_owned());
         let body = self.module(name).with_context(|| format!("cannot bundle {name}"))?;
         self.open.pop();
-        self.parts.push_str(&format!("modules[{name:?}] = (() => {{\n{body}}})();\n"));
+        self.parts.push_str(&format!("made[{name:?}] = () => {{\n{body}}};\n"));
         self.order.push(name.to_owned());
         Ok(())
     }
@@ -55,14 +74,20 @@ impl Maker<'_> {
     fn module(&mut self, name: &str) -> Result<String> {
         let file = self.stand_ins.get(name).copied().unwrap_or(name);
         let module = Module::read(self.files.text(file)?)?;
+        let target = |from: &str| resolve(name, from).with_context(|| format!("{from} is not a neighbour"));
         let mut body = String::new();
         for import in &module.imports {
-            let target =
-                resolve(name, &import.from).with_context(|| format!("{} is not a neighbour", import.from))?;
+            let target = target(&import.from)?;
             self.add(&target)?;
             body.push_str(&import.statement(&target)?);
         }
-        body.push_str(&module.text);
+        let mut text = module.text;
+        for (call, from) in &module.later {
+            let target = target(from)?;
+            text = text.replace(call, &format!("later({target:?})"));
+            self.wanted.push(target);
+        }
+        body.push_str(&text);
         body.push_str(&format!("\nreturn {{ {} }};\n", module.exports.join(", ")));
         Ok(body)
     }
@@ -72,6 +97,8 @@ impl Maker<'_> {
 #[derive(Debug, Default)]
 struct Module {
     imports: Vec<Import>,
+    /// Imports at run time: the call as it is written, and the address in it.
+    later: Vec<(String, String)>,
     /// `name` or `public: local`, as an object literal has them.
     exports: Vec<String>,
     /// The text without import statements and without the word `export`.
@@ -87,10 +114,10 @@ struct Import {
 impl Import {
     /// The same import as a plain statement.
     fn statement(&self, target: &str) -> Result<String> {
-        let module = format!("modules[{target:?}]");
+        let module = format!("need({target:?})");
         let clause = self.clause.trim();
         if clause.is_empty() {
-            return Ok(String::new());
+            return Ok(format!("{module};\n"));
         }
         if let Some(all) = clause.strip_prefix("* as ") {
             return Ok(format!("const {} = {module};\n", all.trim()));
@@ -115,11 +142,13 @@ fn renamed(list: &str, colon: &str) -> Vec<String> {
 impl Module {
     /// Statements are recognised at the start of a line, where the page's formatter puts them.
     fn read(source: &str) -> Result<Self> {
-        for line in source.lines().map(without_comments) {
-            let forbidden = ["import(", "import.meta"].into_iter().find(|word| line.contains(word));
-            ensure!(forbidden.is_none(), "it uses `{}`", forbidden.unwrap_or_default());
-        }
         let mut module = Self::default();
+        for line in source.lines().map(without_comments) {
+            ensure!(!line.contains("import.meta"), "it uses `import.meta`");
+            for call in line.match_indices("import(").map(|(at, _)| &line[at..]) {
+                module.later.push(at_run_time(call)?);
+            }
+        }
         let mut rest = source;
         while !rest.is_empty() {
             rest = module.line(rest)?;
@@ -190,6 +219,14 @@ fn without_comments(line: &str) -> String {
     out + rest
 }
 
+/// An import at run time that `text` begins with: the whole call and the address, which must stand in it in quotes.
+fn at_run_time(text: &str) -> Result<(String, String)> {
+    let address = text.strip_prefix("import('").and_then(|rest| rest.split_once("')"));
+    let (address, _) =
+        address.with_context(|| format!("`{}` must name one file, as in `import('./name.js')`", text.trim_end()))?;
+    Ok((format!("import('{address}')"), address.to_owned()))
+}
+
 /// The name that a declaration after `export` declares.
 fn declared(declaration: &str) -> Result<String> {
     for kind in ["const ", "async function* ", "async function ", "function* ", "function ", "class "] {
@@ -222,7 +259,7 @@ mod tests {
         ])
         .unwrap();
         assert_eq!(made.modules, ["side.js", "a.js", "main.js"]);
-        assert!(made.script.contains("const { a, b: c } = modules[\"a.js\"];"), "{}", made.script);
+        assert!(made.script.contains("const { a, b: c } = need(\"a.js\");\nneed(\"side.js\");"), "{}", made.script);
         assert!(made.script.contains("return { side: inner };"));
         assert!(made.script.contains("return { a, b };"));
         assert!(!made.script.contains("import ") && !made.script.contains("export "), "{}", made.script);
@@ -233,11 +270,11 @@ mod tests {
         let main = "import start, {\n  step,\n  knobs as table,\n} from \"./core.js\";\nimport * as core from './core.js';\n";
         let made = of(&[("main.js", main), ("core.js", "")]).unwrap();
         assert!(
-            made.script.contains("const { default: start, step, knobs: table } = modules[\"core.js\"];"),
+            made.script.contains("const { default: start, step, knobs: table } = need(\"core.js\");"),
             "{}",
             made.script
         );
-        assert!(made.script.contains("const core = modules[\"core.js\"];"));
+        assert!(made.script.contains("const core = need(\"core.js\");"));
     }
 
     #[test]
@@ -249,6 +286,20 @@ mod tests {
         ])
         .unwrap();
         assert!(made.script.contains("'inline'") && !made.script.contains("'away'"), "{}", made.script);
+    }
+
+    #[test]
+    fn what_is_imported_at_run_time_runs_when_it_is_met() {
+        let made = of(&[
+            ("main.js", "import { a } from './a.js';\nexport const open = async () => (await import('./late.js')).b(a);\n"),
+            ("a.js", "export const a = 1;\n"),
+            ("late.js", "import { a } from './a.js';\nimport { c } from './beside.js';\nexport const b = () => a + c;\n"),
+            ("beside.js", "export const c = 2;\n"),
+        ])
+        .unwrap();
+        assert_eq!((made.modules, made.later), (vec!["a.js".to_owned(), "main.js".to_owned()], vec!["beside.js".to_owned(), "late.js".to_owned()]));
+        assert!(made.script.contains("(await later(\"late.js\")).b(a)"), "{}", made.script);
+        assert!(made.script.ends_with("need(\"main.js\");\n})();\n"), "{}", made.script);
     }
 
     #[test]
@@ -264,7 +315,8 @@ mod tests {
         for (text, named) in [
             ("export let n = 1;\n", "export let"),
             ("export default 3;\n", "export default"),
-            ("const m = await import(\"./a.js\");\n", "import("),
+            ("const m = await import(name);\n", "must name one file"),
+            ("const m = await import('./gone.js');\n", "gone.js"),
             ("new URL(\"a\", import.meta.url);\n", "import.meta"),
             ("export { a } from \"./a.js\";\n", "another module"),
             ("import x from \"https://example.org/x.js\";\n", "not a neighbour"),

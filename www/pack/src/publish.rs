@@ -84,8 +84,8 @@ impl Source {
 /// The files of the published folder, made from those of `www/page` and the first part of the core.
 pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Files> {
     let mut out = Files::default();
-    let modules = bundle::bundle(page, SCRIPT, &BTreeMap::from([STAND_IN]))?.modules;
-    for name in &modules {
+    let bundle::Bundle { modules, later, .. } = bundle::bundle(page, SCRIPT, &BTreeMap::from([STAND_IN]))?;
+    for name in modules.iter().chain(&later) {
         let file = if name == STAND_IN.0 { STAND_IN.1 } else { name };
         out.put(name, page.text(file)?);
     }

@@ -23,17 +23,23 @@ pub(super) struct Frame {
 
 impl Frame {
     /// Fits the upright cylinder around the chair, so that the scale does not change while the
-    /// chair is turned, and changes smoothly while it is tilted or taken apart.
+    /// chair is turned, and changes smoothly while it is tilted or taken apart. A scale that the
+    /// view names is kept instead.
     pub(super) fn fit(stage: &Stage<'_>, camera: &Camera, view: &View) -> Self {
         let hull = stage.hull;
         let smaller = view.width.min(view.height);
+        let weight = (smaller / 800.0).clamp(0.6, 1.6);
+        let middle = Point::new(view.width / 2.0, view.height / 2.0);
+        if let Some(scale) = view.scale {
+            return Self { scale, weight, middle, focus: camera.flat(Vec3::ZERO) };
+        }
         let half_width = hull.radius;
         let half_height = hull.half_height * camera.up.z.abs() + hull.radius * camera.toward.z.abs();
         let room = Vec2::new(view.width, view.height) / 2.0 - Vec2::new(SIDE_ROOM, END_ROOM) * smaller;
         Self {
             scale: (room.x / half_width).min(room.y / half_height),
-            weight: (smaller / 800.0).clamp(0.6, 1.6),
-            middle: Point::new(view.width / 2.0, view.height / 2.0),
+            weight,
+            middle,
             focus: camera.flat(hull.centre),
         }
     }

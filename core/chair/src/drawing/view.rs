@@ -25,6 +25,9 @@ pub struct View {
     pub colour: Meaning,
     /// Whether the parts' letters are shown.
     pub letters: bool,
+    /// Pixels per millimetre, so that several chairs can be drawn to one scale; then the middle of the floor below the chair lies
+    /// in the middle of the sheet, and what has no room there is drawn beyond it. Missing: the chair is fitted to the sheet.
+    pub scale: Option<f64>,
     /// What the picture is called; made up from the view where it is missing.
     pub title: Option<String>,
     /// What it shows, for those who cannot see it; made up where it is missing.
@@ -63,6 +66,7 @@ impl Default for View {
             height: 800.0,
             colour: Meaning::Wood,
             letters: true,
+            scale: None,
             title: None,
             description: None,
         }
@@ -80,6 +84,7 @@ impl View {
     /// The view, if all its numbers are within their ranges.
     pub fn checked(self) -> Result<Self, Refusal> {
         let ranges = [
+            ("scale", self.scale.unwrap_or(1.0), 1e-3, 1e2),
             ("turn", self.turn, -36_000.0, 36_000.0),
             ("tilt", self.tilt, -90.0, 90.0),
             ("spread", self.spread, 0.0, 1.0),
