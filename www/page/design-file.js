@@ -61,6 +61,7 @@ const TEXTS = ['text/uri-list', 'text/plain'];
  * @param {(file: File) => void} opened @param {(text: string) => void} linked
  */
 export function listenForDrops(page, opened, linked) {
+  page.dataset.drop = say('drop_here');
   const inField = (/** @type {DragEvent} */ { target }) => target instanceof Element && target.closest('input, textarea') !== null;
   const carries = (/** @type {DragEvent} */ event) => {
     const types = event.dataTransfer?.types ?? [];

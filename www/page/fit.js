@@ -4,21 +4,24 @@ import { knobValue, number } from './format.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 
-/** @import { Fit as FitTable, FitRow, Fitted, Knob, Report } from './messages.d.ts' */
+/** @import { Fit as FitTable, FitRow, Fitted, Knob, Progress, Report } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
 
 /**
  * The sizes of the chair beside what its sitter wants, and a button that sets the knobs to it.
- * @extends {Emitter<{ make: void, knob: string }>}
+ * @extends {Emitter<{ make: void, stop: void, knob: string }>}
  */
 export class Fit extends Emitter {
   #who = el('p', { class: 'fit-who' });
-  #button = el('button', { type: 'button', class: 'strong-button fit-make', text: say('fit_make'), onclick: () => this.emit('make', undefined) });
+  #button = el('button', { type: 'button', class: 'strong-button fit-make', text: say('fit_make'), onclick: () => this.#state.hidden && this.emit('make', undefined) });
+  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('fit_trying') });
+  #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', undefined) });
+  #state = el('div', { class: 'fit-state', hidden: true }, this.#progress, this.#stop);
   #table = new Table(say('fit'), columns, () => []);
   #unmet = el('ul', { class: 'fit-unmet' });
   #caveat = el('p', { class: 'list-note' });
   #labelOf;
-  container = el('section', { class: 'fit' }, el('div', { class: 'fit-head' }, this.#who, this.#button), this.#unmet, this.#table.container, this.#caveat);
+  container = el('section', { class: 'fit' }, el('div', { class: 'fit-head' }, this.#who, this.#button), this.#state, this.#unmet, this.#table.container, this.#caveat);
 
   /** @param {(knob: string) => string} labelOf a knob's label */
   constructor(labelOf) {
@@ -40,8 +43,15 @@ export class Fit extends Emitter {
 
   /** @param {boolean} busy while sizes are tried */
   busy(busy) {
-    this.#button.disabled = busy;
+    this.#button.setAttribute('aria-disabled', String(busy));
+    this.#state.hidden = !busy;
+    if (busy) this.#progress.removeAttribute('value');
     setText(this.#button, say(busy ? 'fit_making' : 'fit_make'));
+  }
+
+  /** @param {Progress} progress */
+  progress({ done, total }) {
+    if (total > 0) this.#progress.value = done / total;
   }
 
   /** @param {FitRow} row */

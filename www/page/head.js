@@ -1,5 +1,6 @@
 import { byId, el } from './dom.js';
 import { Emitter } from './emitter.js';
+import { canShare } from './habits.js';
 import { served } from './start-worker.js';
 import { say } from './words.js';
 
@@ -8,7 +9,7 @@ const NAME_LENGTH = 60;
 
 /**
  * The head of the sheet: the design's name and the menu.
- * @extends {Emitter<{ name: string, open: File, save: null, link: null, reset: null, checkin: null, scheme: string }>}
+ * @extends {Emitter<{ name: string, open: File, save: null, link: null, share: null, keep: null, shelf: null, surprise: null, reset: null, checkin: null, keys: null, scheme: string }>}
  */
 export class Head extends Emitter {
   #name = byId('design-name', HTMLInputElement);
@@ -35,15 +36,20 @@ export class Head extends Emitter {
   }
 
   #items() {
-    /** @param {'menu_open' | 'menu_save' | 'menu_link' | 'menu_reset' | 'menu_checkin' | 'menu_showroom' | 'menu_setup'} word @param {() => void} act */
+    /** @param {'menu_open' | 'menu_save' | 'menu_link' | 'menu_share' | 'menu_keep' | 'menu_shelf' | 'menu_surprise' | 'menu_reset' | 'menu_checkin' | 'menu_showroom' | 'menu_setup' | 'menu_keys'} word @param {() => void} act */
     const item = (word, act) => el('button', { type: 'button', class: 'menu-item', text: say(word), onclick: () => (this.#menu.hidePopover?.(), act()) });
     return [
       item('menu_open', () => this.#file.click()),
       item('menu_save', () => this.emit('save', null)),
       item('menu_link', () => this.emit('link', null)),
+      ...(canShare ? [item('menu_share', () => this.emit('share', null))] : []),
+      item('menu_keep', () => this.emit('keep', null)),
+      item('menu_shelf', () => this.emit('shelf', null)),
+      item('menu_surprise', () => this.emit('surprise', null)),
       item('menu_reset', () => this.emit('reset', null)),
       item('menu_checkin', () => this.emit('checkin', null)),
       ...(served ? [item('menu_showroom', () => location.assign('showroom.html')), item('menu_setup', () => location.assign('setup.html'))] : []),
+      item('menu_keys', () => this.emit('keys', null)),
     ];
   }
 

@@ -29,13 +29,15 @@ export class Keeper extends Emitter {
   #refused = false;
   /** The name under which a single tab keeps its design, and that of this tab. */
   #base;
+  /** @type {string} */
   #own;
 
   /** @param {Bridge} bridge @param {'design' | 'showroom-design'} own the name under which the own design is kept */
   constructor(bridge, own = 'design') {
     super();
     this.#bridge = bridge;
-    this.#base = this.#own = own;
+    this.#base = own;
+    this.#own = own;
     document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#writeNow());
     addEventListener('pagehide', () => this.#writeNow());
   }

@@ -12,7 +12,7 @@ const OPEN_AT_FIRST = ['use', 'size'];
 
 /**
  * All knobs, grouped, made from the core's table and nothing else.
- * @extends {Emitter<{ change: { name: string, value: Value } }>}
+ * @extends {Emitter<{ change: { name: string, value: Value }, help: { knob: Knob, box: HTMLElement } }>}
  */
 export class KnobPanel extends Emitter {
   /** @type {Knob[]} */
@@ -116,6 +116,7 @@ export class KnobPanel extends Emitter {
   #control(knob) {
     const control = new KnobControl(knob);
     control.on('change', (change) => this.emit('change', change));
+    control.on('help', (wanted) => this.emit('help', wanted));
     return control;
   }
 

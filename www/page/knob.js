@@ -12,7 +12,7 @@ const CHOICES_LAID_OUT = 4;
 
 /**
  * One knob: its label, a control made for its kind, its help, and what is wrong with what was typed.
- * @extends {Emitter<{ change: { name: string, value: Value } }>}
+ * @extends {Emitter<{ change: { name: string, value: Value }, help: { knob: Knob, box: HTMLElement } }>}
  */
 export class KnobControl extends Emitter {
   /** @type {Value} */
@@ -35,6 +35,8 @@ export class KnobControl extends Emitter {
     this.#id = `knob-${knob.name}`;
     const help = el('p', { class: 'knob-help', id: `${this.#id}-help`, text: knob.help, hidden: true });
     this.#holds.id = `${this.#id}-holds`;
+    // Filled when somebody asks what the knob is.
+    const figure = el('div', { class: 'knob-figure', hidden: true });
     const { box, field, show, band } = this.#control();
     this.#show = show;
     this.#band = band;
@@ -43,10 +45,11 @@ export class KnobControl extends Emitter {
     this.container = el(
       'div',
       { class: `knob knob-${knob.kind}`, 'data-knob': knob.name },
-      el('div', { class: 'knob-head' }, this.#label(), this.#helpButton(help), this.#back, field),
+      el('div', { class: 'knob-head' }, this.#label(), this.#helpButton(help, figure), this.#back, field),
       box,
       this.#problem,
       help,
+      figure,
       this.#holds,
     );
     this.update(knob.default);
@@ -117,8 +120,8 @@ export class KnobControl extends Emitter {
       : el('label', { class: 'knob-label', id: `${this.#id}-label`, for: this.#id, text: label });
   }
 
-  /** @param {HTMLElement} help */
-  #helpButton(help) {
+  /** @param {HTMLElement} help @param {HTMLElement} figure */
+  #helpButton(help, figure) {
     const button = el('button', {
       class: 'knob-ask',
       type: 'button',
@@ -129,6 +132,8 @@ export class KnobControl extends Emitter {
     });
     button.addEventListener('click', () => {
       help.hidden = !help.hidden;
+      figure.hidden = help.hidden;
+      if (!help.hidden) this.emit('help', { knob: this.#knob, box: figure });
       button.setAttribute('aria-expanded', String(!help.hidden));
     });
     return button;

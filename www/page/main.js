@@ -1,6 +1,7 @@
 // The one module that knows the others: tells the widgets what is, and hears from them what is wanted.
 import { Assembly } from './assembly.js';
 import { Banner } from './banner.js';
+import { BenchHabits } from './bench-habits.js';
 import { BenchSteps } from './bench-steps.js';
 import { BenchStepsWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
@@ -11,8 +12,10 @@ import { byId, debounce } from './dom.js';
 import { ExportWork } from './export-work.js';
 import { Exports } from './exports.js';
 import { Findings, remarkOf } from './findings.js';
-import { Fit, fittedWords } from './fit.js';
+import { Fit } from './fit.js';
+import { FitWork } from './fit-work.js';
 import { glide } from './glide.js';
+import { showHints } from './hints.js';
 import { Head } from './head.js';
 import { Joints } from './joints.js';
 import { Keeper } from './keeper.js';
@@ -92,6 +95,19 @@ const ranges = new SafeRanges(bridge);
 const book = new OrderBook();
 const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
 const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn: (text) => checkin.check(text) });
+const habits = new BenchHabits(
+  {
+    session,
+    notices,
+    show: ({ design, name }) => open(design, name),
+    save: saveDesign,
+    picture: async (design, view) => (await bridge.ask('step', { design, view, want: ['picture'], shop: session.shop })).ok?.picture,
+    address: () => keeper.address(session.built),
+  },
+  bridge,
+  tables,
+);
+byId('undo').append(habits.undo.container);
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
   // While the knobs stand at what cannot be built, the last chair that could be is turned.
@@ -160,6 +176,7 @@ async function open(design, name) {
   const table = await tables.of(design);
   if (!table || opening !== openings) return;
   session.open(table, design, name);
+  habits.undo.note();
   head.update(session.name);
   printing.update(session.name);
   kinds.update(session.design.family);
@@ -187,6 +204,7 @@ function look(change) {
 /** @param {{ name: string, value: Value }} change */
 function turnKnob({ name, value }) {
   session.set(name, value);
+  habits.undo.note(name);
   panel.refresh(session.design);
   panel.forget(name);
   ranges.stop();
@@ -197,20 +215,6 @@ function turnKnob({ name, value }) {
 async function mend(knob, value) {
   await open({ ...session.design, [knob]: value });
   panel.focus(knob);
-}
-
-/** Sets the knobs to what suits the sitter best. */
-async function makeItFit() {
-  const { design, name } = session;
-  fit.busy(true);
-  const answer = await bridge.ask('makeItFit', { design, shop: session.shop });
-  fit.busy(false);
-  if (design !== session.design) return;
-  if (answer.error) return notices.tell('fit', say('fit_failed', { why: answer.error.why }), { stays: true });
-  const words = fittedWords(answer.ok, session.knobs);
-  if (answer.ok.changed.length === 0) return notices.tell('fit', words, { stays: true });
-  await open(answer.ok.design);
-  tellUndo('fit', words, { design, name });
 }
 
 /** Turns the design into another kind of chair. @param {string} family */
@@ -248,6 +252,7 @@ function reset() {
 /** @param {string} name */
 function rename(name) {
   session.name = name;
+  habits.undo.note();
   printing.update(name);
   describe();
   keeper.keep({ design: session.built, name });
@@ -258,6 +263,8 @@ async function openFile(file) {
   const fail = (/** @type {string} */ why) => notices.tell('open', say('open_failed', { file: file.name, why }), { stays: true });
   const read = await readFile(file, (bytes) => bridge.ask('readAttached', bytes));
   if ('why' in read) return fail(read.why);
+  const shelved = await habits.bring(read.text);
+  if (shelved) return notices.tell('open', shelved);
   const kind = kindOf(read.text);
   if (kind === 'shop') return useShop(read.text, file.name);
   if (kind === 'showroom') return useShowroom(read.text, file.name);
@@ -336,6 +343,7 @@ function listen() {
   stepper.on('stepped', show);
   stepper.on('busy', (busy) => summary.busy(busy));
   panel.on('change', turnKnob);
+  panel.on('help', (wanted) => habits.help(wanted));
   ranges.on('found', ({ ranges: found, failing }) => panel.holds(found, failing));
   kinds.on('choose', chooseKind);
   kinds.on('near', () => ready.then(() => drawKinds(bridge, kinds)));
@@ -344,7 +352,10 @@ function listen() {
   banner.on('knob', (knob) => panel.focus(knob));
   findings.on('knob', (knob) => panel.focus(knob));
   fit.on('knob', (knob) => panel.focus(knob));
-  fit.on('make', makeItFit);
+  new FitWork(session, fit, notices, async (design, words, before) => {
+    await open(design);
+    tellUndo('fit', words, before);
+  });
   listenToHead();
   listenToView();
   listenToLists();
@@ -357,6 +368,11 @@ function listenToHead() {
   head.on('save', saveDesign);
   head.on('link', copyLink);
   head.on('reset', reset);
+  head.on('share', () => habits.share());
+  head.on('keep', () => habits.keepPresent());
+  head.on('shelf', () => habits.shelf());
+  head.on('surprise', () => habits.surprise());
+  head.on('keys', () => habits.keys());
   head.on('checkin', () => checkin.open());
   checkin.on('open', openCheckedIn);
   head.on('scheme', (choice) => scheme.choose(choice));
@@ -422,7 +438,7 @@ function listenToOrder() {
   quote.on('order', (wish) => saveOrder(price, ordering.wanted(wish)));
   quote.on('prices', (wish) => showBreaks(session, price, ordering.wanted(wish), ordering.watch()));
   book.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
-  book.on('corrupt', (what) => notices.tell('order', say('order_corrupt', what), { stays: true }));
+  book.on('corrupt', (what) => habits.tellCorrupt('order', say('order_corrupt', what), what.key));
 }
 
 function listenToRest() {
@@ -430,7 +446,7 @@ function listenToRest() {
   new SolidsWork(bridge, session, solids, exporting);
   exporting.on('print', print);
   keeper.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
-  keeper.on('corrupt', (what) => notices.tell('store', say('store_corrupt', what), { stays: true }));
+  keeper.on('corrupt', (what) => habits.tellCorrupt('store', say('store_corrupt', what), what.key));
   keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
   bridge.on('restarted', restarted);
   bridge.on('lost', (why) => notices.tell('worker', say('worker_lost', { why }), { stays: true }));
@@ -470,6 +486,8 @@ function offerOwn() {
 
 async function start() {
   listen();
+  showHints(byId('kinds').parentElement ?? document.body, ['hint_knobs', 'hint_picture', 'hint_undo']);
+  const isSecond = await keeper.claim();
   const answer = await bridge.ask('families', null);
   if (answer.error) throw new Error(answer.error.why);
   kinds.list(answer.ok);
@@ -479,9 +497,12 @@ async function start() {
   if (wrong) notices.tell('shop', wrong, { stays: true });
   const wrongRoom = await bringShowroom(bridge, session);
   if (wrongRoom) notices.tell('showroom', wrongRoom, { stays: true });
-  if (await openLink()) return;
-  const own = await keeper.fromStore();
-  await open(own?.design ?? {}, own?.name ?? '');
+  if (!(await openLink())) {
+    const own = await keeper.fromStore();
+    await open(own?.design ?? {}, own?.name ?? '');
+  }
+  if (isSecond) notices.tell('tabs', say('tab_second'));
+  else await habits.takeIn(keeper);
 }
 
 start().then(

@@ -11,13 +11,16 @@ const MOST = 12;
 /**
  * What moves the price: a bar for each knob, from the cheapest to the dearest of what was tried, the present price
  * as a line through all of them. It is worked out only when somebody opens it.
- * @extends {Emitter<{ wanted: null, knob: string }>}
+ * @extends {Emitter<{ wanted: null, stop: null, knob: string }>}
  */
 export class Moves extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #rows = el('ul', { class: 'moves' });
+  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('moves') });
+  #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', null) });
+  #work = el('div', { class: 'fit-state', hidden: true }, this.#progress, this.#stop);
   #again = el('button', { type: 'button', class: 'plain-button', text: say('moves_again'), hidden: true, onclick: () => this.#want() });
-  #details = el('details', { class: 'bill-group moves-group' }, el('summary', {}, el('span', { text: say('moves') })), this.#state, this.#again, this.#rows);
+  #details = el('details', { class: 'bill-group moves-group' }, el('summary', {}, el('span', { text: say('moves') })), this.#state, this.#work, this.#again, this.#rows);
   #known = false;
   container = this.#details;
 
@@ -43,10 +46,13 @@ export class Moves extends Emitter {
   #settle(known) {
     this.#known = known;
     this.#again.hidden = known;
+    this.#work.hidden = true;
   }
 
   /** @param {Progress} progress */
   progress({ done, total }) {
+    this.#work.hidden = false;
+    this.#progress.value = total > 0 ? done / total : 0;
     setText(this.#state, say('moves_trying', { done, total }));
   }
 

@@ -74,8 +74,12 @@ export async function showMoves(session, price) {
   const { built, shop } = session;
   const isShown = session.watch();
   const aside = new Bridge();
-  const answer = await aside.ask('tornado', { design: built, shop }, (progress) => isShown() && price.moves.progress(progress));
+  const { promise: stopped, resolve: stop } = Promise.withResolvers();
+  price.moves.on('stop', () => stop(undefined));
+  const asked = aside.ask('tornado', { design: built, shop }, (progress) => isShown() && price.moves.progress(progress));
+  const answer = await Promise.race([asked, stopped]);
   aside.end();
+  if (!answer) return price.moves.fail(say('stopped'));
   if (!isShown()) return;
   if (answer.error) price.moves.fail(answer.error.why);
   else price.moves.update(answer.ok);

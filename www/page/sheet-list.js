@@ -15,7 +15,7 @@ const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64'])
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
  * shown and the knobs are at rest.
- * @extends {Emitter<{ wanted: null, save: SheetWish, bind: BookWish }>}
+ * @extends {Emitter<{ wanted: null, save: SheetWish, bind: BookWish, stop: null }>}
  */
 export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note sheet-state', role: 'status' });
@@ -33,7 +33,9 @@ export class SheetList extends Emitter {
     'aria-describedby': 'sheet-book-note',
     onclick: () => this.#ready && this.emit('bind', { paper: this.#paper.value, unit: this.unit }),
   });
-  #progress = el('progress', { max: '1', value: '0', hidden: true });
+  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('sheet_book') });
+  #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', null) });
+  #work = el('div', { class: 'fit-state', hidden: true }, this.#progress, this.#stop);
   /** @type {SheetRow[]} */
   #sheets = [];
   #busy = false;
@@ -46,7 +48,7 @@ export class SheetList extends Emitter {
     el('div', { class: 'sheet-choices' }, labelled('sheet_paper', this.#paper), labelled('sheet_unit', this.#unit)),
     el('div', { class: 'export-buttons' }, this.#book, this.#button(say('sheet_drawing'), 'drawing', 'pdf'), this.#button(say('sheet_bench'), 'sheets', 'pdf')),
     el('p', { class: 'list-note', id: 'sheet-book-note', text: say('sheet_book_note') }),
-    this.#progress,
+    this.#work,
     this.#state,
     this.#groups,
   );
@@ -86,7 +88,7 @@ export class SheetList extends Emitter {
   /** @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile */
   tell(words, busy = false) {
     setText(this.#state, words);
-    this.#progress.hidden = true;
+    this.#work.hidden = true;
     this.#busy = busy;
     this.container.setAttribute('aria-busy', String(busy));
     this.#tellButtons();
@@ -95,7 +97,7 @@ export class SheetList extends Emitter {
   /** How far the book is. @param {Progress} progress */
   progress({ done, total, words }) {
     setText(this.#state, say('sheet_binding', { words }));
-    this.#progress.hidden = false;
+    this.#work.hidden = false;
     this.#progress.value = total > 0 ? done / total : 0;
   }
 
@@ -106,7 +108,7 @@ export class SheetList extends Emitter {
 
   /** A button that is switched off would lose the focus, so it only says that it does nothing now. */
   #tellButtons() {
-    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(!this.#ready));
+    for (const button of this.container.querySelectorAll('button')) if (button !== this.#stop) button.setAttribute('aria-disabled', String(!this.#ready));
   }
 
   #show() {

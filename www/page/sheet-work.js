@@ -1,9 +1,9 @@
+import { Bridge } from './bridge.js';
 import { debounce } from './dom.js';
 import { today } from './format.js';
 import { handOver, savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
-/** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
 /** @import { SheetList } from './sheet-list.js' */
 /** @import { BookWish, SheetFonts, SheetWish } from './messages.d.ts' */
@@ -18,6 +18,8 @@ export class SheetWork {
   #bridge;
   #session;
   #list;
+  /** @type {Bridge | undefined} where a book is being made */
+  #aside;
 
   /** @param {Bridge} bridge @param {Session} session @param {SheetList} list */
   constructor(bridge, session, list) {
@@ -27,6 +29,10 @@ export class SheetWork {
     list.on('wanted', debounce(REST, () => this.#show()));
     list.on('save', (wish) => this.#save(wish));
     list.on('bind', (wish) => this.#bind(wish));
+    list.on('stop', () => {
+      this.#end();
+      list.tell(say('stopped'));
+    });
   }
 
   /** An answer about an earlier chair is let go. */
@@ -48,12 +54,19 @@ export class SheetWork {
     else handOver(this.#tell, await make(NONE));
   }
 
-  /** Says on the way which chapter is being made. @param {BookWish} wish */
+  /** Says on the way which chapter is being made. It has a worker of its own, so that it can be stopped. @param {BookWish} wish */
   async #bind(wish) {
+    const aside = (this.#aside = new Bridge());
+    const isWanted = () => aside === this.#aside;
     this.#list.tell(say('sheet_making'), true);
-    await savePdf(this.#tell, (fonts) =>
-      this.#bridge.ask('benchBook', { wish: { ...wish, ...this.#now }, fonts }, (progress) => this.#list.progress(progress)),
-    );
+    const tell = (/** @type {string} */ words) => isWanted() && this.#list.tell(words);
+    await savePdf(tell, (fonts) => aside.ask('benchBook', { wish: { ...wish, ...this.#now }, fonts }, (progress) => isWanted() && this.#list.progress(progress)));
+    if (isWanted()) this.#end();
+  }
+
+  #end() {
+    this.#aside?.end();
+    this.#aside = undefined;
   }
 
   /** @param {string} words */

@@ -9,6 +9,8 @@ import { Dress } from './dress.js';
 import { Embed } from './embed.js';
 import { knobValue } from './format.js';
 import { glide } from './glide.js';
+import { canShare, Habits } from './habits.js';
+import { showHints } from './hints.js';
 import { Keeper } from './keeper.js';
 import { drawOffers } from './kind-drawings.js';
 import { Kinds } from './kinds.js';
@@ -57,6 +59,17 @@ class Room {
   #ask;
   #stepper = new Stepper(bridge, (want) => this.#request(want), 'lookAt');
   #findSoon = debounce(150, () => this.#findNearest());
+  #habits = new Habits(
+    {
+      session,
+      notices,
+      show: ({ design }) => this.#openDesign(design),
+      picture: async (design, view) => (await bridge.ask('lookAt', { ...this.#around(), offer: this.#place, design, view, want: ['picture'] })).ok?.picture,
+      address: async () => (await this.#shown())?.link ?? location.href,
+      around: () => this.#drawnFrom(),
+    },
+    'showroom-history',
+  );
   #stopGlide = () => {};
   /** @type {Wanted} */
   #wanted = { count: 1, customer: '' };
@@ -72,6 +85,9 @@ class Room {
     this.#ask = new Ask(byId('ask', HTMLDialogElement), read.contact.mail, read.contact.lines);
     this.#kinds.list(read.offers.map(({ name }, place) => ({ name: String(place), label: name })));
     this.#kinds.container.hidden = read.offers.length < 2;
+    const act = (/** @type {'menu_surprise' | 'menu_share' | 'menu_keys'} */ word, /** @type {() => void} */ does) => el('button', { type: 'button', class: 'text-button', text: say(word), onclick: does });
+    byId('head-acts').prepend(this.#habits.undo.container);
+    byId('room-acts').append(act('menu_surprise', () => this.#habits.surprise()), ...(canShare ? [act('menu_share', () => this.#habits.share())] : []), act('menu_keys', () => this.#habits.keys()));
     this.#listen();
   }
 
@@ -79,9 +95,12 @@ class Room {
   async begin() {
     session.look({ ...this.#picture.size, scheme: scheme.shown });
     this.#controls.update(session.view);
+    showHints(byId('kinds').parentElement ?? document.body, ['hint_knobs', 'hint_picture', 'hint_undo_room']);
+    const isSecond = await this.#keeper.claim();
     embed.on('wish', (wish) => this.#grant(wish));
     const shown = (await this.openLink()) || (await this.#grant(embed.wish)) || (await this.#openDesign((await this.#keeper.fromStore())?.design));
     if (!shown) this.#openOffer(0);
+    if (isSecond) notices.tell('tabs', say('tab_second'));
     if (this.#showroom.price === 'from' && !this.#read.is_published) this.#findFrom();
   }
 
@@ -163,6 +182,7 @@ class Room {
     const offer = this.#offer;
     session.built = offer.design;
     session.open(offer.knobs, { ...offer.design, ...design });
+    this.#habits.undo.note();
     this.#kinds.update(String(place));
     this.#panel.lay(offer.knobs);
     this.#panel.update(session.design);
@@ -204,6 +224,7 @@ class Room {
   /** @param {{ name: string, value: Value }} change */
   #turn({ name, value }) {
     session.set(name, value);
+    this.#habits.undo.note(name);
     this.#panel.refresh(session.design);
     this.#stepper.design();
   }
@@ -213,6 +234,19 @@ class Room {
     session.look(change);
     this.#controls.update(session.view);
     if (session.knobs.size > 0) this.#stepper.view();
+  }
+
+  /** What a chair is drawn from: the present offer as it begins, within the knobs that are open. */
+  #drawnFrom() {
+    const { knobs, design: first } = this.#offer;
+    const offer = this.#place;
+    const given = knobs.filter(({ group }) => group === 'use').map(({ name }) => [name, session.design[name]]);
+    /** @param {Bridge} aside @param {Design} design */
+    const fails = async (aside, design) => {
+      const answer = await aside.ask('lookAt', { ...this.#around(), offer, design, view: session.view, want: ['seen'] });
+      return answer.error ? answer.error.why : (answer.ok.seen?.concerns.find(({ verdict }) => verdict === 'fails')?.plain ?? '');
+    };
+    return { begins: { ...first, ...Object.fromEntries(given) }, knobs, fails };
   }
 
   /** Prices "from" of a preview, which are worked out when the folder is published. */
@@ -278,6 +312,7 @@ class Room {
     this.#stepper.on('busy', (busy) => this.#label.busy(busy));
     this.#stepper.on('stepped', ({ answer, request }) => this.#show(/** @type {any} */ (answer), /** @type {any} */ (request)));
     this.#panel.on('change', (change) => this.#turn(change));
+    this.#panel.on('help', (wanted) => this.#habits.help(wanted));
     this.#kinds.on('choose', (place) => this.#openOffer(Number(place)));
     this.#kinds.on('near', () => ready.then(() => drawOffers(bridge, this.#kinds, (offer) => ({ ...this.#around(), offer, design: this.#read.offers[offer]?.design ?? {} }))));
     this.#banner.on('mend', ({ knob, value }) => this.#openOffer(this.#place, { ...session.design, [knob]: value }));
@@ -287,6 +322,7 @@ class Room {
     this.#label.on('ask', () => this.#ask.open());
     this.#ask.on('changed', (wanted) => this.#write(wanted));
     this.#ask.on('mail', (mail) => this.#mail(mail));
+    this.#keeper.on('refused', () => notices.tell('store', say('store_refused_here'), { stays: true }));
     this.#keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
     this.#listenToView();
     scheme.on('change', (shown) => this.#look({ scheme: shown }));

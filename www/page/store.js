@@ -3,12 +3,12 @@ const PREFIX = 'crestrail/';
 export { PREFIX as NAMES };
 
 /**
- * @param {string} name
+ * @param {string} name or the whole key, as `setAside` gives it
  * @returns {string | null} null where nothing is kept, or the browser keeps nothing
  */
 export function kept(name) {
   try {
-    return localStorage.getItem(PREFIX + name);
+    return localStorage.getItem(name.startsWith(PREFIX) ? name : PREFIX + name);
   } catch {
     return null;
   }

@@ -1,7 +1,5 @@
 import { parsePicture } from './trusted.js';
 
-/** @import { View } from './messages.d.ts' */
-
 /** @typedef {{ x: number, y: number, width: number, height: number }} Box */
 
 /**

@@ -22,7 +22,7 @@ const looks = /** @type {const} */ ({
 export class ViewControls extends Emitter {
   #turn = new Ruler({ min: -180, max: 180, step: 1, mark: 0, label: say('turn'), major: 90, digits: 0 });
   #spread = new Ruler({ min: 0, max: 100, step: 1, mark: 0, label: say('spread_name'), major: 50, digits: 0 });
-  #spreadButton = el('button', { type: 'button', class: 'plain-button', text: say('take_apart') });
+  #spreadButton = el('button', { type: 'button', class: 'plain-button', text: say('take_apart'), 'data-look': 'apart' });
   #letters = el('input', { type: 'checkbox', 'aria-label': say('letters_name') });
   /** @type {Map<Look, HTMLButtonElement>} */
   #looks = new Map();
@@ -74,7 +74,7 @@ export class ViewControls extends Emitter {
 
   #lookButtons() {
     return /** @type {Look[]} */ (Object.keys(looks)).map((look) => {
-      const button = el('button', { type: 'button', class: 'plain-button', text: say(`view_${look}`), 'aria-label': say(`view_name_${look}`) });
+      const button = el('button', { type: 'button', class: 'plain-button', text: say(`view_${look}`), 'aria-label': say(`view_name_${look}`), 'data-look': look });
       button.addEventListener('click', () => this.emit('look', looks[look]));
       this.#looks.set(look, button);
       return button;

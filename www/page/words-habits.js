@@ -109,6 +109,7 @@ export const habitWords = {
   // Tabs and storage
   tab_second: 'This chair is open in another tab too. What you change here is kept apart, and changes nothing there.',
   tab_left: 'A chair that another tab had is put on the shelf.|{count} chairs that other tabs had are put on the shelf.',
+  store_refused_here: 'This browser does not let the page keep your chair. Copy its link or ask for a quote before you leave.',
   aside_save: 'Save what was kept',
   part_failed: 'This part of the page could not be loaded. Look to the network and try again.',
 
