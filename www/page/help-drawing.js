@@ -74,7 +74,7 @@ function lay(box, low, high) {
   const news = new Set(partsOf(after).map(({ outerHTML }) => outerHTML));
   const lit = partsOf(after).filter(({ outerHTML }) => !known.has(outerHTML));
   const gone = parts.filter(({ outerHTML }) => !news.has(outerHTML));
-  for (const part of lit) part.classList.add('moves');
+  for (const part of lit) part.classList.add('moved');
   for (const part of gone) part.classList.add('was');
   for (const layer of after.querySelectorAll(':scope > :not([data-letter])')) layer.remove();
   after.append(...gone);

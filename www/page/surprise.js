@@ -49,7 +49,16 @@ export async function drawChair({ number, begins, knobs, holds, report = () => {
     done = Math.min(order.length, at + TOGETHER);
     report(done, order.length);
   }
-  return design;
+  const tidy = settled(design, begins, open);
+  return (await holds(tidy)) ? tidy : design;
+}
+
+/** Without what was turned while it applied, and does not any more. @param {Design} design @param {Design} begins @param {Knob[]} knobs @returns {Design} */
+function settled(design, begins, knobs) {
+  const idle = knobs.filter((knob) => !applies(knob, design) && design[knob.name] !== begins[knob.name]);
+  if (idle.length === 0) return design;
+  const made = { ...design, ...Object.fromEntries(idle.map(({ name }) => [name, /** @type {Value} */ (begins[name])])) };
+  return settled(made, begins, knobs.filter((knob) => !idle.includes(knob)));
 }
 
 /** Half way back, and half of that. @param {Knob} knob @param {Design} tried @param {Design} design @param {(design: Design) => Promise<boolean>} holds */
