@@ -233,7 +233,7 @@ describe('a chair from a number', () => {
       const before = await desk.shown();
       const one = await draw(desk, page, '4217');
       assert.doesNotMatch(one.sizes, /fail/);
-      await page.getByRole('tab', { name: /Checks|Findings/ }).click();
+      await page.getByRole('tab', { name: 'Checks and cautions' }).click();
       assert.equal(await page.locator('#lists [role="tabpanel"]:not([hidden]) [data-verdict="fails"]').count(), 0);
       const two = await draw(desk, page, '4218');
       assert.notDeepEqual(two, one);
@@ -407,7 +407,7 @@ describe('tabs and storage', () => {
 describe('long work', () => {
   test('can be stopped: what moves the price, the bench book', () =>
     at(sizes.desk, async (desk, page) => {
-      await page.getByRole('tab', { name: 'Price' }).click();
+      await page.getByRole('tab', { name: 'Price and work' }).click();
       const moves = page.locator('.moves-group');
       await moves.locator('summary').click();
       await moves.getByRole('button', { name: 'Stop' }).click();

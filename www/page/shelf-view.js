@@ -75,8 +75,8 @@ export class ShelfView extends Emitter {
     this.#chosen.clear();
     this.#present.checked = false;
     this.#tell('');
-    this.#list();
     if (!this.#dialog.open) this.#dialog.showModal();
+    this.#list();
   }
 
   /** Puts the chair that is shown on the shelf. */
@@ -116,13 +116,14 @@ export class ShelfView extends Emitter {
 
   /**
    * @param {(shelf: Kept[]) => Kept[]} change
+   * @param {boolean} [anew] whether the cards are made anew; a press on one that is being made anew would be lost
    * @returns {boolean} whether it was done; if not, it is said why
    */
-  #change(change) {
+  #change(change, anew = true) {
     const came = this.#store.change(change);
     const isDone = came === 'kept' || came === 'loose';
     if (!isDone) this.#tell(say(came === 'many' ? 'shelf_many' : 'shelf_full', { most: MOST_KEPT }));
-    this.#list();
+    if (anew) this.#list();
     return isDone;
   }
 
@@ -134,6 +135,8 @@ export class ShelfView extends Emitter {
   }
 
   #list() {
+    // What is not shown cannot be measured.
+    if (!this.#dialog.open) return;
     const shelf = this.#store.all();
     for (const id of this.#chosen) if (id !== PRESENT && !shelf.some((kept) => kept.id === id)) this.#chosen.delete(id);
     this.#none.hidden = shelf.length > 0;
@@ -147,9 +150,14 @@ export class ShelfView extends Emitter {
   /** @param {Kept} kept */
   #card(kept) {
     const { id, name, date } = kept;
+    // By the name that it has then.
+    const now = () => this.#store.all().find((one) => one.id === id) ?? kept;
     const title = el('input', { class: 'shelf-name', type: 'text', maxlength: '60', autocomplete: 'off', spellcheck: 'false', placeholder: say('design_unnamed'), 'aria-label': say('design_name'), 'data-act': `name-${id}` });
     title.value = name;
-    title.addEventListener('change', () => this.#change((shelf) => renamed(shelf, id, tidyName(title.value))));
+    title.addEventListener('change', () => {
+      title.value = tidyName(title.value);
+      this.#change((shelf) => renamed(shelf, id, title.value), false);
+    });
     title.addEventListener('keydown', ({ key }) => key === 'Enter' && title.blur());
     const chosen = el('input', { type: 'checkbox', 'data-act': `choose-${id}` });
     chosen.checked = this.#chosen.has(id);
@@ -159,10 +167,10 @@ export class ShelfView extends Emitter {
     return el(
       'li',
       { class: 'shelf-card', 'data-id': id },
-      el('button', { type: 'button', class: 'shelf-picture', 'aria-label': say('shelf_open_name', { name: called(name) }), tabindex: '-1', onclick: () => this.#open(kept) }),
+      el('button', { type: 'button', class: 'shelf-picture', 'aria-label': say('shelf_open_name', { name: called(name) }), tabindex: '-1', onclick: () => this.#open(now()) }),
       title,
       el('p', { class: 'shelf-line' }, el('time', { datetime: date, text: dated(date) }), el('span', { class: 'shelf-price' })),
-      el('p', { class: 'shelf-line' }, act('shelf_open', () => this.#open(kept)), act('shelf_double', () => this.#double(kept)), act('shelf_delete', () => this.#delete(kept))),
+      el('p', { class: 'shelf-line' }, act('shelf_open', () => this.#open(now())), act('shelf_double', () => this.#double(now())), act('shelf_delete', () => this.#delete(now()))),
       el('label', { class: 'check' }, chosen, el('span', { text: say('shelf_choose') })),
     );
   }
