@@ -12,6 +12,11 @@ const here = together();
 const at = (viewport, run) => atDesk(here, viewport, run);
 const dialog = (page, name) => page.getByRole('dialog', { name, exact: true });
 const step = (page, name) => page.getByRole('button', { name, exact: true });
+/** Presses a key where nobody types. */
+const press = async (page, key) => {
+  await page.evaluate(() => document.activeElement?.blur());
+  await page.keyboard.press(key);
+};
 const seat = (desk) => desk.field(KNOB).inputValue();
 const holdsSeat = (page, value) => page.waitForFunction((wanted) => document.querySelector('#knob-seat_height')?.value === wanted, value);
 
@@ -33,12 +38,26 @@ describe('undo and redo', () => {
       await holdsSeat(page, '451');
       await undo.click();
       await holdsSeat(page, first);
-      await page.locator('body').press('Control+Shift+z');
+      await press(page, 'Control+Shift+z');
       await holdsSeat(page, '451');
-      await page.locator('body').press('Control+y');
+      await press(page, 'Control+y');
       await holdsSeat(page, dragged);
-      await page.locator('body').press('Control+z');
+      await press(page, 'Control+z');
       await holdsSeat(page, '451');
+    }));
+
+  test('in the field of a size it is the size that goes back, but not while one types', () =>
+    at(sizes.desk, async (desk, page) => {
+      const first = await seat(desk);
+      await desk.changing(() => desk.type(KNOB, '451'));
+      await page.keyboard.press('Control+z');
+      await holdsSeat(page, first);
+      await desk.field(KNOB).press('End');
+      await page.keyboard.type('9');
+      await page.keyboard.press('Control+z');
+      assert.equal(await seat(desk), first);
+      assert.equal(await step(page, 'Undo').getAttribute('aria-disabled'), 'true');
+      assert.equal(await step(page, 'Redo').getAttribute('aria-disabled'), 'false', 'nothing new was done');
     }));
 
   test('kinds, files and starting afresh are steps too, and loading anew loses none', () =>
@@ -80,7 +99,7 @@ describe('undo and redo', () => {
 
 describe('the shelf', () => {
   const keep = async (page) => {
-    await page.locator('body').press('k');
+    await press(page, 'k');
     await dialog(page, 'Shelf').getByText('stands on the shelf.').waitFor();
   };
 
@@ -159,7 +178,7 @@ describe('the shelf', () => {
           } catch {}
         }
       });
-      await page.locator('body').press('k');
+      await press(page, 'k');
       const shelf = dialog(page, 'Shelf');
       await shelf.getByText('no room left for the shelf').waitFor();
       assert.equal(await shelf.locator('.shelf-card').count(), 1);
@@ -167,13 +186,13 @@ describe('the shelf', () => {
       await desk.changing(() => desk.type(KNOB, '451'));
       await desk.notices.getByText('does not let the page keep the design').waitFor();
       await step(page, 'Undo').click();
-      await holdsSeat(page, '440');
+      await holdsSeat(page, '450');
     }));
 
   test('a corrupt one is set aside and offered as a file', () =>
     at(sizes.desk, async (desk, page) => {
       await page.evaluate(() => localStorage.setItem('crestrail/shelf', '{"crestrail":"shelf/1","designs":[{"id":"a"'));
-      await page.locator('body').press('l');
+      await press(page, 'l');
       await page.keyboard.press('Escape');
       const notice = desk.notices.filter({ hasText: 'The shelf kept in this browser could not be read' });
       const { text } = await desk.saved(() => notice.getByRole('button', { name: 'Save what was kept' }).click());
@@ -185,7 +204,7 @@ describe('side by side', () => {
   for (const [size, viewport] of Object.entries(sizes)) {
     test(`pictures to one scale, what differs and the price, at the width of a ${size}`, () =>
       at(viewport, async (desk, page) => {
-        await page.locator('body').press('k');
+        await press(page, 'k');
         const shelf = dialog(page, 'Shelf');
         await shelf.locator('.shelf-picture svg').waitFor();
         const button = shelf.getByRole('button', { name: /^Compare \(/ });
@@ -193,7 +212,7 @@ describe('side by side', () => {
         assert.equal(await button.getAttribute('aria-disabled'), 'true');
         await page.keyboard.press('Escape');
         await desk.changing(() => desk.kind('Stool').check({ force: true }));
-        await page.locator('body').press('l');
+        await press(page, 'l');
         await shelf.locator('.shelf-card').getByRole('checkbox').check();
         await shelf.getByRole('checkbox', { name: 'Compare with the chair shown' }).check();
         await button.click();
@@ -279,7 +298,7 @@ describe('a chair from a number', () => {
 describe('keys', () => {
   test('a question mark shows them, they are silent while somebody types, and can be turned off', () =>
     at(sizes.desk, async (desk, page) => {
-      await page.locator('body').press('?');
+      await press(page, '?');
       const keys = dialog(page, 'Keys');
       await keys.waitFor();
       assert.ok((await keys.locator('.keys-row').count()) > 10);
@@ -289,12 +308,12 @@ describe('keys', () => {
       await page.keyboard.type('kl?1ar');
       assert.equal(await name.inputValue(), 'kl?1ar');
       assert.equal(await page.getByRole('dialog').count(), 0);
-      await page.locator('body').press('1');
+      await press(page, '1');
       await page.getByRole('button', { name: 'Look at the front', pressed: true }).waitFor();
       await desk.menu('Keys…');
       await keys.getByRole('checkbox').uncheck();
       await page.keyboard.press('Escape');
-      await page.locator('body').press('l');
+      await press(page, 'l');
       assert.equal(await page.getByRole('dialog').count(), 0);
     }));
 });
@@ -379,8 +398,8 @@ describe('tabs and storage', () => {
     await desk.changing(() => desk.type(KNOB, '451'));
     await desk.notices.getByText('does not let the page keep the design').waitFor();
     await step(page, 'Undo').click();
-    await holdsSeat(page, '440');
-    await page.locator('body').press('k');
+    await holdsSeat(page, '450');
+    await press(page, 'k');
     const shelf = dialog(page, 'Shelf');
     await shelf.getByText('keeps nothing').waitFor();
     assert.equal(await shelf.locator('.shelf-card').count(), 1);

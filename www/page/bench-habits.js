@@ -30,7 +30,7 @@ export class BenchHabits extends Habits {
   constructor(page, bridge, tables) {
     /** @type {Key[]} */
     const keys = [
-      { key: 's', command: true, word: 'key_save', act: () => page.save() },
+      { key: 's', command: true, always: true, word: 'key_save', act: () => page.save() },
       { key: 'l', word: 'key_shelf', act: () => this.shelf() },
       { key: 'k', word: 'key_keep', act: () => this.keepPresent() },
     ];

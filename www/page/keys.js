@@ -8,6 +8,7 @@ import { say } from './words.js';
  * @typedef {object} Key
  * @property {string} key as the browser names it; a letter in lower case
  * @property {boolean} [command] whether Ctrl, or Command on a Mac, is held
+ * @property {boolean} [always] whether it works while somebody types too
  * @property {boolean} [shift] whether Shift must be held; it may be where this is absent
  * @property {Word} word what it does
  * @property {() => void} act
@@ -25,12 +26,19 @@ export class Keys {
   #keys;
   /** @type {HTMLDialogElement | undefined} */
   #dialog;
+  /** @type {EventTarget | null} the field in which something was typed that is not taken over yet */
+  #typed = null;
 
   /** @param {Key[]} keys */
   constructor(keys) {
     /** @type {Key[]} */
     this.#keys = [...keys, { key: '?', word: 'key_help', act: () => this.show() }];
-    addEventListener('keydown', (event) => this.#hear(event));
+    addEventListener('input', ({ target }) => (this.#typed = target), { capture: true });
+    addEventListener('change', () => (this.#typed = null), { capture: true });
+    addEventListener('keydown', (event) => {
+      if (event.key === 'Enter') this.#typed = null;
+      this.#hear(event);
+    });
   }
 
   /** Opens the dialog with all keys. */
@@ -42,14 +50,20 @@ export class Keys {
 
   /** @param {KeyboardEvent} event */
   #hear(event) {
-    if (event.defaultPrevented || event.altKey || event.isComposing || isTyping(event.target) || document.querySelector('dialog[open]')) return;
+    if (event.defaultPrevented || event.altKey || event.isComposing || document.querySelector('dialog[open]')) return;
     const command = isMac ? event.metaKey : event.ctrlKey;
     if (!command && (event.ctrlKey || event.metaKey || kept(OFF) !== null)) return;
     const pressed = event.key.toLowerCase();
     const found = this.#keys.find(({ key, command: wants = false, shift }) => key === pressed && wants === command && (shift ?? event.shiftKey) === event.shiftKey);
-    if (!found) return;
+    if (!found || (!found.always && this.#isTyping(event.target, command))) return;
     event.preventDefault();
     found.act();
+  }
+
+  /** In the field of a knob whose size has been taken over, undo is that of the page. @param {EventTarget | null} target @param {boolean} command */
+  #isTyping(target, command) {
+    const isKnob = target instanceof Element && target.matches('.knob-field');
+    return isKnob && command ? target === this.#typed : isTyping(target);
   }
 
   /** @param {typeof import('./made-dialog.js').madeDialog} madeDialog */
