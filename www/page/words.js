@@ -1,4 +1,5 @@
 import { customerWords } from './words-customers.js';
+import { dimensionWords } from './words-dimensions.js';
 import { listWords } from './words-lists.js';
 import { pageWords } from './words-page.js';
 import { paperWords } from './words-papers.js';
@@ -7,7 +8,7 @@ import { paperWords } from './words-papers.js';
  * The page's own words, by key; the core brings the words of knobs, parts, joints and findings.
  * `{name}` stands for a value. `one|other` forms are chosen by the number `count`.
  */
-const english = { ...pageWords, ...listWords, ...paperWords, ...customerWords };
+const english = { ...pageWords, ...listWords, ...paperWords, ...customerWords, ...dimensionWords };
 
 /** @typedef {keyof typeof english} Word */
 

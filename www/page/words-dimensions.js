@@ -1,0 +1,30 @@
+/** Sizes drawn on the picture, and what lengths are written in. */
+export const dimensionWords = {
+  dimensions: 'Sizes on the picture',
+  dimensions_show: 'Sizes',
+  dimensions_show_name: 'Show the sizes on the picture',
+  dimension_type: '{label}: {value}. Type another',
+  dimension_typed: '{label}, new value',
+  dimension_least: '{label}: {value} is the least.',
+  dimension_most: '{label}: {value} is the most.',
+  dimension_how: 'Arrow keys change it, Page keys by more, Enter to type.',
+
+  lengths: 'Lengths in',
+  lengths_mm: 'mm',
+  lengths_cm: 'cm',
+  lengths_in: 'inches',
+  lengths_name_mm: 'Millimetres',
+  lengths_name_cm: 'Centimetres',
+  lengths_name_in: 'Inches and sixteenths',
+  unit_cm: 'cm',
+  unit_in: 'in',
+  spoken_cm: '{value} centimetres',
+  spoken_in: '{value} inches',
+  about: '≈ {figure}',
+
+  play: 'Watch it go together',
+  play_stop: 'Stop',
+  play_next: 'Next step',
+  play_step: 'Step {number} of {count}: {title}',
+  play_done: 'Assembled',
+};
