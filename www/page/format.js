@@ -82,9 +82,9 @@ function inchParts(value) {
   return [16, 32, 64].find((parts) => inches(value, parts).left === 0) ?? 16;
 }
 
-/** A length of a list with its unit. @param {number} mm @param {number} [digits] of millimetres */
+/** A length of a list with its unit; a space that does not break keeps both together. @param {number} mm @param {number} [digits] of millimetres */
 export function length(mm, digits = 1) {
-  return withUnit(lengthFigure(mm, digits), 'mm');
+  return `${lengthFigure(mm, digits)}\u00a0${lengthUnit()}`;
 }
 
 /** The same without its unit. @param {number} mm @param {number} [digits] */
@@ -97,9 +97,13 @@ export function fixedLength(mm, digits) {
   return figureOf(mm, fixed, digits);
 }
 
-/** A size of the whole chair, to the whole millimetre; it is not worked to. @param {number} mm */
-export function wholeLength(mm) {
-  return lengths.unit === 'in' ? inches(mm).figure : figureOf(mm, number, 0);
+/**
+ * A size that nobody works to, to the whole millimetre or the nearest sixteenth of an inch.
+ * @param {number} mm @param {boolean} [named] with its unit
+ */
+export function wholeLength(mm, named = false) {
+  const figure = lengths.unit === 'in' ? inches(mm).figure : figureOf(mm, number, 0);
+  return named ? `${figure}\u00a0${lengthUnit()}` : figure;
 }
 
 /** @param {string} figure @param {Knob['unit']} unit */

@@ -37,6 +37,7 @@ fn read(text: &str) -> Result<Value, Refusal> {
         "contact": {"mail": showroom.contact.mail, "lines": showroom.contact.lines},
         "colours": {"light": colour(showroom.colours.light), "dark": colour(showroom.colours.dark)},
         "language": showroom.language,
+        "lengths": showroom.lengths,
         "price_note": showroom.price_note,
         "is_published": showroom.bench.is_some(),
         "offers": showroom.offers.iter().map(offer).collect::<Vec<_>>(),

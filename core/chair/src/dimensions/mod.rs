@@ -26,6 +26,8 @@ pub struct Dimensions {
     pub held: Held,
     /// Scale and place that it would have if none were held.
     pub fit: Held,
+    /// How many steps the chair's order of assembly has.
+    pub steps: usize,
     /// The lines, the most telling first.
     pub rows: Vec<Dimension>,
 }
@@ -75,7 +77,7 @@ pub fn dimensions(chair: &Chair, design: &Design, view: &View) -> Dimensions {
         }
         _ => Vec::new(),
     };
-    Dimensions { held: look.held(), fit: look.fit(), rows }
+    Dimensions { held: look.held(), fit: look.fit(), steps: chair.assembly.steps.len(), rows }
 }
 
 /// A chair less apart than this counts as whole.
