@@ -119,12 +119,17 @@ export function readLength(typed, unit = lengths.unit) {
   const feet = /^(\d+)\s*(?:'|′|’|ft)\.?\s*(\S.*)$/i.exec(text);
   if (feet) {
     const rest = readLength(feet[2] ?? '', 'in');
-    return rest === undefined ? undefined : Number(feet[1]) * 12 * INCH + rest;
+    return rest === undefined ? undefined : rounded(Number(feet[1]) * 12 * INCH + rest);
   }
   const found = suffixes.find(([suffix]) => suffix.test(text));
   const size = found ? found[1] : sizes[unit];
   const figure = readFigure(found ? text.replace(found[0], '') : text);
-  return figure === undefined ? undefined : Math.round(figure * size * 1e6) / 1e6;
+  return figure === undefined ? undefined : rounded(figure * size);
+}
+
+/** To a millionth, so that a typed figure is not blurred by its arithmetic. @param {number} mm */
+function rounded(mm) {
+  return Math.round(mm * 1e6) / 1e6;
 }
 
 /** `18`, `18.25`, `18,25`, `1/4`, `18 1/4`, `18-1/4`. @param {string} text */
