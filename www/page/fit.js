@@ -1,6 +1,6 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { knobValue, number, wholeLength } from './format.js';
+import { knobValue, lengthUnit, number, wholeLength } from './format.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 
@@ -71,7 +71,7 @@ function wanted({ at_least: least, at_most: most, unit }) {
 
 /** @param {number} size @param {string} unit */
 function sizeOf(size, unit) {
-  if (unit === 'mm') return wholeLength(size, true);
+  if (unit === 'mm') return `${wholeLength(size)}\u00a0${lengthUnit()}`;
   return unit === '°' ? `${number(size, 0)}°` : `${number(size, 0)}\u00a0${unit}`;
 }
 

@@ -103,7 +103,7 @@ export function fixedLength(mm, digits) {
  */
 export function wholeLength(mm, named = false) {
   const figure = lengths.unit === 'in' ? inches(mm).figure : figureOf(mm, number, 0);
-  return named ? `${figure}\u00a0${lengthUnit()}` : figure;
+  return named ? `${figure} ${lengthUnit()}` : figure;
 }
 
 /** @param {string} figure @param {Knob['unit']} unit */

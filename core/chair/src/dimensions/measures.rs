@@ -27,6 +27,7 @@ pub(super) enum Shape {
 }
 
 /// A length between two points of the chair, mm.
+#[derive(Clone, Copy)]
 pub(super) struct Span {
     /// The two ends at the knob's value.
     pub(super) ends: [Vec3; 2],
@@ -73,6 +74,10 @@ const FLAT: f64 = 0.9;
 const AS_SET: f64 = 2.0;
 /// Share of an edge at which its angle is drawn.
 const ALONG: f64 = 0.8;
+/// A foot reaches up to here, mm.
+const FOOT: f64 = 1.0;
+/// The end of the back leg, below its highest corner, mm.
+const HEAD: f64 = 30.0;
 /// From the underside of the seat rails to where legs bend below them, mm.
 const BELOW_RAILS: f64 = 60.0;
 
@@ -247,11 +252,11 @@ impl Sizes<'_> {
     fn low(&self, role: Role, knob: &'static str, value: f64, half: f64) -> Option<Measure> {
         let bounds = self.around(role)?;
         let as_set = ((bounds.low.z + bounds.high.z) / 2.0 - value).abs() < AS_SET;
-        let foot = Vec3::new(half, (bounds.low.y + bounds.high.y) / 2.0, 0.0);
+        let foot = Vec3::new(half, bounds.high.y, 0.0);
         as_set.then(|| self.upright(knob, value, foot, Lay::Beside)).flatten()
     }
 
-    /// The back leg behind, from the seat upwards.
+    /// The front face of the back leg, from the seat upwards.
     fn rake(&self) -> Option<Measure> {
         if !self.has_back() {
             return None;
@@ -259,7 +264,7 @@ impl Sizes<'_> {
         let degrees = self.design.rake();
         let legs = || self.corners(|role, _| role == Role::BackLeg);
         let top = legs().map(|p| p.z).reduce(f64::max)?;
-        let high = legs().filter(|p| p.z > top - 30.0).reduce(|a, b| if b.y > a.y { b } else { a })?;
+        let high = legs().filter(|p| p.z > top - HEAD).reduce(|a, b| if b.y < a.y { b } else { a })?;
         let (sin, cos) = (sin(radians(degrees)), cos(radians(degrees)));
         let length = (high.z - self.design.seat_height()) / cos;
         let vertex = high - Vec3::new(0.0, sin, cos) * length;
@@ -267,16 +272,16 @@ impl Sizes<'_> {
         self.angle("rake", degrees, turn)
     }
 
-    /// The back leg behind, from the seat rails down to the floor.
+    /// The front face of the back leg, from the seat rails down to the floor.
     fn kick(&self) -> Option<Measure> {
-        let feet = self.corners(|role, _| role == Role::BackLeg).filter(|p| p.z < 1.0);
-        let foot = feet.reduce(|a, b| if b.y > a.y { b } else { a })?;
+        let feet = self.corners(|role, _| role == Role::BackLeg).filter(|p| p.z < FOOT);
+        let foot = feet.reduce(|a, b| if b.y < a.y { b } else { a })?;
         self.angle("kick", self.design.kick(), self.leg(foot, self.design.kick(), Vec3::Y))
     }
 
     /// The front leg in front, from the seat rails down to the floor.
     fn front_splay(&self) -> Option<Measure> {
-        let feet = self.corners(|role, _| role == Role::FrontLeg).filter(|p| p.z < 1.0);
+        let feet = self.corners(|role, _| role == Role::FrontLeg).filter(|p| p.z < FOOT);
         let foot = feet.reduce(|a, b| if b.y < a.y { b } else { a })?;
         let degrees = self.design.front_splay();
         self.angle("front_splay", degrees, self.leg(foot, degrees, -Vec3::Y))

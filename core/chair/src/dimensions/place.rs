@@ -13,12 +13,14 @@ const OFF: f64 = 20.0;
 const PAST: f64 = 5.0;
 /// A side of the square that a finger finds; 24 px by WCAG 2.2, 2.5.8.
 const GRIP: f64 = 28.0;
+/// A side is the nearer one by more than this, px.
+const NEARER: f64 = 20.0;
 /// Room that an arrow takes of its line, px.
 const ARROW: f64 = 14.0;
 /// From a line to a figure beside it, px.
 const BESIDE: f64 = 8.0;
 /// How wide and high the control of a count is, px.
-const STEPPER: [f64; 2] = [104.0, 30.0];
+const STEPPER: [f64; 2] = [90.0, 30.0];
 /// Between what takes room and the rim, px.
 const RIM: f64 = 2.0;
 /// Arcs are drawn with a corner for each so many degrees, or more.
@@ -82,14 +84,7 @@ impl<'a> Placing<'a> {
         let [wide, high] = self.figure;
         let rows = [0.0, 1.0];
         let steps: Vec<[Vec2; 2]> = match span.lay {
-            Lay::Beside => {
-                let column = wide + BESIDE;
-                let lines = rows.into_iter().flat_map(|row| {
-                    let off = OFF + row * column;
-                    [around.x0 - off, around.x1 + off]
-                });
-                lines.map(|x| spots.map(|p| Vec2::new(x - p.x, 0.0))).collect()
-            }
+            Lay::Beside => return self.beside(measure, span),
             Lay::Below => {
                 let least = spots[0].y.min(spots[1].y);
                 let lines = rows.into_iter().map(|row| around.y1 + OFF + row * (high + BESIDE));
@@ -98,10 +93,33 @@ impl<'a> Placing<'a> {
             Lay::Out(way) => {
                 let step = self.look.step(way);
                 let unit = step / length(step).max(1e-6);
-                rows.into_iter().map(|row| [unit * (OFF + 6.0 + row * (high + BESIDE)); 2]).collect()
+                let upright = self.look.step(span.ends[1] - span.ends[0]);
+                // The figure on an upright line keeps clear of the chair.
+                let clear = if upright.x.abs() < upright.y.abs() { wide / 2.0 + BESIDE } else { OFF + 6.0 };
+                let offs = [clear, OFF + 6.0, OFF + 14.0 + high];
+                offs.into_iter().map(|off| [unit * off; 2]).collect()
             }
         };
         steps.into_iter().map(|steps| self.length_draft(measure, span, steps)).collect()
+    }
+
+    /// Lines left and right of the chair, the side first on which the length lies: a chair is the same on both.
+    fn beside(&self, measure: &Measure, span: &Span) -> Vec<Draft> {
+        let around = self.look.silhouette();
+        let [wide, _] = self.figure;
+        let twin = Span { ends: span.ends.map(Vec3::mirrored_x), ..*span };
+        let offs = [wide / 2.0 + BESIDE, OFF, 1.5 * wide + 2.0 * BESIDE];
+        let lines = offs.into_iter().flat_map(|off| {
+            let sides = [around.x0 - off, around.x1 + off].map(|x| {
+                let far = |span: &Span| (self.look.spot(span.ends[1]).x - x).abs();
+                let own = if far(&twin) < far(span) - 1.0 { &twin } else { span };
+                (far(own), own, x)
+            });
+            let swap = sides[1].0 < sides[0].0 - NEARER;
+            if swap { [sides[1], sides[0]] } else { sides }
+        });
+        let step = |own: &Span, x: f64| own.ends.map(|end| Vec2::new(x - self.look.spot(end).x, 0.0));
+        lines.map(|(_, own, x)| self.length_draft(measure, own, step(own, x))).collect()
     }
 
     fn length_draft(&self, measure: &Measure, span: &Span, steps: [Vec2; 2]) -> Draft {
@@ -172,16 +190,15 @@ impl<'a> Placing<'a> {
         let beyond = out * (reach(out) + GRIP / 2.0 + 4.0);
         let beside = aside * (reach(aside) + GRIP / 2.0 + 2.0);
         let further = aside * (reach(aside) + GRIP / 2.0 + 30.0);
-        vec![
-            middle + beyond,
-            grip + beside,
-            grip - beside,
-            zero + beside,
-            zero - beside,
-            grip + further,
-            grip - further,
-            middle - beyond,
-        ]
+        let chair = self.look.silhouette().center();
+        // Away from the chair there is more room.
+        let outward = |mut spots: Vec<Point>| {
+            spots.sort_by(|a, b| (*b - chair).hypot2().total_cmp(&(*a - chair).hypot2()));
+            spots
+        };
+        let near = outward(vec![middle + beyond, grip + beside, grip - beside, zero + beside, zero - beside]);
+        let far = outward(vec![grip + further, grip - further, middle - beyond]);
+        near.into_iter().chain(far).collect()
     }
 
     fn place_count(&mut self, measure: &Measure, corners: &[Vec3]) -> Option<Dimension> {
