@@ -10,7 +10,7 @@ import { say } from './words.js';
 
 /**
  * How many slats or laths there are, beside them.
- * @extends {Emitter<{ change: { name: string, value: Value }, hold: boolean, say: string, wrong: string }>}
+ * @extends {Emitter<{ change: { name: string, value: Value }, hold: boolean, say: string, name: string, wrong: string }>}
  */
 export class DimensionCount extends Emitter {
   busy = false;

@@ -21,7 +21,7 @@ const SHORT = 26;
 /**
  * One dimension line over the picture, with what is needed to change its knob: grips at the ends that move, and the figure,
  * which can be typed.
- * @extends {Emitter<{ change: { name: string, value: Value }, hold: boolean, say: string, wrong: string }>}
+ * @extends {Emitter<{ change: { name: string, value: Value }, hold: boolean, say: string, name: string, wrong: string }>}
  */
 export class Dimension extends Emitter {
   #knob;
@@ -97,7 +97,7 @@ export class Dimension extends Emitter {
   holds(range, words = '') {
     this.#range = range;
     this.#grips[0]?.setAttribute('aria-description', words);
-    this.#figure.title = words;
+    this.#figure.title = [this.#knob.label, words].filter(Boolean).join('. ');
     this.#band();
   }
 
@@ -113,7 +113,9 @@ export class Dimension extends Emitter {
       : { 'aria-hidden': 'true' };
     const grip = el('div', { class: 'dimension-grip', ...traits });
     grip.addEventListener('pointerdown', (event) => this.#drag(event, place));
-    if (place === 0) grip.addEventListener('keydown', (event) => this.#key(event));
+    if (place > 0) return grip;
+    grip.addEventListener('keydown', (event) => this.#key(event));
+    grip.addEventListener('focus', () => this.emit('name', say('dimension_is', { label, value: knobValue(this.#knob, this.#value) })));
     return grip;
   }
 
@@ -270,7 +272,9 @@ export class Dimension extends Emitter {
   #set(value) {
     const { name, label, min, max } = this.#knob;
     const end = value === min ? 'dimension_least' : value === max ? 'dimension_most' : undefined;
-    this.emit('say', end ? say(end, { label, value: knobValue(this.#knob, value) }) : '');
+    const words = knobValue(this.#knob, value);
+    if (end) this.emit('say', say(end, { label, value: words }));
+    else this.emit('name', say('dimension_is', { label, value: words }));
     if (value === this.#value) return;
     this.turn(value);
     this.emit('change', { name, value });

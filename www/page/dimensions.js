@@ -63,7 +63,7 @@ export class Dimensions extends Emitter {
     if (!this.#check.checked) return undefined;
     const size = parseFloat(getComputedStyle(this.container).fontSize);
     const frame = this.container.getBoundingClientRect();
-    const others = [this.#switch, ...(this.picture.parentElement?.querySelectorAll('.tint-buttons') ?? [])];
+    const others = [...this.#switch.children, ...(this.picture.parentElement?.querySelectorAll('.tint-buttons > *') ?? [])];
     const clear = others.map((other) => {
       const { left, top, right, bottom } = other.getBoundingClientRect();
       return /** @type {[number, number, number, number]} */ ([left - frame.left, top - frame.top, right - frame.left, bottom - frame.top]);
@@ -121,9 +121,13 @@ export class Dimensions extends Emitter {
     }
   }
 
-  /** Says something beside the picture, for a while. @param {string} words @param {boolean} [wrong] */
-  say(words, wrong = false) {
+  /**
+   * Says something beside the picture, for a while. What a screen reader hears elsewhere is only shown.
+   * @param {string} words @param {{ wrong?: boolean, heard?: boolean }} [options]
+   */
+  say(words, { wrong = false, heard = true } = {}) {
     this.#note.classList.toggle('wrong', wrong && words !== '');
+    this.#note.setAttribute('aria-live', heard ? 'polite' : 'off');
     setText(this.#note, words);
     if (words) this.#forget();
   }
@@ -143,7 +147,8 @@ export class Dimensions extends Emitter {
     made.on('change', (change) => this.emit('change', change));
     made.on('hold', (held) => this.emit('hold', held));
     made.on('say', (words) => this.say(words));
-    made.on('wrong', (words) => this.say(words, true));
+    made.on('name', (words) => this.say(words, { heard: false }));
+    made.on('wrong', (words) => this.say(words, { wrong: true }));
     this.#lines.set(name, made);
     this.#drawing.append(made.drawing);
     this.container.append(made.container);

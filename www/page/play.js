@@ -24,7 +24,7 @@ export class Play {
   /** @type {number | undefined} how many steps are done */
   #done;
   #spread = 0;
-  button = el('button', { type: 'button', class: 'plain-button play-button', text: '▶', hidden: true, onclick: () => this.#press() });
+  button = el('button', { type: 'button', class: 'plain-button play-button', text: '▶', disabled: true, onclick: () => this.#press() });
 
   /** @param {{ look: (change: Parameters<Session['look']>[0]) => void, say: (words: string) => void }} around */
   constructor(around) {
@@ -37,7 +37,7 @@ export class Play {
     this.#steps = steps;
     if (titles) this.#titles = titles;
     this.#spread = view.spread;
-    this.button.hidden = steps === 0;
+    this.button.disabled = steps === 0;
     // Somebody has taken it apart or together by hand.
     if (this.#done !== undefined && this.#done > 0 && view.assembled === undefined) this.#end();
   }
