@@ -1,5 +1,5 @@
 import { el, setText } from './dom.js';
-import { fixed, number } from './format.js';
+import { fixed, fixedLength, lengthUnit, number } from './format.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 
@@ -29,6 +29,11 @@ export class CuttingList {
   #total = el('p', { class: 'list-total' });
   container = el('section', {}, this.table.container, this.#total, el('p', { class: 'list-note', text: say('cutting_note') }));
 
+  /** Lengths are written in another unit. */
+  renew() {
+    this.table.renew();
+  }
+
   /** @param {Report} report */
   update({ cutting_list: rows }) {
     this.table.update(rows);
@@ -42,9 +47,9 @@ function sizes(group, of) {
   return /** @type {const} */ (['length', 'width', 'thickness']).map((side) => ({
     key: `${group}-${side}`,
     head: say(`${side}_short`),
-    unit: say('unit_mm'),
+    unit: lengthUnit,
     group: say(group),
     figures: true,
-    text: (/** @type {PartRow} */ row) => fixed(of(row)[side], 1),
+    text: (/** @type {PartRow} */ row) => fixedLength(of(row)[side], 1),
   }));
 }

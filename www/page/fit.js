@@ -1,6 +1,6 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { knobValue, number } from './format.js';
+import { knobValue, lengthUnit, number, wholeLength } from './format.js';
 import { Table } from './table.js';
 import { say } from './words.js';
 
@@ -64,7 +64,7 @@ export class Fit extends Emitter {
 /** @type {Column<FitRow>[]} */
 const columns = [
   { key: 'fit-measure', head: say('fit_measure'), text: ({ measure }) => measure[0]?.toUpperCase() + measure.slice(1), note: ({ people }) => (people ? `${say('fit_people')}: ${people}` : '') },
-  { key: 'fit-chair', head: say('fit_chair'), figures: true, text: ({ chair, unit }) => withUnit(number(chair, 0), unit) },
+  { key: 'fit-chair', head: say('fit_chair'), figures: true, text: ({ chair, unit }) => sizeOf(chair, unit) },
   { key: 'fit-wanted', head: say('fit_wanted'), figures: true, text: wanted },
   { key: 'fit-women', head: say('fit_women'), group: say('fit_suits'), figures: true, text: ({ women }) => women ?? say('fit_unknown') },
   { key: 'fit-men', head: say('fit_men'), group: say('fit_suits'), figures: true, text: ({ men }) => men ?? say('fit_unknown') },
@@ -73,15 +73,16 @@ const columns = [
 
 /** @param {FitRow} row */
 function wanted({ at_least: least, at_most: most, unit }) {
-  const figure = (/** @type {number} */ size) => withUnit(number(size, 0), unit);
-  if (least !== undefined && most !== undefined) return say('fit_between', { least: number(least, 0), most: figure(most) });
+  const figure = (/** @type {number} */ size) => sizeOf(size, unit);
+  if (least !== undefined && most !== undefined) return say('fit_between', { least: unit === 'mm' ? wholeLength(least) : number(least, 0), most: figure(most) });
   if (least !== undefined) return say('fit_from', { least: figure(least) });
   return most === undefined ? say('fit_unknown') : say('fit_up_to', { most: figure(most) });
 }
 
-/** @param {string} figure @param {string} unit */
-function withUnit(figure, unit) {
-  return unit === '°' ? `${figure}°` : `${figure}\u00a0${unit}`;
+/** @param {number} size @param {string} unit */
+function sizeOf(size, unit) {
+  if (unit === 'mm') return `${wholeLength(size)}\u00a0${lengthUnit()}`;
+  return unit === '°' ? `${number(size, 0)}°` : `${number(size, 0)}\u00a0${unit}`;
 }
 
 /** The colour of a verdict, and no columns of shares where none is known. @param {HTMLElement} region @param {FitTable} fit */

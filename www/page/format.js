@@ -1,3 +1,4 @@
+import { figureOf, inches, lengths, readLength } from './length.js';
 import { say, speech } from './words.js';
 
 /** @import { Bill, Knob, Value } from './messages.d.ts' */
@@ -62,7 +63,47 @@ export function money(minor, { currency, minor_digits: digits }) {
  */
 export function knobValue(knob, value) {
   if (knob.kind === 'choice') return knob.choices?.find((choice) => choice.name === value)?.label ?? String(value);
-  return withUnit(number(Number(value), 2), knob.unit);
+  return withUnit(knobFigure(knob, Number(value), 2), knob.unit);
+}
+
+/**
+ * The figure of a knob without its unit; a fraction of an inch that is not exact says so.
+ * @param {Knob} knob @param {number} value @param {number} [digits]
+ */
+export function knobFigure({ unit }, value, digits = 3) {
+  if (unit !== 'mm') return number(value, digits);
+  if (lengths.unit !== 'in') return figureOf(value, number, digits);
+  const { figure, left } = inches(value, inchParts(value));
+  return left === 0 ? figure : say('about', { figure });
+}
+
+/** Sixteenths, but where a length is told exactly by finer parts. @param {number} value mm */
+function inchParts(value) {
+  return [16, 32, 64].find((parts) => inches(value, parts).left === 0) ?? 16;
+}
+
+/** A length of a list with its unit; a space that does not break keeps both together. @param {number} mm @param {number} [digits] of millimetres */
+export function length(mm, digits = 1) {
+  return `${lengthFigure(mm, digits)}\u00a0${lengthUnit()}`;
+}
+
+/** The same without its unit. @param {number} mm @param {number} [digits] */
+export function lengthFigure(mm, digits = 1) {
+  return figureOf(mm, number, digits);
+}
+
+/** The same with just so many decimals, for columns that must align. @param {number} mm @param {number} digits */
+export function fixedLength(mm, digits) {
+  return figureOf(mm, fixed, digits);
+}
+
+/**
+ * A size that nobody works to, to the whole millimetre or the nearest sixteenth of an inch.
+ * @param {number} mm @param {boolean} [named] with its unit
+ */
+export function wholeLength(mm, named = false) {
+  const figure = lengths.unit === 'in' ? inches(mm).figure : figureOf(mm, number, 0);
+  return named ? `${figure} ${lengthUnit()}` : figure;
 }
 
 /** @param {string} figure @param {Knob['unit']} unit */
@@ -71,27 +112,37 @@ export function withUnit(figure, unit) {
   return unit === 'deg' ? `${figure}${unitWords(unit)}` : `${figure} ${unitWords(unit)}`;
 }
 
-/** A unit as it stands behind a figure. @param {NonNullable<Knob['unit']>} unit */
+/** A unit as it stands behind a figure; a length's is the one chosen. @param {NonNullable<Knob['unit']>} unit */
 export function unitWords(unit) {
-  return say(/** @type {const} */ ({ mm: 'unit_mm', deg: 'unit_deg', '%': 'unit_percent', kg: 'unit_kg' })[unit]);
+  if (unit === 'mm') return lengthUnit();
+  return say(/** @type {const} */ ({ deg: 'unit_deg', '%': 'unit_percent', kg: 'unit_kg' })[unit]);
+}
+
+/** What lengths are written in, as it stands behind a figure. */
+export function lengthUnit() {
+  return say(`unit_${lengths.unit}`);
 }
 
 /** A value with its unit as a screen reader says it. @param {Knob} knob @param {number} value */
-export function spoken({ unit }, value) {
-  const figure = number(value, 3);
+export function spoken(knob, value) {
+  const { unit } = knob;
+  const figure = knobFigure(knob, value);
   if (!unit) return figure;
-  return say(/** @type {const} */ ({ mm: 'spoken_mm', deg: 'spoken_deg', '%': 'spoken_percent', kg: 'spoken_kg' })[unit], { value: figure });
+  if (unit === 'mm') return say(`spoken_${lengths.unit}`, { value: figure });
+  return say(/** @type {const} */ ({ deg: 'spoken_deg', '%': 'spoken_percent', kg: 'spoken_kg' })[unit], { value: figure });
 }
 
 /**
- * A number as people type it: a comma or a point for decimals, any minus sign, the knob's own unit or none.
+ * A number as people type it: a comma or a point for decimals, any minus sign, the knob's own unit or none. Lengths may
+ * have any unit of length.
  * @param {string} typed
  * @param {Knob['unit']} unit
  * @returns {number | undefined} undefined where it is no number
  */
 export function parseTyped(typed, unit) {
+  if (unit === 'mm') return readLength(typed);
   const bare = typed.trim().replace(/^[−–]/, '-').replace(',', '.');
-  const suffix = { mm: /\s*mm$/i, deg: /\s*(°|deg)$/i, '%': /\s*%$/, kg: /\s*kg$/i, none: /$/ }[unit ?? 'none'];
+  const suffix = { deg: /\s*(°|deg)$/i, '%': /\s*%$/, kg: /\s*kg$/i, none: /$/ }[unit ?? 'none'];
   const figure = bare.replace(suffix, '');
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(figure) ? Number(figure) : undefined;
 }

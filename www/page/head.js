@@ -1,6 +1,7 @@
 import { byId, el } from './dom.js';
 import { Emitter } from './emitter.js';
 import { canShare } from './habits.js';
+import { lengths, units } from './length.js';
 import { served } from './start-worker.js';
 import { say } from './words.js';
 
@@ -26,7 +27,7 @@ export class Head extends Emitter {
     this.#name.addEventListener('keydown', ({ key }) => key === 'Enter' && this.#name.blur());
     this.#file.addEventListener('change', () => this.#chosen());
     container.append(this.#file);
-    this.#menu.append(...this.#items(), this.#schemes(scheme));
+    this.#menu.append(...this.#items(), lengthChoices(), this.#schemes(scheme));
     this.#keepClosed();
   }
 
@@ -75,6 +76,17 @@ export class Head extends Emitter {
     const button = byId('menu-button');
     this.#menu.addEventListener('toggle', (event) => button.setAttribute('aria-expanded', String(/** @type {any} */ (event).newState === 'open')));
   }
+}
+
+/** What lengths are written in. */
+function lengthChoices() {
+  const options = units.map((unit) => {
+    const input = el('input', { type: 'radio', name: 'lengths', value: unit, 'aria-label': say(`lengths_name_${unit}`) });
+    input.checked = unit === lengths.unit;
+    input.addEventListener('change', () => lengths.choose(unit));
+    return el('label', { class: 'choice' }, input, el('span', { text: say(`lengths_${unit}`) }));
+  });
+  return el('fieldset', { class: 'menu-schemes' }, el('legend', { text: say('lengths') }), el('div', { class: 'choices' }, ...options));
 }
 
 /**

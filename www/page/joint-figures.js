@@ -1,6 +1,6 @@
 // The figures of one joint, in blocks: what a maker marks and cuts from.
 import { el } from './dom.js';
-import { number } from './format.js';
+import { length, lengthFigure, lengthUnit, number } from './format.js';
 import { letterButton } from './table.js';
 import { say } from './words.js';
 
@@ -49,8 +49,7 @@ function sentences(head, lines, values) {
 
 /** @param {number} value */
 function mm(value) {
-  // A space that does not break keeps figure and unit together.
-  return `${number(value, 2)}\u00a0${say('unit_mm')}`;
+  return length(value, 2);
 }
 
 /** Which kind, why, and what was wished and had no room. @param {JointRow} joint */
@@ -75,7 +74,7 @@ function tenonFigures({ tenon, haunch, mitre }) {
     [say('width'), mm(tenon.width)],
     [say('thickness'), mm(tenon.thickness)],
   ];
-  if (haunch) figures.push([say('haunch'), `${number(haunch.length, 2)} × ${mm(haunch.width)}`]);
+  if (haunch) figures.push([say('haunch'), `${lengthFigure(haunch.length, 2)} × ${mm(haunch.width)}`]);
   if (mitre) figures.push([say('mitre_short'), mm(mitre.short_length)], [say('mitre_gap'), mm(mitre.gap)]);
   if (mitre?.with) figures.push([say('mitre_with'), mitre.with]);
   return figures;
@@ -143,7 +142,7 @@ function tongueFigures({ from_bottom: bottom, width, from, to }) {
   return [
     [say('width'), mm(width)],
     [say('tongue_bottom'), mm(bottom)],
-    [say('tongue_reach'), `${number(from, 2)} – ${mm(to)}`],
+    [say('tongue_reach'), `${lengthFigure(from, 2)} – ${mm(to)}`],
   ];
 }
 
@@ -153,7 +152,7 @@ function insertFigures({ inserts, wedges }) {
   /** @type {Figures} */
   const figures = [
     [say('insert_count'), number(inserts.quantity, 0)],
-    [say('insert_size'), [inserts.length, inserts.width, inserts.thickness].map((size) => number(size)).join(' × ') + `\u00a0${say('unit_mm')}`],
+    [say('insert_size'), [inserts.length, inserts.width, inserts.thickness].map((size) => lengthFigure(size)).join(' × ') + `\u00a0${lengthUnit()}`],
   ];
   if (inserts.into_guest) figures.push([say('insert_into'), mm(inserts.into_guest)]);
   if (wedges) figures.push([say('wedge_kerf'), mm(wedges.kerf)], [say('wedge_flare'), mm(wedges.flare)]);
@@ -172,5 +171,5 @@ function rules({ rule }) {
  * @returns {string}
  */
 function heights(pairs) {
-  return pairs.map(([low, high]) => `${number(low)} – ${mm(high)}`).join(', ');
+  return pairs.map(([low, high]) => `${lengthFigure(low)} – ${mm(high)}`).join(', ');
 }

@@ -1,6 +1,7 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { number } from './format.js';
+import { lengthFigure, lengthUnit } from './format.js';
+import { lengths } from './length.js';
 import { jointBlocks, kindWords } from './joint-figures.js';
 import { say } from './words.js';
 
@@ -15,10 +16,12 @@ export class Joints extends Emitter {
   #list = el('div', { class: 'joints' });
   /** @type {Entry[]} */
   #entries = [];
-  container = el('section', {}, el('p', { class: 'list-note', text: say('joints_note') }), this.#list);
+  #note = el('p', { class: 'list-note' });
+  container = el('section', {}, this.#note, this.#list);
 
   /** @param {Report} report */
   update({ joints }) {
+    setText(this.#note, say('joints_note', { unit: lengthUnit() }));
     while (this.#entries.length > joints.length) this.#entries.pop()?.container.remove();
     while (this.#entries.length < joints.length) this.#add();
     joints.forEach((joint, i) => this.#entries[i]?.update(joint));
@@ -71,7 +74,7 @@ class Entry {
     this.letters = [joint.letter_guest, joint.letter_host];
     const { length, width, thickness } = joint.tenon;
     setText(this.#name, joint.name);
-    setText(this.#line, `${kindWords(joint)} ${[length, width, thickness].map((size) => number(size)).join(' × ')} ${say('unit_mm')}`);
+    setText(this.#line, `${kindWords(joint)} ${[length, width, thickness].map((size) => lengthFigure(size)).join(' × ')} ${lengthUnit()}`);
     setText(this.#count, say('joint_count', { count: joint.quantity }));
     this.#fill();
   }
@@ -93,7 +96,7 @@ class Entry {
 
   #fill() {
     if (!this.container.open || !this.#joint) return;
-    const now = JSON.stringify(this.#joint);
+    const now = lengths.unit + JSON.stringify(this.#joint);
     if (now === this.#filled) return;
     this.#filled = now;
     this.#body.replaceChildren(...jointBlocks(this.#joint));

@@ -59,6 +59,18 @@ export class KnobPanel extends Emitter {
     this.refresh(design);
   }
 
+  /** One knob was turned elsewhere. @param {string} name @param {Value} value */
+  turn(name, value) {
+    this.#controls.get(name)?.update(value);
+  }
+
+  /** Makes the controls anew, as where lengths are written in another unit. */
+  renew() {
+    const table = this.#table;
+    this.#table = [];
+    this.lay(table);
+  }
+
   /** After one knob was turned by hand: only what depends on it changes. @param {Design} design */
   refresh(design) {
     for (const knob of this.#knobs) this.#controls.get(knob.name)?.applies(applies(knob, design));

@@ -1,7 +1,9 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { knobValue, number, parseTyped, spoken, unitWords, withUnit } from './format.js';
+import { knobFigure, knobValue, number, parseTyped, spoken, unitWords } from './format.js';
 import { holdsWords } from './holds.js';
+import { readTyped } from './knob-typing.js';
+import { lengths } from './length.js';
 import { Ruler } from './ruler.js';
 import { say } from './words.js';
 
@@ -152,13 +154,13 @@ export class KnobControl extends Emitter {
 
   #range() {
     const knob = this.#knob;
-    const ruler = new Ruler({ min: knob.min, max: knob.max, step: knob.step, mark: Number(knob.default), label: knob.label });
+    const ruler = new Ruler({ ...scaleOf(knob), mark: Number(knob.default), label: knob.label });
     ruler.on('input', (value) => this.#set(value));
     const { field, input } = this.#field();
     /** @param {Value} value */
     const show = (value) => {
       ruler.update(Number(value), spoken(knob, Number(value)));
-      if (document.activeElement !== input || this.#typed(input.value) !== value) input.value = number(Number(value), 3);
+      if (document.activeElement !== input || this.#typed(input.value) !== value) input.value = knobFigure(knob, Number(value));
     };
     ruler.describe(this.#holds.id);
     /** @param {SafeRange} [range] */
@@ -202,7 +204,7 @@ export class KnobControl extends Emitter {
       inputmode: 'decimal',
       autocomplete: 'off',
       spellcheck: 'false',
-      maxlength: '12',
+      maxlength: '16',
     });
     input.addEventListener('change', () => this.#typedIn(input));
     input.addEventListener('keydown', (event) => this.#key(event, input));
@@ -214,11 +216,12 @@ export class KnobControl extends Emitter {
   /** Up and down step a typed field, as they do a slider. @param {KeyboardEvent} event @param {HTMLInputElement} input */
   #key(event, input) {
     if (event.key === 'Enter') this.#typedIn(input);
-    const by = { ArrowUp: this.#knob.step, ArrowDown: -this.#knob.step }[event.key];
+    const step = stepOf(this.#knob);
+    const by = { ArrowUp: step, ArrowDown: -step }[event.key];
     if (by === undefined) return;
     event.preventDefault();
     this.#stepBy(by);
-    input.value = number(Number(this.#value), 3);
+    input.value = knobFigure(this.#knob, Number(this.#value));
   }
 
   /** @param {string} text */
@@ -228,8 +231,9 @@ export class KnobControl extends Emitter {
 
   /** @param {HTMLInputElement} input */
   #typedIn(input) {
-    const value = this.#typed(input.value);
-    const why = refusal(this.#knob, value);
+    // What stands there unchanged is the exact value, of which a fraction tells only a part.
+    if (input.value === knobFigure(this.#knob, Number(this.#value))) return this.update(this.#value);
+    const { value, why } = readTyped(this.#knob, input.value);
     if (why || value === undefined) this.complain(why);
     else if (value === this.#value) this.update(value);
     else this.#set(value);
@@ -292,15 +296,17 @@ function mark(option, why) {
   option.title = why ?? '';
 }
 
-/**
- * Why a typed value cannot be taken; empty when it can.
- * @param {Knob} knob
- * @param {number | undefined} value
- */
-function refusal(knob, value) {
-  const { label, min, max, unit } = knob;
-  const limits = { label, min: withUnit(number(min, 3), unit), max: withUnit(number(max, 3), unit) };
-  if (value === undefined) return say('not_number', { ...limits, unit: unit === 'mm' ? say('in_unit', { unit }) : '' });
-  if (value < min || value > max) return say('out_of_range', { ...limits, value: withUnit(number(value, 3), unit) });
-  return knob.kind === 'count' && !Number.isInteger(value) ? say('not_whole', limits) : '';
+/** In steps of the unit that lengths are shown in. @param {Knob} knob */
+export function stepOf({ unit, step }) {
+  return unit === 'mm' ? lengths.step(step) : step;
+}
+
+/** What the rule of a knob shows: round figures of the unit that lengths are shown in. @param {Knob} knob */
+function scaleOf(knob) {
+  const { min, max, unit } = knob;
+  if (unit !== 'mm' || lengths.unit === 'mm') return { min, max, step: knob.step };
+  const step = stepOf(knob);
+  const write = (/** @type {number} */ value) => knobFigure(knob, value, 2);
+  if (lengths.unit === 'cm') return { min, max, step, size: lengths.size, write };
+  return { min: Math.ceil(min / step) * step, max: Math.floor(max / step) * step, step, size: lengths.size, write };
 }

@@ -1,6 +1,6 @@
 import { debounce, el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { money, number } from './format.js';
+import { money, wholeLength } from './format.js';
 import { say } from './words.js';
 
 /** @import { Label as LabelData, Seen } from './messages.d.ts' */
@@ -34,9 +34,9 @@ export class Label extends Emitter {
 
   /** @param {Seen} seen @param {boolean} told whether the maker tells prices */
   update({ overall, label }, told) {
-    const sizes = [overall.width, overall.depth, overall.height].map((size) => number(size, 0)).join(' × ');
+    const sizes = [overall.width, overall.depth, overall.height].map((size) => wholeLength(size)).join(' × ');
     setText(this.#size, sizes);
-    setText(this.#seat, `${number(overall.seat_height, 0)} ${say('unit_mm')}`);
+    setText(this.#seat, wholeLength(overall.seat_height, true));
     const price = label ? priceWords(label) : say('label_none');
     setText(this.#price, price);
     this.#priceCell.hidden = !told;

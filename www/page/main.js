@@ -7,6 +7,7 @@ import { BenchStepsWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
 import { CheckIn } from './checkin.js';
 import { CuttingList } from './cutting-list.js';
+import { DimensionDesk, onLengths } from './dimension-desk.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
 import { ExportWork } from './export-work.js';
@@ -117,6 +118,8 @@ const stepper = new Stepper(bridge, (want) => ({
   shop: session.shop,
 }));
 
+const sizes = new DimensionDesk({ picture, session, look, turn: turnOnPicture });
+
 let stopGlide = () => {};
 let openings = 0;
 
@@ -129,8 +132,11 @@ function show({ answer, request }) {
 }
 
 /** @param {Stepped} stepped @param {Design} design */
-function showBuilt({ picture: svg, report }, design) {
-  if (svg !== undefined) picture.update(svg);
+function showBuilt({ picture: svg, report, dimensions }, design) {
+  if (svg !== undefined) {
+    picture.update(svg);
+    sizes.show(dimensions, report?.assembly.map(({ title }) => title));
+  }
   if (!report) return describe();
   session.built = design;
   session.report = report;
@@ -158,6 +164,7 @@ function refuse(refusal) {
   picture.stale(true);
   ranges.stop();
   panel.forget();
+  sizes.forget();
   const knobs = refusal.knobs ?? (session.knobs.has(refusal.where) ? [refusal.where] : []);
   panel.clash(knobs);
   banner.update({ ...refusal, knobs });
@@ -183,6 +190,7 @@ async function open(design, name) {
   panel.lay(table);
   panel.update(session.design);
   panel.forget();
+  sizes.renew();
   ranges.stop();
   stepper.design();
 }
@@ -196,6 +204,7 @@ function tellUndo(key, words, { design, name }) {
 function look(change) {
   session.look(change);
   controls.update(session.view);
+  picture.apart(session.view.spread);
   if (session.knobs.size > 0) stepper.view();
 }
 
@@ -207,8 +216,30 @@ function turnKnob({ name, value }) {
   habits.undo.note(name);
   panel.refresh(session.design);
   panel.forget(name);
+  sizes.turned(session.design);
+  sizes.forget(name);
   ranges.stop();
   stepper.design();
+}
+
+/** @param {{ name: string, value: Value }} change */
+function turnOnPicture(change) {
+  panel.turn(change.name, change.value);
+  turnKnob(change);
+}
+
+/** All lengths on the page are written anew. */
+function rewrite() {
+  cutting.renew();
+  panel.renew();
+  panel.update(session.design);
+  sizes.renew();
+  if (session.report) {
+    summary.update(session.report);
+    lists[/** @type {keyof typeof lists} */ (tabs.shown)].update(session.report);
+  }
+  describe();
+  look({});
 }
 
 /** @param {string} knob @param {Value} value */
@@ -344,7 +375,11 @@ function listen() {
   stepper.on('busy', (busy) => summary.busy(busy));
   panel.on('change', turnKnob);
   panel.on('help', (wanted) => habits.help(wanted));
-  ranges.on('found', ({ ranges: found, failing }) => panel.holds(found, failing));
+  ranges.on('found', ({ ranges: found, failing }) => {
+    panel.holds(found, failing);
+    sizes.holds(found, failing);
+  });
+  onLengths(rewrite);
   kinds.on('choose', chooseKind);
   kinds.on('near', () => ready.then(() => drawKinds(bridge, kinds)));
   banner.on('mend', ({ knob, value }) => mend(knob, value));
@@ -492,6 +527,7 @@ async function start() {
   if (answer.error) throw new Error(answer.error.why);
   kinds.list(answer.ok);
   session.look({ ...picture.size });
+  sizes.begin();
   controls.update(session.view);
   const wrong = await bringShop(bridge, session);
   if (wrong) notices.tell('shop', wrong, { stays: true });

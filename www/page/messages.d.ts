@@ -1,6 +1,8 @@
 // The shapes of all that passes between the page, its worker and the core. Lengths in mm, angles in
 // degrees, mass in kg, money in integer minor units of its currency.
 
+import type { DimensionRoom, Dimensions, Held } from './dimension-data.d.ts';
+
 /** A knob's value: a number for a range or a count, a name for a choice. */
 export type Value = number | string;
 
@@ -60,6 +62,12 @@ export interface View {
   colour: 'wood' | 'share';
   width?: number;
   height?: number;
+  /** Room kept for sizes over the picture, where they are shown. */
+  dimensions?: DimensionRoom | undefined;
+  /** Scale and place that are kept while a size is dragged. */
+  held?: Held | undefined;
+  /** How many steps of the order of assembly are done, instead of `spread`. */
+  assembled?: number | undefined;
 }
 
 /** The nearest value that works, and the words for a button. */
@@ -502,6 +510,8 @@ export interface StepRequest {
 export interface Stepped {
   report?: Report;
   picture?: string;
+  /** With a picture, where the view keeps room for sizes. */
+  dimensions?: Dimensions;
   marks: { resolve: number; report: number; picture: number };
 }
 
@@ -555,6 +565,8 @@ export interface ShowroomRead {
   contact: { mail: string; lines: string[] };
   colours: Record<'light' | 'dark', { colour: string; words: string }>;
   language: string;
+  /** What the maker writes lengths in; null where that is not said. */
+  lengths: string | null;
   price_note: string | null;
   /** Whether it stands without a workshop's book. */
   is_published: boolean;
@@ -590,6 +602,8 @@ export interface LookRequest {
 export interface Looked {
   seen?: Seen;
   picture?: string;
+  /** With a picture, where the view keeps room for sizes. */
+  dimensions?: Dimensions;
 }
 
 /** What a customer sent, checked. */

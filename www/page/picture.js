@@ -1,4 +1,5 @@
 import { Emitter } from './emitter.js';
+import { listenForSpreading } from './spreading.js';
 import { parsePicture } from './trusted.js';
 
 /** Degrees for each pixel of a drag: a turn by hand goes about half round on a phone. */
@@ -24,11 +25,14 @@ export class Picture extends Emitter {
   #lit = new Set();
   /** @type {string | undefined} */
   #hovered;
+  #spread = 0;
+  #spreading;
 
   /** @param {HTMLElement} container */
   constructor(container) {
     super();
     this.container = container;
+    this.#spreading = listenForSpreading(container, (by) => this.emit('spread', by), () => this.#spread);
     container.addEventListener('pointerdown', (event) => this.#grab(event));
     container.addEventListener('pointerover', (event) => this.#hover(letterAt(event)));
     container.addEventListener('pointerleave', () => this.#hover(undefined));
@@ -60,6 +64,11 @@ export class Picture extends Emitter {
     this.container.setAttribute('aria-label', words);
   }
 
+  /** How far the chair is apart. @param {number} spread */
+  apart(spread) {
+    this.#spread = spread;
+  }
+
   /** Dims it while it shows an older design than the knobs. @param {boolean} stale */
   stale(stale) {
     this.container.classList.toggle('stale', stale);
@@ -89,7 +98,7 @@ export class Picture extends Emitter {
         const [dx, dy] = [move.clientX - x, move.clientY - y];
         [x, y] = [move.clientX, move.clientY];
         travel += Math.abs(dx) + Math.abs(dy);
-        if (travel > TAP) this.emit('turn', { turn: dx * DEGREES_A_PIXEL, tilt: dy * DEGREES_A_PIXEL });
+        if (travel > TAP && !this.#spreading()) this.emit('turn', { turn: dx * DEGREES_A_PIXEL, tilt: dy * DEGREES_A_PIXEL });
       },
       { signal },
     );

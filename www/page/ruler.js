@@ -11,6 +11,8 @@ import { number } from './format.js';
  * @property {string} label the accessible name
  * @property {number} [major] spacing of the longer ticks; a round one is chosen where it is absent
  * @property {number} [digits] decimals of the figures at the ends
+ * @property {number} [size] how much one of the unit is, that figures are round in
+ * @property {(value: number) => string} [write] how figures are written
  */
 
 /**
@@ -32,7 +34,7 @@ export class Ruler extends Emitter {
     const { min, max, step, label } = scale;
     this.#input = el('input', { type: 'range', class: 'ruler-input', min, max, step, 'aria-label': label });
     this.#input.addEventListener('input', () => this.emit('input', Number(this.#input.value)));
-    const end = (/** @type {number} */ value) => el('span', { text: number(value, scale.digits ?? 2) });
+    const end = (/** @type {number} */ value) => el('span', { text: this.#write(value, scale.digits) });
     const ends = el('span', { class: 'ruler-ends', 'aria-hidden': 'true' }, end(min), end(max));
     this.container = el('div', { class: 'ruler' }, this.#ticks, this.#input, ends);
     this.#draw();
@@ -77,7 +79,8 @@ export class Ruler extends Emitter {
 
   #draw() {
     const { min, max, mark } = this.#scale;
-    const major = this.#scale.major ?? roundSpacing(max - min);
+    const { size = 1 } = this.#scale;
+    const major = this.#scale.major ?? roundSpacing((max - min) / size) * size;
     this.container.style.setProperty('--mark-share', String(this.#share(mark)));
     this.#tick('major', major);
     this.#tick('minor', major / 5);
@@ -99,9 +102,14 @@ export class Ruler extends Emitter {
     const share = this.#share(at);
     if (share < 0.15 || share > 0.85) return;
     const figure = el('span', { class: 'ruler-figure' });
-    setText(figure, number(at, 2));
+    setText(figure, this.#write(at));
     figure.style.setProperty('--at', `${share * 100}%`);
     this.#ticks.append(figure);
+  }
+
+  /** @param {number} value @param {number} [digits] */
+  #write(value, digits = 2) {
+    return this.#scale.write?.(value) ?? number(value, digits);
   }
 
   /** @param {number} value */

@@ -64,10 +64,12 @@ export class Session {
   /** @param {Partial<View>} change angles are kept within a turn, and the eye between floor and zenith */
   look(change) {
     const view = { ...this.view, ...change };
+    // Taken apart or together by hand, it no longer shows how it is assembled.
+    if (change.spread !== undefined) view.assembled = change.assembled;
     view.turn = view.turn - 360 * Math.round(view.turn / 360);
     view.tilt = Math.min(90, Math.max(-10, view.tilt));
     view.spread = Math.min(1, Math.max(0, view.spread));
-    view.letters = this.letters ?? view.spread > 0;
+    view.letters = this.letters ?? (view.spread > 0 || view.assembled !== undefined);
     this.view = view;
   }
 

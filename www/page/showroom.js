@@ -5,6 +5,7 @@ import { askWords } from './ask-words.js';
 import { Banner } from './banner.js';
 import { Bridge } from './bridge.js';
 import { byId, debounce, el, setText } from './dom.js';
+import { DimensionDesk, onLengths } from './dimension-desk.js';
 import { Dress } from './dress.js';
 import { Embed } from './embed.js';
 import { knobValue } from './format.js';
@@ -17,6 +18,7 @@ import { Kinds } from './kinds.js';
 import { KnobPanel } from './knob-panel.js';
 import { applies } from './knob-rules.js';
 import { Label, priceWords } from './label.js';
+import { lengths } from './length.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
 import { Picture } from './picture.js';
@@ -58,6 +60,7 @@ class Room {
   #label;
   #ask;
   #stepper = new Stepper(bridge, (want) => this.#request(want), 'lookAt');
+  #sizes = new DimensionDesk({ picture: this.#picture, session, look: (change) => this.#look(change), turn: (change) => this.#turnOnPicture(change) });
   #findSoon = debounce(150, () => this.#findNearest());
   #habits = new Habits(
     {
@@ -94,6 +97,7 @@ class Room {
   /** Shows the chair of the address, of the page around, or the last one here; else the first on offer. */
   async begin() {
     session.look({ ...this.#picture.size, scheme: scheme.shown });
+    this.#sizes.begin();
     this.#controls.update(session.view);
     showHints(byId('kinds').parentElement ?? document.body, ['hint_knobs', 'hint_picture', 'hint_undo_room']);
     const isSecond = await this.#keeper.claim();
@@ -130,8 +134,11 @@ class Room {
   #show(answer, { design, offer }) {
     if (offer !== this.#place) return this.#stepper.design();
     if (answer.error) return this.#refuse(answer.error);
-    const { picture, seen } = answer.ok;
-    if (picture !== undefined) this.#picture.update(picture);
+    const { picture, seen, dimensions } = answer.ok;
+    if (picture !== undefined) {
+      this.#picture.update(picture);
+      this.#sizes.show(dimensions);
+    }
     if (!seen) return this.#describe();
     session.built = design;
     this.#seen = seen;
@@ -186,6 +193,7 @@ class Room {
     this.#kinds.update(String(place));
     this.#panel.lay(offer.knobs);
     this.#panel.update(session.design);
+    this.#sizes.renew();
     this.#banner.clear();
     this.#stepper.design();
     return true;
@@ -226,13 +234,31 @@ class Room {
     session.set(name, value);
     this.#habits.undo.note(name);
     this.#panel.refresh(session.design);
+    this.#sizes.turned(session.design);
     this.#stepper.design();
+  }
+
+  /** @param {{ name: string, value: Value }} change */
+  #turnOnPicture(change) {
+    this.#panel.turn(change.name, change.value);
+    this.#turn(change);
+  }
+
+  /** All lengths on the page are written anew. */
+  #rewrite() {
+    this.#panel.renew();
+    this.#panel.update(session.design);
+    this.#sizes.renew();
+    if (this.#seen) this.#label.update(this.#seen, this.#showroom.price !== 'none');
+    this.#describe();
+    this.#look({});
   }
 
   /** @param {Parameters<Session['look']>[0]} change */
   #look(change) {
     session.look(change);
     this.#controls.update(session.view);
+    this.#picture.apart(session.view.spread);
     if (session.knobs.size > 0) this.#stepper.view();
   }
 
@@ -325,6 +351,7 @@ class Room {
     this.#keeper.on('refused', () => notices.tell('store', say('store_refused_here'), { stays: true }));
     this.#keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
     this.#listenToView();
+    onLengths(() => this.#rewrite());
     scheme.on('change', (shown) => this.#look({ scheme: shown }));
     bridge.on('restarted', (why) => {
       notices.tell('worker', say('worker_restarted', { why }), { stays: true });
@@ -376,6 +403,7 @@ async function start() {
   const read = await readShowroom();
   if (!read) return false;
   speak(read.language);
+  lengths.suggest(read.lengths);
   document.title = `${read.brand}: ${say('choose')}`;
   dress.own(read.colours);
   const { shop, why } = await book(bridge);

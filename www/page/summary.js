@@ -1,5 +1,6 @@
 import { debounce, el, setText } from './dom.js';
-import { money, number } from './format.js';
+import { money, number, wholeLength } from './format.js';
+import { lengths } from './length.js';
 import { say } from './words.js';
 
 /** @import { Finding, Report } from './messages.d.ts' */
@@ -29,10 +30,10 @@ export class Summary {
 
   /** @param {Report} report */
   update({ overall, bill, findings }) {
-    const mm = (/** @type {number} */ value) => `${number(value, 0)} ${say('unit_mm')}`;
+    const mm = (/** @type {number} */ value) => wholeLength(value, true);
     const price = bill ? money(bill.total_minor, bill) : say('no_price');
     const verdict = verdictOf(findings);
-    this.#set('size', [overall.width, overall.depth, overall.height].map((value) => number(value, 0)).join(' × '));
+    this.#set('size', [overall.width, overall.depth, overall.height].map((value) => wholeLength(value)).join(' × '));
     this.#set('width', mm(overall.width));
     this.#set('depth', mm(overall.depth));
     this.#set('height', mm(overall.height));
@@ -44,8 +45,8 @@ export class Summary {
     const cell = this.#cells.get('verdict');
     cell?.setAttribute('data-verdict', verdict.worst);
     cell?.parentElement?.toggleAttribute('hidden', findings.length === 0);
-    const [width, depth, height] = [overall.width, overall.depth, overall.height].map((value) => number(value, 0));
-    this.#words = say('summary_says', { price, width: width ?? '', depth: depth ?? '', height: height ?? '', verdict: verdict.words });
+    const [width, depth, height] = [overall.width, overall.depth, overall.height].map((value) => wholeLength(value));
+    this.#words = say('summary_says', { price, width: width ?? '', depth: depth ?? '', height: height ?? '', unit: say(`lengths_name_${lengths.unit}`).toLowerCase(), verdict: verdict.words });
     this.#tell();
   }
 

@@ -7,7 +7,7 @@ import { say } from './words.js';
  * @typedef {object} Column
  * @property {string} key names the column for the style sheet
  * @property {string} head
- * @property {string} [unit] stands in the head
+ * @property {string | (() => string)} [unit] stands in the head; asked for again by `renew`
  * @property {string} [group] columns next to each other with the same group share a head above
  * @property {boolean} [figures] aligned to the right in tabular figures
  * @property {(row: Row) => string} text
@@ -47,6 +47,16 @@ export class Table extends Emitter {
     while (this.#lines.length > rows.length) this.#lines.pop()?.line.remove();
     while (this.#lines.length < rows.length) this.#add();
     rows.forEach((row, i) => this.#fill(i, row));
+  }
+
+  /** Units are written anew. */
+  renew() {
+    const heads = this.container.querySelectorAll('.head-unit');
+    this.#columns.filter(({ unit }) => unit).forEach((column) => {
+      const head = [...heads].find((each) => each.parentElement?.classList.contains(`col-${column.key}`));
+      if (head) setText(head, unitOf(column) ?? '');
+    });
+    for (const { cells } of this.#lines) cells.forEach((at, j) => dress(at, this.#columns[j]));
   }
 
   /** @param {ReadonlySet<string>} lit */
@@ -90,9 +100,21 @@ export class Table extends Emitter {
 }
 
 /** @param {Column<any>} column */
-function cell({ key, head, unit, group, figures }) {
+function unitOf({ unit }) {
+  return typeof unit === 'function' ? unit() : unit;
+}
+
+/** @param {HTMLElement} at @param {Column<any> | undefined} column */
+function dress(at, column) {
+  const unit = column && unitOf(column);
+  if (unit) at.setAttribute('data-unit', unit);
+}
+
+/** @param {Column<any>} column */
+function cell(column) {
+  const { key, head, group, figures } = column;
   const name = [group, head].filter(Boolean).join(', ');
-  const traits = { role: 'cell', class: `col-${key}${figures ? ' figures' : ''}`, 'data-head': name, 'data-unit': unit };
+  const traits = { role: 'cell', class: `col-${key}${figures ? ' figures' : ''}`, 'data-head': name, 'data-unit': unitOf(column) };
   return el('td', traits, el('span', { class: 'cell-text' }));
 }
 
@@ -125,7 +147,7 @@ function heads(columns) {
   const lower = el('tr', { role: 'row' });
   columns.forEach((column, i) => {
     const traits = { role: 'columnheader', scope: 'col', class: `col-${column.key}${column.figures ? ' figures' : ''}` };
-    const words = [el('span', { text: column.head }), column.unit ? el('span', { class: 'head-unit', text: column.unit }) : null];
+    const words = [el('span', { text: column.head }), column.unit ? el('span', { class: 'head-unit', text: unitOf(column) }) : null];
     if (!column.group) upper.append(el('th', { ...traits, rowspan: 2 }, ...words));
     else lower.append(el('th', traits, ...words));
     if (column.group && columns[i - 1]?.group !== column.group) {

@@ -1,6 +1,6 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { number } from './format.js';
+import { number, wholeLength } from './format.js';
 import { Ruler } from './ruler.js';
 import { say } from './words.js';
 
@@ -97,10 +97,10 @@ export function pictureWords(name, kind, { turn, spread, colour }, overall) {
     kind,
     view: say('turn_says', { turn: number(turn, 0) }),
     spread: spreadWords(spread),
-    width: number(overall.width, 0),
-    depth: number(overall.depth, 0),
-    height: number(overall.height, 0),
-    seat: number(overall.seat_height, 0),
+    width: wholeLength(overall.width, true),
+    depth: wholeLength(overall.depth, true),
+    height: wholeLength(overall.height, true),
+    seat: wholeLength(overall.seat_height, true),
   });
   return colour === 'share' ? `${words} ${say('tint_says')}` : words;
 }

@@ -28,7 +28,7 @@ export const listWords = {
   cutting_note: 'Lengths include the tenons. Rough sizes have the workshop’s allowance for planing and trimming. Volume and weight are those of one piece, joints cut.',
   cutting_total: '{count} piece in all|{count} pieces in all',
 
-  joints_note: 'One entry for all joints made alike. All sizes in mm; mark from the face side.',
+  joints_note: 'One entry for all joints made alike. Lengths in {unit}; mark from the face side.',
   work_order: 'The whole order of work',
   work_note: 'From preparing the timber to the last coat: what lies ready, clamps and their openings, lengths that must agree when it is square, what to check, and what can hurt you. Minutes are those of the workshop’s file, for one chair made alone. Local rules and the data sheets of glue, finish and machines come first.',
   work_a4: 'A4',

@@ -16,7 +16,7 @@ export const pageWords = {
 
   // Picture
   picture: 'Picture of the chair',
-  picture_says: '{name} ({kind}), {view}, {spread}. {width} mm wide, {depth} mm deep, {height} mm high, seat at {seat} mm. Arrow keys turn it, plus and minus take it apart and put it together.',
+  picture_says: '{name} ({kind}), {view}, {spread}. {width} wide, {depth} deep, {height} high, seat at {seat}. Arrow keys turn it, plus and minus take it apart and put it together.',
   turn: 'Turn',
   turn_says: 'turned {turn}°',
   spread: 'Apart',
@@ -90,7 +90,7 @@ export const pageWords = {
   verdict_sound: 'all sound',
   verdict_close: '{count} close|{count} close',
   verdict_fails: '{count} fails|{count} fail',
-  summary_says: 'Price {price}. {width} wide, {depth} deep, {height} high, in millimetres. Checks: {verdict}.',
+  summary_says: 'Price {price}. {width} wide, {depth} deep, {height} high, in {unit}. Checks: {verdict}.',
 
   // What cannot be built
   clash: 'This chair cannot be made as set',

@@ -1,4 +1,5 @@
 import { customerWords } from './words-customers.js';
+import { dimensionWords } from './words-dimensions.js';
 import { habitWords } from './words-habits.js';
 import { listWords } from './words-lists.js';
 import { pageWords } from './words-page.js';
@@ -8,7 +9,7 @@ import { paperWords } from './words-papers.js';
  * The page's own words, by key; the core brings the words of knobs, parts, joints and findings.
  * `{name}` stands for a value. `one|other` forms are chosen by the number `count`.
  */
-const english = { ...pageWords, ...listWords, ...paperWords, ...customerWords, ...habitWords };
+const english = { ...pageWords, ...listWords, ...paperWords, ...customerWords, ...dimensionWords, ...habitWords };
 
 /** @typedef {keyof typeof english} Word */
 

@@ -163,6 +163,19 @@ mod tests {
         assert_eq!(write(8, 0.0), "0");
     }
 
+    /// Worked out in whole fractions by another program; the page's own figures are held to the same table.
+    #[test]
+    fn figures_are_those_of_the_table() {
+        let rows = include_str!("../../../tests/data/lengths.csv").lines().skip(1);
+        let mut count = 0;
+        for row in rows.map(|row| row.split(',').collect::<Vec<_>>()) {
+            let unit = Lengths::named(row[1]).expect("a unit");
+            assert_eq!(unit.write(row[0].parse().expect("a number")), row[2], "{row:?}");
+            count += 1;
+        }
+        assert!(count > 100, "{count}");
+    }
+
     #[test]
     fn slopes_in_the_measure_of_the_unit() {
         assert_eq!(Lengths::Millimetres.slope(0.0804), "8 in 100");

@@ -13,6 +13,7 @@ pub mod choices;
 pub mod climate;
 pub mod date;
 pub mod design;
+pub mod dimensions;
 pub mod drawing;
 pub mod export;
 pub mod family;

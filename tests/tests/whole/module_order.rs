@@ -32,8 +32,8 @@ const ORDER: &[&[&str]] = &[
     &["labour", "plan"],
     &["work"],
     &["bill", "drawing"],
-    // One of them holds the picture.
-    &["sheets"],
+    // One of them holds the picture; dimension lines lie over it.
+    &["sheets", "dimensions"],
     // What puts the branches together.
     &["report"],
     &["order", "swing", "fitting", "ranges", "showroom"],

@@ -4,6 +4,7 @@ use crate::refused::Refused;
 use crate::reply;
 use crate::request::{self, Request};
 use crestrail_chair::chair::Chair;
+use crestrail_chair::dimensions::{Dimensions, dimensions};
 use crestrail_chair::drawing::exploded;
 use crestrail_chair::link;
 use crestrail_chair::reading;
@@ -36,6 +37,7 @@ fn read(text: &str) -> Result<Value, Refusal> {
         "contact": {"mail": showroom.contact.mail, "lines": showroom.contact.lines},
         "colours": {"light": colour(showroom.colours.light), "dark": colour(showroom.colours.dark)},
         "language": showroom.language,
+        "lengths": showroom.lengths,
         "price_note": showroom.price_note,
         "is_published": showroom.bench.is_some(),
         "offers": showroom.offers.iter().map(offer).collect::<Vec<_>>(),
@@ -75,6 +77,9 @@ struct Looked {
     seen: Option<Seen>,
     #[serde(skip_serializing_if = "Option::is_none")]
     picture: Option<String>,
+    /// The dimension lines over the picture, where the view keeps room for them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dimensions: Option<Dimensions>,
 }
 
 /// What customers see of a design: `{ok: {seen, picture}}` for `{showroom, offer, design, shop?, view, want?}`.
@@ -95,9 +100,10 @@ fn looked(request: &Request) -> Result<Looked, Refused> {
         .wants("want", "seen")
         .then(|| showroom.seen(offer, &design, &chair, shop.as_ref()))
         .transpose()?;
-    let picture =
-        request.wants("want", "picture").then(|| svg::write(&exploded(&chair, &view, &service(&design))));
-    Ok(Looked { seen, picture })
+    let pictured = request.wants("want", "picture");
+    let dimensions = (pictured && view.dimensions.is_some()).then(|| dimensions(&chair, &design, &view));
+    let picture = pictured.then(|| svg::write(&exploded(&chair, &view, &service(&design))));
+    Ok(Looked { seen, picture, dimensions })
 }
 
 /// What follows the `#` of a customer's link: `{ok: text}` for `{design, label?}`, of which `label` is what was told of the

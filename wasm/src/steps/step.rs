@@ -4,6 +4,7 @@ use crate::refused::Refused;
 use crate::request::Request;
 use crate::steps::stopwatch::Stopwatch;
 use crestrail_chair::chair::Chair;
+use crestrail_chair::dimensions::{Dimensions, dimensions};
 use crestrail_chair::drawing::exploded;
 use crestrail_chair::report::{Report, report, service};
 use crestrail_sheet::svg;
@@ -16,6 +17,9 @@ pub(crate) struct Stepped {
     report: Option<Report>,
     #[serde(skip_serializing_if = "Option::is_none")]
     picture: Option<String>,
+    /// The dimension lines over the picture, where the view keeps room for them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    dimensions: Option<Dimensions>,
     marks: Marks,
 }
 
@@ -40,7 +44,14 @@ pub(crate) fn step(request: &Request) -> Result<Stepped, Refused> {
         wanted("picture")
             .then(|| clock.time("picture", || svg::write(&exploded(&chair, &view, &service(&design))))),
     );
-    Ok(Stepped { report, picture, marks: Marks { resolve, report: report_time, picture: picture_time } })
+    let measured = wanted("picture") && view.dimensions.is_some();
+    let dimensions = measured.then(|| dimensions(&chair, &design, &view));
+    Ok(Stepped {
+        report,
+        picture,
+        dimensions,
+        marks: Marks { resolve, report: report_time, picture: picture_time },
+    })
 }
 
 fn split<T>(timed: Option<(T, f64)>) -> (Option<T>, f64) {

@@ -19,7 +19,12 @@ const PEG_CLEAR: f64 = 40.0;
 
 /// How far and where each part has moved at full spread, in the order of the chair's parts, mm.
 pub fn shifts(chair: &Chair) -> Vec<Vec3> {
-    let mut shifts = Shifts { by_part: BTreeMap::new(), group: BTreeMap::new(), chair };
+    underway(chair, 0.0)
+}
+
+/// The same while the chair is put together, when so many steps are done, the last of them perhaps in part.
+pub(super) fn underway(chair: &Chair, done: f64) -> Vec<Vec3> {
+    let mut shifts = Shifts { by_part: BTreeMap::new(), group: BTreeMap::new(), chair, done };
     for step in &chair.assembly.steps {
         shifts.take(step);
     }
@@ -28,6 +33,8 @@ pub fn shifts(chair: &Chair) -> Vec<Vec3> {
 }
 
 struct Shifts<'a> {
+    /// How many steps of the order are done.
+    done: f64,
     by_part: BTreeMap<PartId, Vec3>,
     /// For each part that is already joined to others, the first of them.
     group: BTreeMap<PartId, PartId>,
@@ -45,8 +52,9 @@ impl Shifts<'_> {
             return;
         }
         let mut moved = if step.task == Task::Join { self.aligned(step) } else { Vec::new() };
+        let left = self.left(step);
         for m in &step.moves {
-            let away = m.direction * -((m.by + CLEAR) * m.rank as f64);
+            let away = m.direction * -((m.by + CLEAR) * m.rank as f64 * left);
             moved.extend(m.goes_in.iter().map(|&id| (id, away)));
         }
         for (id, by) in moved {
@@ -57,6 +65,19 @@ impl Shifts<'_> {
             let Some(first) = all().map(|id| self.group_of(id)).min() else { continue };
             self.group.extend(all().map(|id| (id, first)));
         }
+    }
+
+    /// The share of a step that is still to be done.
+    fn left(&self, step: &Step) -> f64 {
+        (step.number as f64 - self.done).clamp(0.0, 1.0)
+    }
+
+    /// The same of the step in which a peg or wedge is driven.
+    fn left_of(&self, id: PartId) -> f64 {
+        let mut steps = self.chair.assembly.steps.iter().filter(|step| step.task == Task::Peg);
+        steps
+            .find(|step| step.moves.iter().any(|m| m.goes_in.contains(&id)))
+            .map_or(1.0, |step| self.left(step))
     }
 
     fn group_of(&self, id: PartId) -> PartId {
@@ -100,11 +121,11 @@ impl Shifts<'_> {
         for joint in &self.chair.joints {
             let host = self.of(joint.host);
             for peg in &joint.pegs {
-                let away = peg.place.x * -(peg.length + PEG_CLEAR);
+                let away = peg.place.x * (-(peg.length + PEG_CLEAR) * self.left_of(peg.id));
                 self.by_part.insert(peg.id, host + away);
             }
             for wedge in joint.inserts.iter().filter(|insert| insert.id.role == Role::Wedge) {
-                let away = wedge.place.x * (wedge.size[0] + PEG_CLEAR);
+                let away = wedge.place.x * ((wedge.size[0] + PEG_CLEAR) * self.left_of(wedge.id));
                 self.by_part.insert(wedge.id, host + away);
             }
         }

@@ -5,11 +5,27 @@ use super::stage::Stage;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::Camera;
 use kurbo::{Point, Vec2};
+use serde::{Deserialize, Serialize};
 
 /// Room at the sides for the letters, as a share of the smaller side of the sheet.
 const SIDE_ROOM: f64 = 0.085;
 /// Room above and below.
 const END_ROOM: f64 = 0.035;
+
+/// From the chair's outline to a dimension line, and a little beyond the figure on it, px.
+const DIMENSION_GAP: f64 = 26.0;
+/// Half of what a finger needs, px.
+const GRIP: f64 = 14.0;
+
+/// Scale and place of a picture as it is told, and handed back to keep both while a size is dragged: what is fixed in
+/// space then stands still on the picture.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Held {
+    /// Pixels per millimetre.
+    pub scale: f64,
+    /// The point of the camera's picture that stands in the middle, mm.
+    pub focus: [f64; 2],
+}
 
 /// Scale and place of the picture on the sheet.
 pub(super) struct Frame {
@@ -35,13 +51,25 @@ impl Frame {
         }
         let half_width = hull.radius;
         let half_height = hull.half_height * camera.up.z.abs() + hull.radius * camera.toward.z.abs();
-        let room = Vec2::new(view.width, view.height) / 2.0 - Vec2::new(SIDE_ROOM, END_ROOM) * smaller;
-        Self {
+        let [side, above, below] = rooms(view, smaller);
+        let room = Vec2::new(view.width - 2.0 * side, view.height - above - below) / 2.0;
+        let room = Vec2::new(room.x.max(1.0), room.y.max(1.0));
+        let own = Held {
             scale: (room.x / half_width).min(room.y / half_height),
+            focus: spot(camera.flat(hull.centre)),
+        };
+        let Held { scale, focus: [x, y] } = view.held.unwrap_or(own);
+        Self {
+            scale,
             weight,
-            middle,
-            focus: camera.flat(hull.centre),
+            middle: Point::new(view.width / 2.0, (view.height + above - below) / 2.0),
+            focus: Point::new(x, y),
         }
+    }
+
+    /// As it is told.
+    pub(super) fn held(&self) -> Held {
+        Held { scale: self.scale, focus: spot(self.focus) }
     }
 
     /// A point of the camera's picture on the sheet.
@@ -60,4 +88,20 @@ impl Frame {
         let step = (p - self.middle) / self.scale;
         self.focus + Vec2::new(step.x, -step.y)
     }
+}
+
+/// Room at each side, above and below, px.
+fn rooms(view: &View, smaller: f64) -> [f64; 3] {
+    let (side, end) = (SIDE_ROOM * smaller, END_ROOM * smaller);
+    match &view.dimensions {
+        None => [side, end, end],
+        Some(room) => {
+            let [wide, high] = room.figure;
+            [side.max(wide / 2.0 + DIMENSION_GAP), end.max(GRIP), end.max(high / 2.0 + DIMENSION_GAP)]
+        }
+    }
+}
+
+fn spot(p: Point) -> [f64; 2] {
+    [p.x, p.y]
 }

@@ -15,6 +15,7 @@ mod frame;
 mod hatch;
 mod home;
 mod letters;
+mod look;
 mod palette;
 mod shadow;
 mod shares;
@@ -27,9 +28,11 @@ mod tests;
 
 pub use apart::shifts;
 pub use boards::{board, boards};
+pub use frame::Held;
+pub use look::Look;
 pub use palette::colour_of;
 pub use step::step;
-pub use view::{Meaning, Scheme, View};
+pub use view::{DimensionRoom, Meaning, Scheme, View};
 
 use crate::chair::Chair;
 use crate::service::Service;
@@ -59,7 +62,7 @@ struct Scene<'a> {
 /// What the chair is meant to serve counts where the tints tell how much of its strength is used.
 /// Groups carry the letter and name of the part they show, or the name of their layer, as data.
 pub fn exploded(chair: &Chair, view: &View, service: &Service) -> Sheet {
-    let scene = Scene::of(chair, Stage::set(chair, view.spread), view, service);
+    let scene = Scene::of(chair, Stage::of_view(chair, view), view, service);
     let items = core::iter::once(paper(&scene)).chain(shadow::items(&scene)).chain(painted(&scene)).collect();
     sheet(view, chair, items)
 }

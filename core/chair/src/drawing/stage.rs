@@ -1,6 +1,6 @@
 //! The parts where they stand in the picture.
 
-use super::apart;
+use super::{View, apart};
 use crate::chair::Chair;
 use crate::part::PartId;
 use crestrail_geometry::view::Subject;
@@ -32,6 +32,14 @@ impl<'a> Stage<'a> {
     pub(super) fn set(chair: &'a Chair, spread: f64) -> Self {
         let shifts = apart::shifts(chair).into_iter().map(|full| Some(full * spread)).collect();
         Self::of(chair, shifts)
+    }
+
+    /// As a view says.
+    pub(super) fn of_view(chair: &'a Chair, view: &View) -> Self {
+        match view.assembled {
+            None => Self::set(chair, view.spread),
+            Some(done) => Self::of(chair, apart::underway(chair, done).into_iter().map(Some).collect()),
+        }
     }
 
     /// For each part how far it is moved; nothing for one that is not on the stage.

@@ -1,5 +1,6 @@
 //! How somebody looks at the chair.
 
+use super::frame::Held;
 use crate::chair::Chair;
 use crate::refusal::Refusal;
 use serde::Deserialize;
@@ -28,10 +29,28 @@ pub struct View {
     /// Pixels per millimetre, so that several chairs can be drawn to one scale; then the middle of the floor below the chair lies
     /// in the middle of the sheet, and what has no room there is drawn beyond it. Missing: the chair is fitted to the sheet.
     pub scale: Option<f64>,
+    /// Room that is kept for dimension lines over the picture, where they are shown.
+    pub dimensions: Option<DimensionRoom>,
+    /// Scale and place that are kept, as an earlier picture told them.
+    pub held: Option<Held>,
+    /// How many steps of the order of assembly are done, part of a step too: the parts of the others stand apart. It takes
+    /// the place of `spread`.
+    pub assembled: Option<f64>,
     /// What the picture is called; made up from the view where it is missing.
     pub title: Option<String>,
     /// What it shows, for those who cannot see it; made up where it is missing.
     pub description: Option<String>,
+}
+
+/// What dimension lines over the picture have to mind.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DimensionRoom {
+    /// Width and height of the widest figure, px.
+    pub figure: [f64; 2],
+    /// Boxes in which something else stands: left, top, right, bottom, px.
+    #[serde(default)]
+    pub clear: Vec<[f64; 4]>,
 }
 
 /// The colours of a picture.
@@ -67,6 +86,9 @@ impl Default for View {
             colour: Meaning::Wood,
             letters: true,
             scale: None,
+            dimensions: None,
+            held: None,
+            assembled: None,
             title: None,
             description: None,
         }
@@ -83,6 +105,8 @@ impl View {
 
     /// The view, if all its numbers are within their ranges.
     pub fn checked(self) -> Result<Self, Refusal> {
+        let figure = self.dimensions.as_ref().map_or([0.0; 2], |room| room.figure);
+        let held = self.held.map_or([1.0, 0.0, 0.0], |Held { scale, focus: [x, y] }| [scale, x, y]);
         let ranges = [
             ("scale", self.scale.unwrap_or(1.0), 1e-3, 1e2),
             ("turn", self.turn, -36_000.0, 36_000.0),
@@ -90,6 +114,12 @@ impl View {
             ("spread", self.spread, 0.0, 1.0),
             ("width", self.width, 40.0, 8_000.0),
             ("height", self.height, 40.0, 8_000.0),
+            ("dimensions", figure[0], 0.0, 400.0),
+            ("dimensions", figure[1], 0.0, 400.0),
+            ("held", held[0], 0.001, 1_000.0),
+            ("held", held[1], -1e6, 1e6),
+            ("held", held[2], -1e6, 1e6),
+            ("assembled", self.assembled.unwrap_or_default(), 0.0, 1_000.0),
         ];
         match ranges.into_iter().find(|(_, value, low, high)| !(low..=high).contains(&value)) {
             None => Ok(self),

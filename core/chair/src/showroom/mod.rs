@@ -50,6 +50,8 @@ pub struct Showroom {
     pub colours: Colours,
     /// The language of words and figures, a tag of BCP 47 such as `en-GB`.
     pub language: &'static str,
+    /// What lengths are written in: `mm`, `cm` or `in`; nothing where that is not said.
+    pub lengths: Option<&'static str>,
     /// The currency of all prices told.
     pub currency: Currency,
     /// What is told of prices.

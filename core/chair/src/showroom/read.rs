@@ -18,6 +18,7 @@ const NAMES: &[&str] = &[
     "contact",
     "colours",
     "language",
+    "lengths",
     "currency",
     "price",
     "price_note",
@@ -29,6 +30,9 @@ const NAMES: &[&str] = &[
 
 /// The languages whose words the page has, with the regions after whose custom it can write figures.
 const LANGUAGES: &[&str] = &["en", "en-AU", "en-CA", "en-GB", "en-IE", "en-IN", "en-NZ", "en-US", "en-ZA"];
+
+/// What lengths are written in.
+const LENGTHS: &[(&str, &str)] = &[("mm", "mm"), ("cm", "cm"), ("in", "in")];
 
 /// Most chairs on offer: more do not fit a customer's eye.
 const MOST_OFFERS: usize = 24;
@@ -48,6 +52,7 @@ pub(super) fn showroom(value: &Value) -> Result<Showroom, Refusal> {
         contact: contact(&f.object("contact")?)?,
         colours: colours(&f.object("colours")?)?,
         language: language(&f)?,
+        lengths: f.has("lengths").then(|| f.choice("lengths", LENGTHS)).transpose()?,
         currency,
         price: f.choice("price", PriceTold::NAMES)?,
         price_note: line("price_note")?,

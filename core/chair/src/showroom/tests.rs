@@ -147,6 +147,7 @@ fn what_is_wrong_is_named() {
         (with("/colours/light", json!("#9fd8d0")), "colours.light", "Choose a darker one"),
         (with("/colours/dark", json!("#1f5f5b")), "colours.dark", "Choose a lighter one"),
         (with("/language", json!("tlh")), "language", "no words in \"tlh\""),
+        (with("/lengths", json!("furlong")), "lengths", "Choose one of: mm, cm, in"),
         (with("/currency", json!("EURO")), "currency", "not a currency code"),
         (with("/price", json!("secret")), "price", "shown, from, none"),
         (with("/offers", json!([])), "offers", "No chair is on offer"),

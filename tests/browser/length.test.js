@@ -1,0 +1,40 @@
+// Lengths as the page writes and reads them.
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { describe, test } from 'node:test';
+import { figureOf, inches, readLength } from '../../www/page/length.js';
+
+const table = await readFile(new URL('../data/lengths.csv', import.meta.url), 'utf8');
+const rows = table.trim().split('\n').slice(1).map((row) => row.split(','));
+const write = (value, digits) => String(Number(value.toFixed(digits)));
+
+describe('a length', () => {
+  test('is written as the core writes it on paper', () => {
+    for (const [mm, unit, written] of rows) assert.equal(figureOf(Number(mm), write, 1, unit === 'in16' ? 'in' : unit), written, `${mm} mm in ${unit}`);
+    assert.ok(rows.length > 100);
+  });
+
+  test('is read in any unit, with its name or the one in use', () => {
+    const read = {
+      450: 450, '450 mm': 450, '450mm': 450, '46 cm': 460, '46,5 cm': 465, '0.46 m': 460, '18 in': 457.2, '18 1/4 in': 463.55, '18-1/4"': 463.55,
+      '18¼″': 463.55, '1/2 in': 12.7, "1' 6\"": 457.2, '1 ft 6 1/2 in': 469.9, '1 ft': 304.8, '  18 1/4  inches ': 463.55, '≈ 17 11/16 in': 449.2625, '-3': -3, '.5 in': 12.7,
+    };
+    for (const [typed, mm] of Object.entries(read)) assert.equal(readLength(typed, 'mm'), mm, typed);
+    assert.equal(readLength('18 1/4', 'in'), 463.55);
+    assert.equal(readLength('46', 'cm'), 460);
+    assert.equal(readLength('450 mm', 'in'), 450);
+  });
+
+  test('is not read out of what is none', () => {
+    for (const typed of ['', 'tall', '18 1/0 in', '1/', '/2', '12 furlongs', '4 5', '1e3', '0x10', '--3', 'NaN', '18 1/4 1/8 in']) assert.equal(readLength(typed, 'mm'), undefined, typed);
+  });
+
+  test('comes back from inches within what a sixteenth leaves over', () => {
+    for (let mm = 3; mm < 1200; mm += 0.7) {
+      const { figure, left } = inches(mm);
+      const back = readLength(figure, 'in');
+      assert.ok(Math.abs(back + left * 25.4 - mm) < 0.013, `${mm}: ${figure} ${left}`);
+      assert.ok(Math.abs(left) <= 1 / 32 + 1e-9);
+    }
+  });
+});
