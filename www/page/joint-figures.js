@@ -56,7 +56,7 @@ function mm(value) {
 /** Which kind, why, and what was wished and had no room. @param {JointRow} joint */
 function kindLines(joint) {
   if (!joint.why) return [];
-  return [`${kindWords(joint)}: ${joint.why}`, ...(joint.given_way ? [joint.given_way] : [])];
+  return [say('pair', { name: kindWords(joint), value: joint.why }), ...(joint.given_way ? [joint.given_way] : [])];
 }
 
 /** The way taken and why, then what else was weighed. @param {CornerRow} corner */
