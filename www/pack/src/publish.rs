@@ -182,8 +182,10 @@ fn worded(page: &str, words: &BTreeMap<String, Value>) -> Result<String> {
         }
         if let (Some(key), Some(content)) = (tag.get("data-word-content"), tag.get("content")) {
             let own = &page[tag.range.clone()];
-            let other =
-                own.replace(&format!("\"{content}\""), &format!("\"{}\"", escaped(said(key)?).replace('"', "&quot;")));
+            let other = own.replace(
+                &format!("\"{content}\""),
+                &format!("\"{}\"", escaped(said(key)?).replace('"', "&quot;")),
+            );
             text.replace_range(tag.range.clone(), &other);
         }
     }
@@ -426,6 +428,21 @@ mod tests {
                 assert!(out.get(link).is_some(), "{link} is linked and not there");
             }
         }
+    }
+
+    #[test]
+    fn a_showroom_in_another_language_carries_its_words_and_no_others() {
+        let room = source(|showroom| showroom["language"] = "ar-EG".into()).unwrap();
+        let out = folder(&Files::read(&workspace::page()).unwrap(), &core(), &room).unwrap();
+        let index = out.text("index.html").unwrap();
+        let words: Value = serde_json::from_str(out.text("words/ar.json").unwrap()).unwrap();
+        assert!(index.contains("<html lang=\"ar-EG\" dir=\"rtl\">"), "{index}");
+        for key in ["skip", "no_script", "showroom_about", "loading"] {
+            assert!(index.contains(words[key].as_str().unwrap()), "{key} is not said in {index}");
+        }
+        assert!(!index.contains("Choose the sizes") && index.contains("href=\"words/ar.json\" as=\"fetch\""));
+        assert!(out.text("sw.js").unwrap().contains("words/ar.json"));
+        assert!(out.get("words/fr.json").is_none() && made("none").get("words/ar.json").is_none());
     }
 
     #[test]
