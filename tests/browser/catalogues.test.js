@@ -1,8 +1,10 @@
 // The catalogues of the page's words, held against the English ones, the glossary, and the texts of scripts and pages.
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { test } from 'node:test';
 import { languages } from '../../www/page/languages.js';
-import { areas, catalogueOf, english, files, glossary, wordings } from './catalogue.js';
+import { areas, catalogueOf, english, files, glossary, root, wordings } from './catalogue.js';
 
 const others = languages.map(({ code }) => code).filter((code) => code !== 'en');
 const holes = (words) => [...new Set(words.match(/\{\w+\}/g) ?? [])].sort();
@@ -169,4 +171,13 @@ test('the scan of scripts sees words where there are some', () => {
 test('areas are all there', () => {
   const named = [...files('.js').keys()].filter((name) => /^words-(?!source)/.test(name)).map((name) => `${name.slice(6, -3).replace(/s$/, '')}`);
   assert.equal(named.length, Object.keys(areas).length, 'catalogue.js knows every file of words');
+});
+
+test('setting up offers the languages that the core allows, and the page has words in each', () => {
+  const tags = (text, from, to) => [...text.slice(text.indexOf(from), text.indexOf(to, text.indexOf(from))).matchAll(/['"]([a-z]{2}(?:-[A-Z]{2})?)['"]/g)].map(([, tag]) => tag);
+  const offered = tags(files('.js').get('setup-fields.js'), 'export const showroomTags', '];\n');
+  const allowed = tags(readFileSync(join(root, 'core/chair/src/showroom/read.rs'), 'utf8'), 'const LANGUAGES', '];');
+  assert.ok(allowed.length > 30);
+  assert.deepEqual(offered, allowed);
+  assert.deepEqual([...new Set(allowed.map((tag) => tag.slice(0, 2)))].sort(), languages.map(({ code }) => code).sort());
 });
