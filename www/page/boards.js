@@ -12,13 +12,13 @@ import { listed, say } from './words.js';
 const inChair = [
   { key: 'species', head: say('timber'), text: ({ species }) => species },
   { key: 'thickness', head: say('timber_thickness'), unit: say('unit_mm'), figures: true, text: (line) => number(line.thickness_mm), note: yardName },
-  { key: 'net', head: say('timber_net'), unit: 'm³', figures: true, text: (line) => volume(line.volume_m3) },
-  { key: 'rough', head: say('timber_rough'), unit: 'm³', figures: true, text: (line) => volume(line.rough_m3) },
+  { key: 'net', head: say('timber_net'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.volume_m3) },
+  { key: 'rough', head: say('timber_rough'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.rough_m3) },
 ];
 
 /** @type {Column<TimberLine>[]} */
 const bought = [
-  { key: 'bought', head: say('timber_bought'), unit: 'm³', figures: true, text: (line) => volume(line.bought_m3) },
+  { key: 'bought', head: say('timber_bought'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.bought_m3) },
   { key: 'board-feet', head: say('board_feet'), unit: say('unit_board_feet'), figures: true, text: (line) => fixed(line.board_feet ?? 0, 2) },
 ];
 

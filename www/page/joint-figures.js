@@ -2,7 +2,7 @@
 import { el } from './dom.js';
 import { number } from './format.js';
 import { letterButton } from './table.js';
-import { say } from './words.js';
+import { listed, say } from './words.js';
 
 /** @import { CornerRow, JointRow } from './messages.d.ts' */
 
@@ -172,5 +172,5 @@ function rules({ rule }) {
  * @returns {string}
  */
 function heights(pairs) {
-  return pairs.map(([low, high]) => `${number(low)} – ${mm(high)}`).join(', ');
+  return listed(pairs.map(([low, high]) => `${number(low)}\u00a0–\u00a0${mm(high)}`));
 }

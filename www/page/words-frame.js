@@ -19,4 +19,7 @@ export const frameWords = {
   headed: '{name}:',
 
   unit_board_feet: 'bd ft',
+  unit_cm3: 'cm³',
+  unit_m3: 'm³',
+  unit_hours: 'h',
 };
