@@ -10,6 +10,7 @@ mod measures;
 mod moves;
 mod orders;
 mod packing;
+pub mod phrases;
 mod setting;
 mod sheets;
 mod sitters;

@@ -87,6 +87,11 @@ impl Catalogue {
         &self.language
     }
 
+    /// Whether it is written from right to left.
+    pub fn is_right_to_left(&self) -> bool {
+        self.right_to_left
+    }
+
     /// The English patterns it knows, in the order of their letters.
     pub fn patterns(&self) -> impl Iterator<Item = &str> {
         self.phrases.keys().map(String::as_str)
@@ -137,6 +142,11 @@ impl Catalogue {
                 Piece::Text(letters) => text.push_str(letters),
                 Piece::Hole(name) => self.put(&mut text, value(name).map_or("", String::as_str)),
             }
+        }
+        let begins = |at: &str| matches!(pieces(at).next(), Some(Piece::Hole(_)));
+        // A sentence that begins with what was put in begins with a large letter all the same.
+        if begins(pattern) && !begins(english) && english.starts_with(|c: char| c.is_uppercase()) {
+            return capital(&text);
         }
         text
     }
@@ -191,6 +201,11 @@ fn same_holes(english: &str, text: &str, may_miss: Option<&str>) -> Result<(), S
         Some(name) => Err(format!("The English text has no hole {{{name}}}, as \"{text}\" does.")),
         None => Ok(()),
     }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn shown(value: &dyn Display) -> String {

@@ -38,6 +38,16 @@ pub fn spoken() -> Option<&'static Catalogue> {
     SPOKEN.get()
 }
 
+/// The language that is spoken, as `de`.
+pub fn language() -> &'static str {
+    SPOKEN.get().map_or("en", Catalogue::language)
+}
+
+/// Whether it is written from right to left.
+pub fn is_right_to_left() -> bool {
+    SPOKEN.get().is_some_and(Catalogue::is_right_to_left)
+}
+
 /// Does `work` in English, whatever is spoken: for papers that stay English.
 pub fn in_english<T>(work: impl FnOnce() -> T) -> T {
     /// Goes back to what was spoken, also when the work breaks off.
@@ -51,11 +61,25 @@ pub fn in_english<T>(work: impl FnOnce() -> T) -> T {
     work()
 }
 
+/// Marks an English text, in a table or a constant, that [`word`] is asked for later: so whoever looks for phrases in the
+/// sources finds it.
+pub const fn phrase(english: &'static str) -> &'static str {
+    english
+}
+
 /// A text without holes, in the language that is spoken.
 pub fn word(english: &'static str) -> &'static str {
     match SPOKEN.get() {
         None => english,
         Some(catalogue) => catalogue.word(english).unwrap_or(english),
+    }
+}
+
+/// A label within a sentence: English writes it small there.
+pub fn in_sentence(label: &'static str) -> Cow<'static, str> {
+    match SPOKEN.get() {
+        None => Cow::Owned(label.to_lowercase()),
+        Some(_) => Cow::Borrowed(word(label)),
     }
 }
 

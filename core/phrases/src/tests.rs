@@ -7,6 +7,7 @@ use crate::{Catalogue, figure, in_english, say, speak, word};
 const GERMAN: &str = r#"{"crestrail": "phrases/1", "language": "de", "decimal": ",", "phrases": {
     "seat": "Sitz",
     "{what} is {0} mm high": "{0} mm misst: {what}",
+    "The {what} holds.": "{what}: hält.",
     "{n} pegs": {"count": "n", "one": "ein Nagel", "other": "{n} Nägel"}}}"#;
 
 fn german() -> &'static Catalogue {
@@ -30,6 +31,7 @@ fn another_language_orders_holes_its_own_way_and_writes_its_decimal_sign() {
     assert_eq!(say!("{what} is {:.1} mm high", 450.5, what = word("seat")), "450,5 mm misst: Sitz");
     assert_eq!((figure("1.5"), figure("EN 1.5")), ("1,5".into(), "EN 1.5".into()));
     assert_eq!(in_english(|| say!("{what} is {:.1} mm high", 450.5, what = word("seat"))), "seat is 450.5 mm high");
+    assert_eq!(say!("The {what} holds.", what = "bein"), "Bein: hält.");
     assert_eq!([1, 2].map(|n| say!("{n} pegs")), ["ein Nagel", "2 Nägel"]);
     assert_eq!(say!("{n} unknown", n = 1.5), "1,5 unknown");
     speak(None);
