@@ -2,6 +2,7 @@
 
 use crestrail_phrases::Catalogue;
 use crestrail_phrases::pattern::{Pattern, text_of};
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -136,4 +137,14 @@ pub fn catalogue(language: &str) -> Catalogue {
     let file = root().join(format!("core/phrases/data/{language}.json"));
     let text = fs::read_to_string(&file).unwrap_or_else(|why| panic!("{}: {why}", file.display()));
     Catalogue::read(&text).unwrap_or_else(|why| panic!("{}: {why}", file.display()))
+}
+
+thread_local! {
+    /// Catalogues that were read on this thread: what is spoken lasts as long as the program.
+    static KEPT: RefCell<BTreeMap<String, &'static Catalogue>> = const { RefCell::new(BTreeMap::new()) };
+}
+
+/// The same, read once, as [`crestrail_phrases::speak`] wants it.
+pub fn kept(language: &str) -> &'static Catalogue {
+    KEPT.with_borrow_mut(|all| *all.entry(language.to_owned()).or_insert_with(|| catalogue(language).kept()))
 }
