@@ -5,13 +5,14 @@
 //!
 //! It is compiled twice for the page, so that nobody waits for what he may never ask for: with the feature `steps`, what
 //! the first view and each step of a knob need, and with `papers`, what is put on paper or taken away as a file. Neither
-//! keeps anything between calls, so the two need not know of each other.
+//! keeps anything between calls but the language that it is told to speak (`speak`), so the two need not know of each other.
 
 mod panic;
 mod progress;
 mod refused;
 mod reply;
 mod request;
+mod speech;
 
 #[cfg(feature = "papers")]
 mod papers;
@@ -22,6 +23,8 @@ mod steps;
 pub use papers::*;
 #[cfg(feature = "steps")]
 pub use steps::*;
+
+pub use speech::speak;
 
 use wasm_bindgen::prelude::wasm_bindgen;
 

@@ -19,8 +19,8 @@ const columns = [
   { key: 'trade', head: say('trade'), text: ({ trade }) => trade ?? '–' },
   { key: 'timber', head: say('timber'), text: ({ timber }) => timber },
   { key: 'grain', head: say('grain'), text: ({ grain }) => grain },
-  { key: 'volume', head: say('volume'), unit: 'cm³', figures: true, text: ({ volume_mm3: volume }) => fixed(volume / MM3_IN_CM3, 1) },
-  { key: 'mass', head: say('mass_each'), unit: 'kg', figures: true, text: ({ mass_kg: mass }) => fixed(mass, 3) },
+  { key: 'volume', head: say('volume'), unit: say('unit_cm3'), figures: true, text: ({ volume_mm3: volume }) => fixed(volume / MM3_IN_CM3, 1) },
+  { key: 'mass', head: say('mass_each'), unit: say('unit_kg'), figures: true, text: ({ mass_kg: mass }) => fixed(mass, 3) },
 ];
 
 /** The cutting list: one line for all pieces made alike. */

@@ -1,10 +1,11 @@
-import { figureOf, inches, lengths, readLength } from './length.js';
+import { figureOf, inches, lengths, readLength, units } from './length.js';
 import { say, speech } from './words.js';
 
 /** @import { Bill, Knob, Value } from './messages.d.ts' */
 
-/** @type {Map<number, Intl.NumberFormat>} */
+/** @type {Map<number, Intl.NumberFormat>} those of one language */
 const formats = new Map();
+let formatsOf = speech.language;
 
 /**
  * A number with up to `digits` decimals, and a true minus sign.
@@ -33,6 +34,8 @@ export function today() {
 
 /** @param {number} most @param {number} least */
 function formatOf(most, least) {
+  if (formatsOf !== speech.language) formats.clear();
+  formatsOf = speech.language;
   const key = most * 10 + least;
   const known = formats.get(key);
   if (known) return known;
@@ -132,17 +135,33 @@ export function spoken(knob, value) {
   return say(/** @type {const} */ ({ deg: 'spoken_deg', '%': 'spoken_percent', kg: 'spoken_kg' })[unit], { value: figure });
 }
 
+/** Arabic-Indic digits, those of Persian, and the Arabic sign for decimals (Unicode), as they may be typed. */
+const OTHER_DIGITS = /[\u0660-\u0669\u06f0-\u06f9]/g;
+
+/** @param {string} text */
+export function plainDigits(text) {
+  return text.replace(OTHER_DIGITS, (digit) => String(digit.charCodeAt(0) & 15)).replace('\u066b', '.');
+}
+
 /**
- * A number as people type it: a comma or a point for decimals, any minus sign, the knob's own unit or none. Lengths may
+ * A number as people type it: a comma or a point for decimals, any minus sign, digits of Arabic script too, the knob's own unit or none. Lengths may
  * have any unit of length.
  * @param {string} typed
  * @param {Knob['unit']} unit
  * @returns {number | undefined} undefined where it is no number
  */
 export function parseTyped(typed, unit) {
-  if (unit === 'mm') return readLength(typed);
-  const bare = typed.trim().replace(/^[−–]/, '-').replace(',', '.');
+  const clean = plainDigits(typed.replace(/[\u200e\u200f\u061c\u2066-\u2069]/g, '').trim());
+  if (unit === 'mm') return typedLength(clean);
+  const bare = clean.replace(/^[−–]/, '-').replace(',', '.');
   const suffix = { deg: /\s*(°|deg)$/i, '%': /\s*%$/, kg: /\s*kg$/i, none: /$/ }[unit ?? 'none'];
-  const figure = bare.replace(suffix, '');
+  const word = unit ? unitWords(unit) : '';
+  const figure = (word && bare.endsWith(word) ? bare.slice(0, -word.length).trimEnd() : bare).replace(suffix, '');
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(figure) ? Number(figure) : undefined;
+}
+
+/** A length whose unit may be written as the page's language writes it. @param {string} clean */
+function typedLength(clean) {
+  const named = units.find((unit) => clean.endsWith(say(`unit_${unit}`)));
+  return named ? readLength(clean.slice(0, -say(`unit_${named}`).length), named) : readLength(clean);
 }

@@ -1,6 +1,7 @@
 import { byId, el } from './dom.js';
 import { Emitter } from './emitter.js';
 import { canShare } from './habits.js';
+import { languageMenu } from './language-menu.js';
 import { lengths, units } from './length.js';
 import { served } from './start-worker.js';
 import { say } from './words.js';
@@ -27,7 +28,7 @@ export class Head extends Emitter {
     this.#name.addEventListener('keydown', ({ key }) => key === 'Enter' && this.#name.blur());
     this.#file.addEventListener('change', () => this.#chosen());
     container.append(this.#file);
-    this.#menu.append(...this.#items(), lengthChoices(), this.#schemes(scheme));
+    this.#menu.append(...this.#items(), languageMenu('language'), lengthChoices(), this.#schemes(scheme));
     this.#keepClosed();
   }
 

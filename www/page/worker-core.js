@@ -103,7 +103,7 @@ async function onPaper(loaded, call, request, report) {
   try {
     api = await loaded();
   } catch (why) {
-    return { error: { where: 'papers', why: `The part of the page that makes papers could not be loaded. Look to the network and try again. (${why})` } };
+    return { error: { where: 'papers', why: String(why) } };
   }
   return paperCalls[call]?.(api, request, report);
 }

@@ -12,6 +12,7 @@ use crate::report::{Overall, overall};
 use crate::shop::Shop;
 use crate::showroom::{Offer, Showroom, total};
 use crate::told::{Told, ToldLabel};
+use crestrail_phrases::{say, word};
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -75,8 +76,9 @@ pub fn check_in(text: &str, shop: &Shop, showroom: Option<&Showroom>) -> Result<
         return Ok(one(name, &design, &Told::default(), shop, showroom));
     }
     let link = link::find(start).ok_or_else(|| {
-        let why =
-            "There is no link to a chair in this text. Paste the whole link, or the message that it came in.";
+        let why = word(
+            "There is no link to a chair in this text. Paste the whole link, or the message that it came in.",
+        );
         Refusal::new("link", why)
     })?;
     let (design, label) = link::read_told(&link)?;
@@ -119,10 +121,10 @@ fn checked(
 
 fn unbuilt(why: &str) -> Difference {
     Difference {
-        what: "Chair",
-        told: "can be made".to_owned(),
-        now: "cannot be made".to_owned(),
-        say: format!("With your cutters and this program the chair cannot be made. {why}"),
+        what: word("Chair"),
+        told: say!("can be made"),
+        now: say!("cannot be made"),
+        say: say!("With your cutters and this program the chair cannot be made. {why}"),
         grave: true,
     }
 }
@@ -139,11 +141,11 @@ fn priced(
     let now = match total(design, chair, shop) {
         Ok(price) => ToldLabel { from: false, price, currency: shop.currency },
         Err(refusal) => {
-            let told = told.label.map_or_else(|| "no price".to_owned(), |label| label.to_string());
+            let told = told.label.map_or_else(|| say!("no price"), |label| label.to_string());
             differences.push(Difference {
-                what: "Price",
+                what: word("Price"),
                 told,
-                now: "none".to_owned(),
+                now: say!("none"),
                 say: refusal.why,
                 grave: true,
             });
@@ -163,27 +165,27 @@ fn own_label(showroom: &Showroom, told: &Told, design: &Design) -> Option<ToldLa
 
 fn price_difference(label: ToldLabel, now: ToldLabel, own: Option<ToldLabel>) -> Option<Difference> {
     let difference = |say: String, grave: bool| {
-        Some(Difference { what: "Price", told: label.to_string(), now: now.to_string(), say, grave })
+        Some(Difference { what: word("Price"), told: label.to_string(), now: now.to_string(), say, grave })
     };
     if label.currency != now.currency {
-        return difference(format!("The customer was told a price in {}.", label.currency.code), true);
+        return difference(say!("The customer was told a price in {}.", label.currency.code), true);
     }
     if !label.from {
-        let say = "The price the customer sends is not the price of this chair: it was altered on the way, or your prices have changed since.";
+        let say = word("The price the customer sends is not the price of this chair: it was altered on the way, or your prices have changed since.");
         return if label.price == now.price { None } else { difference(say.to_owned(), true) };
     }
     match own.filter(|own| own.currency == label.currency && own.price != label.price) {
         Some(own) => difference(
-            format!(
+            say!(
                 "Your own label says {own}: what the customer sends was altered on the way, or your prices have changed since."
             ),
             true,
         ),
         None if now.price < label.price => {
-            difference("This chair is cheaper than the lowest price told: your prices have changed since, or the label was altered.".to_owned(), true)
+            difference(say!("This chair is cheaper than the lowest price told: your prices have changed since, or the label was altered."), true)
         }
         None if now.price == label.price => None,
-        None => difference("The customer knows the lowest price of the offer, and not yet the price of this chair.".to_owned(), false),
+        None => difference(say!("The customer knows the lowest price of the offer, and not yet the price of this chair."), false),
     }
 }
 
@@ -193,10 +195,10 @@ const SAME_SIZE: f64 = 0.05;
 fn size_difference(told: [f64; 3], now: &Overall) -> Option<Difference> {
     let now = [now.width, now.depth, now.height];
     let differs = told.iter().zip(&now).any(|(told, now)| (told - now).abs() > SAME_SIZE);
-    let words = |[width, depth, height]: [f64; 3]| format!("{width} × {depth} × {height} mm");
-    let say = "Width, depth or height are not as the customer saw them: the file was altered, or the program has changed since.";
+    let words = |[width, depth, height]: [f64; 3]| say!("{width} × {depth} × {height} mm");
+    let say = word("Width, depth or height are not as the customer saw them: the file was altered, or the program has changed since.");
     differs.then(|| Difference {
-        what: "Size",
+        what: word("Size"),
         told: words(told),
         now: words(now),
         say: say.to_owned(),
@@ -218,12 +220,12 @@ fn not_offered(showroom: &Showroom, told: &Told, design: &Design) -> Option<Diff
     let alike = || showroom.offers.iter().find(|offer| offer.design.family() == design.family());
     let why = match offer_of(showroom, told, design).or_else(alike) {
         Some(offer) => offer.allows(design).err().map(|refusal| refusal.why),
-        None => Some("You offer no chair of this kind.".to_owned()),
+        None => Some(say!("You offer no chair of this kind.")),
     };
     why.map(|say| Difference {
-        what: "Choice",
-        told: "on offer".to_owned(),
-        now: "not on offer".to_owned(),
+        what: word("Choice"),
+        told: say!("on offer"),
+        now: say!("not on offer"),
         say,
         grave: true,
     })

@@ -1,6 +1,7 @@
 //! The choices a design makes among a few named possibilities.
 
 use crate::knob::Pick;
+use crestrail_phrases::{phrase, word};
 use crestrail_timber::moisture::Humidity;
 
 /// A closed list of named possibilities.
@@ -18,12 +19,12 @@ pub trait Choice: Copy + Sized + 'static {
 
     /// The label shown.
     fn label(self) -> &'static str {
-        Self::ALL[self.index()].1.label
+        word(Self::ALL[self.index()].1.label)
     }
 
     /// The names and labels in order.
     fn picks() -> Vec<Pick> {
-        Self::ALL.iter().map(|(_, pick)| *pick).collect()
+        Self::ALL.iter().map(|(_, pick)| Pick { label: word(pick.label), ..*pick }).collect()
     }
 }
 
@@ -35,7 +36,7 @@ macro_rules! choice {
 
         impl Choice for $name {
             const ALL: &'static [(Self, Pick)] =
-                &[$((Self::$variant, Pick { name: $id, label: $label })),+];
+                &[$((Self::$variant, Pick { name: $id, label: phrase($label) })),+];
 
             fn index(self) -> usize {
                 self as usize

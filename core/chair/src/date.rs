@@ -1,6 +1,7 @@
 //! Days of the calendar (Gregorian, as ISO 8601 counts them). The program knows no clock: whoever asks tells the day.
 
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say, word};
 use core::fmt;
 
 /// A day.
@@ -12,18 +13,18 @@ pub struct Date {
 }
 
 const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
+    phrase("January"),
+    phrase("February"),
+    phrase("March"),
+    phrase("April"),
+    phrase("May"),
+    phrase("June"),
+    phrase("July"),
+    phrase("August"),
+    phrase("September"),
+    phrase("October"),
+    phrase("November"),
+    phrase("December"),
 ];
 
 /// Quotes are of our time.
@@ -34,7 +35,7 @@ impl Date {
     pub fn read(field: &str, text: &str) -> Result<Self, Refusal> {
         let why = || {
             let why =
-                format!("\"{text}\" is not a day. Write it as year, month and day, such as 2026-03-09.");
+                say!("\"{text}\" is not a day. Write it as year, month and day, such as 2026-03-09.");
             Refusal::new(field, why)
         };
         let figures = |from: usize, to: usize| {
@@ -84,7 +85,7 @@ impl fmt::Display for Date {
     /// Such as `9 March 2026`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let month = MONTHS.get(self.month as usize - 1).copied().unwrap_or_default();
-        write!(f, "{} {month} {}", self.day, self.year)
+        f.write_str(&say!("{} {month} {}", self.day, self.year, month = word(month)))
     }
 }
 

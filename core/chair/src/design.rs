@@ -5,6 +5,7 @@ use crate::knob::{Kind, Knob, Unit};
 use crate::knobs::KNOBS;
 use crate::reading::{self, Fields, FileKind};
 use crate::refusal::{Mend, Refusal};
+use crestrail_phrases::{in_sentence, phrase, say, word};
 use serde_json::{Map, Value, json};
 
 /// The file in which a design is kept.
@@ -67,9 +68,9 @@ impl Design {
             return Err(unknown(fields, name));
         }
         if let (Missing::Refuse, Some(knob)) = (missing, KNOBS.iter().find(|k| !fields.has(k.name))) {
-            let why = format!(
+            let why = say!(
                 "{} is missing. Add \"{}\" with a value, or save the design anew.",
-                knob.label, knob.name
+                word(knob.label), knob.name
             );
             return Err(Refusal::new(fields.path(knob.name), why));
         }
@@ -170,7 +171,7 @@ fn unknown_name(path: &str, name: &str) -> Refusal {
     let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
     Refusal::new(
         path,
-        format!(
+        say!(
             "There is no knob called \"{shown}\". Take it out, or write one of the names that this program saves."
         ),
     )
@@ -195,7 +196,7 @@ impl Knob {
             Kind::Choice { options, .. } => {
                 let name = value
                     .as_str()
-                    .ok_or_else(|| self.wrong_kind(path, "one of its names as a text", value))?;
+                    .ok_or_else(|| self.wrong_kind(path, phrase("one of its names as a text"), value))?;
                 if !self.picks().iter().any(|o| o.name == name) {
                     return Err(self.no_choice(path, name));
                 }
@@ -206,51 +207,52 @@ impl Knob {
 
     fn number(&self, path: &str, value: &Value, unit: Unit, min: f64, max: f64) -> Result<f64, Refusal> {
         let n = value.as_f64().filter(|n| n.is_finite());
-        let n = n.ok_or_else(|| self.wrong_kind(path, "a number", value))?;
+        let n = n.ok_or_else(|| self.wrong_kind(path, phrase("a number"), value))?;
         if (min..=max).contains(&n) {
             return Ok(n);
         }
         let sign = unit.sign();
-        let why = format!("{} is {n}{sign}; it must be from {min} to {max}{sign}.", self.label);
+        let why = say!("{} is {n}{sign}; it must be from {min} to {max}{sign}.", word(self.label));
         Err(Refusal::new(path, why).with_mend(self.mend(n.clamp(min, max), sign)))
     }
 
     fn count(&self, path: &str, value: &Value, min: f64, max: f64) -> Result<f64, Refusal> {
         let n = value.as_f64().filter(|n| n.is_finite() && n.fract() == 0.0);
-        let n = n.ok_or_else(|| self.wrong_kind(path, "a whole number", value))?;
+        let n = n.ok_or_else(|| self.wrong_kind(path, phrase("a whole number"), value))?;
         if (min..=max).contains(&n) {
             return Ok(n);
         }
-        let why = format!("{} is {n}; it must be from {min} to {max}.", self.label);
+        let why = say!("{} is {n}; it must be from {min} to {max}.", word(self.label));
         Err(Refusal::new(path, why).with_mend(self.mend(n.clamp(min, max), "")))
     }
 
     fn mend(&self, value: f64, sign: &str) -> Mend {
-        let say = format!("Set {} to {value}{sign}", self.label.to_lowercase());
+        let say = say!("Set {} to {value}{sign}", in_sentence(self.label));
         Mend { knob: self.name.to_owned(), value: value.into(), say }
     }
 
-    fn wrong_kind(&self, path: &str, wanted: &str, value: &Value) -> Refusal {
+    fn wrong_kind(&self, path: &str, wanted: &'static str, value: &Value) -> Refusal {
         let found = match value {
-            Value::Null => "nothing",
-            Value::Bool(_) => "yes or no",
-            Value::Number(_) => "a number with a fraction",
-            Value::String(_) => "a text",
-            Value::Array(_) => "a list",
-            Value::Object(_) => "an object",
+            Value::Null => phrase("nothing"),
+            Value::Bool(_) => phrase("yes or no"),
+            Value::Number(_) => phrase("a number with a fraction"),
+            Value::String(_) => phrase("a text"),
+            Value::Array(_) => phrase("a list"),
+            Value::Object(_) => phrase("an object"),
         };
-        Refusal::new(path, format!("{} must be {wanted}, but it is {found}.", self.label))
+        Refusal::new(path, say!("{} must be {wanted}, but it is {found}.", word(self.label), wanted = word(wanted), found = word(found)))
     }
 
     fn no_choice(&self, path: &str, name: &str) -> Refusal {
         let names: Vec<_> = self.picks().iter().map(|o| o.name).collect();
         let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
         let known = self.is_known(name);
-        let of = if known { " with this kind of chair" } else { "" };
-        Refusal::new(
-            path,
-            format!("{} cannot be \"{shown}\"{of}; it can be {}.", self.label, names.join(", ")),
-        )
+        let (label, names) = (word(self.label), names.join(", "));
+        let why = match known {
+            true => say!("{label} cannot be \"{shown}\" with this kind of chair; it can be {names}."),
+            false => say!("{label} cannot be \"{shown}\"; it can be {names}."),
+        };
+        Refusal::new(path, why)
     }
 
     /// Whether some kind of chair allows this name.

@@ -1,5 +1,6 @@
 //! Findings: the result of one check, with its limit and source.
 
+use crate::part::Role;
 use serde::Serialize;
 
 /// How a value stands to its limit.
@@ -34,6 +35,19 @@ pub enum Topic {
     Safety,
 }
 
+/// Which thing of the chair a check looks at, for the sentence that a customer reads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum About {
+    /// The chair, or what the subject alone tells.
+    Chair,
+    /// A joint: its guest and its host.
+    Joint(Role, Role),
+    /// A part.
+    Part(Role),
+    /// A way to fall, in the language that is spoken.
+    Way(&'static str),
+}
+
 /// The result of one check.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Finding {
@@ -41,6 +55,9 @@ pub struct Finding {
     pub subject: String,
     /// What it is about.
     pub topic: Topic,
+    /// The thing that it looks at.
+    #[serde(skip)]
+    pub about: About,
     /// What it means, in a sentence for somebody who knows nothing about joints.
     pub plain: String,
     /// The knob that mends it.

@@ -1,5 +1,6 @@
 //! What a knob is: one row of the table from which the page builds its controls.
 
+use crestrail_phrases::word;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -134,17 +135,17 @@ impl Group {
     /// What the page calls the group.
     pub fn label(self) -> &'static str {
         match self {
-            Self::Kind => "Kind",
-            Self::Use => "Who it is for",
-            Self::Size => "Size",
-            Self::Back => "Back",
-            Self::Seat => "Seat",
-            Self::Arms => "Arms",
-            Self::Legs => "Legs",
-            Self::Rails => "Seat rails",
-            Self::Stretchers => "Stretchers",
-            Self::Joints => "Joints",
-            Self::Timber => "Timber",
+            Self::Kind => word("Kind"),
+            Self::Use => word("Who it is for"),
+            Self::Size => word("Size"),
+            Self::Back => word("Back"),
+            Self::Seat => word("Seat"),
+            Self::Arms => word("Arms"),
+            Self::Legs => word("Legs"),
+            Self::Rails => word("Seat rails"),
+            Self::Stretchers => word("Stretchers"),
+            Self::Joints => word("Joints"),
+            Self::Timber => word("Timber"),
         }
     }
 }
@@ -221,8 +222,8 @@ impl Knob {
     pub fn row(&self) -> KnobRow {
         let blank = KnobRow {
             name: self.name,
-            label: self.label,
-            help: self.help,
+            label: word(self.label),
+            help: word(self.help),
             group: self.group,
             group_label: self.group.label(),
             kind: "choice",

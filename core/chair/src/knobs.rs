@@ -7,6 +7,7 @@ use crate::choices::{
 };
 use crate::design::Design;
 use crate::knob::{Applies, Group, Kind, Knob, Pick, Unit};
+use crestrail_phrases::{phrase, word};
 use crestrail_timber::Species;
 
 macro_rules! kind {
@@ -48,8 +49,8 @@ macro_rules! knobs {
         /// Every knob, in the order of the page, with the limits of a side chair.
         pub static KNOBS: &[Knob] = &[$($(Knob {
             name: stringify!($name),
-            label: $label,
-            help: $help,
+            label: phrase($label),
+            help: phrase($help),
             group: Group::$group,
             kind: kind!($kind($($arg)*)),
             applies: &[$(Applies { knob: stringify!($dep), any: &[$($any),+] }),*],
@@ -67,7 +68,7 @@ macro_rules! knobs {
 }
 
 fn species_picks() -> Vec<Pick> {
-    crestrail_timber::all().iter().map(|s| Pick { name: s.id, label: s.name }).collect()
+    crestrail_timber::all().iter().map(|s| Pick { name: s.id, label: word(s.name) }).collect()
 }
 
 knobs! {

@@ -8,6 +8,7 @@
 use crate::design::{DESIGN_FILE, Design};
 use crate::refusal::Refusal;
 use crate::told::ToldLabel;
+use crestrail_phrases::{say, word};
 use serde_json::Value;
 
 /// Longest link that is read, bytes; a link with every knob in it is a third of this.
@@ -69,7 +70,7 @@ const CHECK: &str = ";check=";
 pub fn read_told(fragment: &str) -> Result<(Design, Option<ToldLabel>), Refusal> {
     let text = fragment.strip_prefix('#').unwrap_or(fragment);
     if text.len() > LONGEST {
-        return Err(Refusal::new("link", "This link is too long to be one of ours. Ask for it anew."));
+        return Err(Refusal::new("link", word("This link is too long to be one of ours. Ask for it anew.")));
     }
     let (body, check) = text.rsplit_once(CHECK).ok_or_else(|| not_whole(text))?;
     let mut fields = body.split(';');
@@ -100,7 +101,7 @@ fn check_header(header: &str) -> Result<(), Refusal> {
     Err(match version {
         Some(v) if v > DESIGN_FILE.version => Refusal::new(
             "link",
-            format!(
+            say!(
                 "This link is of a newer kind ({header}) than this page reads ({}). Load the page anew to get the newest program.",
                 DESIGN_FILE.header()
             ),
@@ -110,7 +111,7 @@ fn check_header(header: &str) -> Result<(), Refusal> {
 }
 
 fn foreign() -> Refusal {
-    Refusal::new("link", "This is not a link to a design of this page. Ask for it anew.")
+    Refusal::new("link", word("This is not a link to a design of this page. Ask for it anew."))
 }
 
 fn not_whole(text: &str) -> Refusal {
@@ -120,7 +121,7 @@ fn not_whole(text: &str) -> Refusal {
 fn cut_short() -> Refusal {
     Refusal::new(
         "link",
-        "This link is not whole: its end was cut off or a part of it was changed on the way. Copy it again from where it came.",
+        word("This link is not whole: its end was cut off or a part of it was changed on the way. Copy it again from where it came."),
     )
 }
 

@@ -1,5 +1,6 @@
 //! What parts are made of.
 
+use crestrail_phrases::word;
 use crestrail_geometry::math::PI;
 use crestrail_timber::Species;
 
@@ -35,10 +36,10 @@ impl Material {
     /// The name on lists.
     pub fn name(self) -> &'static str {
         match self {
-            Self::Timber(species) => species.name,
-            Self::Plywood => "plywood",
-            Self::Padding => "foam and cover",
-            Self::Cord { .. } => "cord",
+            Self::Timber(species) => word(species.name),
+            Self::Plywood => word("plywood"),
+            Self::Padding => word("foam and cover"),
+            Self::Cord { .. } => word("cord"),
         }
     }
 

@@ -7,6 +7,7 @@ use crate::joints::Bench;
 use crate::knob::{Kind, Knob};
 use crate::refusal::Mend;
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::{in_sentence, say};
 use serde_json::Value;
 
 /// Values tried on each side of the present one before the search closes in.
@@ -23,7 +24,7 @@ pub fn mend(design: &Design, clash: &Unbuildable, bench: &Bench) -> Option<Mend>
         Kind::Range { unit, .. } => unit.sign(),
         Kind::Count { .. } | Kind::Choice { .. } => "",
     };
-    let say = format!("Set {} to {value}{sign}", knob.label.to_lowercase());
+    let say = say!("Set {} to {value}{sign}", in_sentence(knob.label));
     let value = if value.fract() == 0.0 { (value as i64).into() } else { value.into() };
     Some(Mend { knob: knob.name.to_owned(), value, say })
 }

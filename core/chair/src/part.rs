@@ -2,6 +2,7 @@
 
 use crate::material::Material;
 use core::fmt;
+use crestrail_phrases::word;
 use crestrail_geometry::{Body, Place};
 use serde::Serialize;
 
@@ -73,35 +74,35 @@ impl Role {
     /// The name a maker uses for one such part.
     pub fn name(self) -> &'static str {
         match self {
-            Self::FrontLeg => "front leg",
-            Self::BackLeg => "back leg",
-            Self::FrontRail => "front rail",
-            Self::SideRail => "side rail",
-            Self::BackRail => "back rail",
-            Self::SideStretcher => "side stretcher",
-            Self::CrossStretcher => "cross stretcher",
-            Self::FrontStretcher => "front stretcher",
-            Self::BackStretcher => "back stretcher",
-            Self::BackSlat => "back slat",
-            Self::CrestRail => "crest rail",
-            Self::LowerBackRail => "lower back rail",
-            Self::Lath => "lath",
-            Self::Splat => "splat",
-            Self::Stile => "stile",
-            Self::Panel => "panel",
-            Self::ArmPost => "arm post",
-            Self::Arm => "arm",
-            Self::SeatSlat => "seat slat",
-            Self::SeatBoard => "seat board",
-            Self::Button => "button",
-            Self::Ledge => "ledge",
-            Self::PadBoard => "pad board",
-            Self::Pad => "pad",
-            Self::Cord => "woven cord",
-            Self::LooseTenon => "loose tenon",
-            Self::Dowel => "dowel",
-            Self::Wedge => "wedge",
-            Self::Peg => "peg",
+            Self::FrontLeg => word("front leg"),
+            Self::BackLeg => word("back leg"),
+            Self::FrontRail => word("front rail"),
+            Self::SideRail => word("side rail"),
+            Self::BackRail => word("back rail"),
+            Self::SideStretcher => word("side stretcher"),
+            Self::CrossStretcher => word("cross stretcher"),
+            Self::FrontStretcher => word("front stretcher"),
+            Self::BackStretcher => word("back stretcher"),
+            Self::BackSlat => word("back slat"),
+            Self::CrestRail => word("crest rail"),
+            Self::LowerBackRail => word("lower back rail"),
+            Self::Lath => word("lath"),
+            Self::Splat => word("splat"),
+            Self::Stile => word("stile"),
+            Self::Panel => word("panel"),
+            Self::ArmPost => word("arm post"),
+            Self::Arm => word("arm"),
+            Self::SeatSlat => word("seat slat"),
+            Self::SeatBoard => word("seat board"),
+            Self::Button => word("button"),
+            Self::Ledge => word("ledge"),
+            Self::PadBoard => word("pad board"),
+            Self::Pad => word("pad"),
+            Self::Cord => word("woven cord"),
+            Self::LooseTenon => word("loose tenon"),
+            Self::Dowel => word("dowel"),
+            Self::Wedge => word("wedge"),
+            Self::Peg => word("peg"),
         }
     }
 
@@ -156,8 +157,8 @@ impl fmt::Display for PartId {
             write!(f, " {}", self.number)?;
         }
         match self.side {
-            Side::Left => f.write_str(", left"),
-            Side::Right => f.write_str(", right"),
+            Side::Left => f.write_str(word(", left")),
+            Side::Right => f.write_str(word(", right")),
             Side::Middle => Ok(()),
         }
     }

@@ -1,6 +1,7 @@
 //! The side view of the back leg: a bent, tapered outline sawn from a plank.
 
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::say;
 use crestrail_geometry::math::{atan2, cos, hypot, sin, tan};
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
@@ -152,7 +153,7 @@ impl Room {
             return Err(Unbuildable::new(
                 Stage::Skeleton,
                 &["stretcher_height", "stretcher_width", "rail_width", "seat_height", "back_clear"],
-                format!(
+                say!(
                     "The back leg has no room to bend between the seat rails and what is joined next: {:.0} mm are missing.",
                     -below.min(above)
                 ),

@@ -5,6 +5,7 @@ use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, Side};
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::say;
 use crestrail_geometry::{Body, CarveError, Place, Solid, carve};
 use std::sync::Arc;
 
@@ -79,5 +80,5 @@ fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
 
 pub(crate) fn not_closed(part: &Part, why: &str) -> Unbuildable {
     let knobs = crate::joints::section_knobs(part.id.role);
-    Unbuildable::new(Stage::Solids, knobs, format!("The {} cannot be worked out: {why}.", part.id))
+    Unbuildable::new(Stage::Solids, knobs, say!("The {} cannot be worked out: {why}.", part.id))
 }

@@ -10,6 +10,7 @@ use crate::money::Money;
 use crate::refusal::Refusal;
 use crate::report::allowances;
 use crate::shop::{Pricing, Shop};
+use crestrail_phrases::word;
 use serde::Serialize;
 use serde_json::Value;
 
@@ -62,7 +63,7 @@ const STRIDE: f64 = 0.1;
 pub fn tornado(design: &Design, shop: &Shop, progress: &dyn Fn(usize, usize)) -> Result<Tornado, Refusal> {
     let shop = without_rounding(shop);
     let price_minor = price(design, &shop)
-        .ok_or_else(|| Refusal::new("design", "This design has no price, so nothing moves it."))??;
+        .ok_or_else(|| Refusal::new("design", word("This design has no price, so nothing moves it.")))??;
     let knobs = design.knobs();
     let mut swings: Vec<Swing> = Vec::new();
     for (done, knob) in knobs.iter().enumerate() {
@@ -108,7 +109,7 @@ fn swing(design: &Design, shop: &Shop, knob: &Knob, present: Money) -> Option<Sw
     let low = all.iter().min_by_key(|tried| tried.price_minor)?.clone();
     let high = all.iter().max_by_key(|tried| tried.price_minor)?.clone();
     let span_minor = Money(high.price_minor.0.checked_sub(low.price_minor.0)?);
-    (span_minor > Money(0)).then_some(Swing { knob: knob.name, label: knob.label, low, high, span_minor })
+    (span_minor > Money(0)).then_some(Swing { knob: knob.name, label: word(knob.label), low, high, span_minor })
 }
 
 /// What is tried: one stride down and up, or every other possibility of a choice.

@@ -5,6 +5,7 @@
 use crate::money::{Currency, Money};
 use crate::reading::{Fields, Limits};
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say, word};
 use serde_json::{Value, json};
 
 /// What a customer was told; each part may be missing.
@@ -34,9 +35,9 @@ const WAYS: &[(&str, bool)] = &[("shown", false), ("from", true)];
 const LONGEST_NAME: usize = 60;
 /// Up to 2⁵³ a whole number is the same everywhere.
 const MINOR: Limits =
-    Limits { label: "The price in minor units", min: 0.0, max: 9_007_199_254_740_992.0, unit: "" };
+    Limits { label: phrase("The price in minor units"), min: 0.0, max: 9_007_199_254_740_992.0, unit: "" };
 /// No chair is larger.
-const SIZE: Limits = Limits { label: "The size", min: 1.0, max: 10_000.0, unit: " mm" };
+const SIZE: Limits = Limits { label: phrase("The size"), min: 1.0, max: 10_000.0, unit: " mm" };
 
 impl Told {
     /// Reads the object of an order.
@@ -73,7 +74,7 @@ fn label(f: &Fields<'_>) -> Result<ToldLabel, Refusal> {
     f.only(&["way", "currency", "minor"])?;
     let minor = f.number("minor", &MINOR)?;
     if minor.fract() != 0.0 {
-        return Err(Refusal::new(f.path("minor"), "The price in minor units must be a whole number."));
+        return Err(Refusal::new(f.path("minor"), word("The price in minor units must be a whole number.")));
     }
     Ok(ToldLabel {
         from: f.choice("way", WAYS)?,
@@ -106,7 +107,8 @@ impl core::fmt::Display for ToldLabel {
     /// Such as `from EUR 415.00`.
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         let Currency { code, minor_digits } = self.currency;
-        write!(f, "{}{code} {}", if self.from { "from " } else { "" }, self.price.decimal(minor_digits))
+        let price = self.price.decimal(minor_digits);
+        f.write_str(&if self.from { say!("from {code} {price}") } else { say!("{code} {price}") })
     }
 }
 

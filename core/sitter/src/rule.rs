@@ -1,6 +1,7 @@
 //! What a seat must leave the body, each with who says so.
 
 use crate::{Mark, Measure, Range, Source};
+use crestrail_phrases::phrase;
 use core::fmt;
 
 /// What shoes add to the height of the knee, mm.
@@ -133,26 +134,26 @@ impl Rule {
 
     /// Who says so.
     pub fn source(self) -> Source {
-        const OURS: &str = "worked out from body measures; no source sets the allowance";
+        const OURS: &str = phrase("worked out from body measures; no source sets the allowance");
         match self {
             Self::SeatHeight | Self::SeatDepth | Self::SeatWidth | Self::BetweenArms | Self::ThighRoom => {
                 Source::new(Mark::Computed, OURS)
             }
             Self::ArmHeight => Source::new(
                 Mark::Computed,
-                "the height of the elbow as limit is worked out; EN 1335 and Pheasant, from memory: 200 to 250 mm",
+                phrase("the height of the elbow as limit is worked out; EN 1335 and Pheasant, from memory: 200 to 250 mm"),
             ),
             Self::LumbarHeight => Source::new(
                 Mark::Memory,
-                "180 to 250 mm from memory, no source; Joyce, The Technique of Furniture Making: about 200 mm",
+                phrase("180 to 250 mm from memory, no source; Joyce, The Technique of Furniture Making: about 200 mm"),
             ),
             Self::SeatToTable => Source::new(
                 Mark::Computed,
-                "Joyce, The Technique of Furniture Making: table 735 mm, seat 430 to 440 mm; 270 mm has no source",
+                phrase("Joyce, The Technique of Furniture Making: table 735 mm, seat 430 to 440 mm; 270 mm has no source"),
             ),
             Self::KneeRoom => Source::new(
                 Mark::Computed,
-                "worked out: what goes under is no higher than what is over it; no source, no allowance",
+                phrase("worked out: what goes under is no higher than what is over it; no source, no allowance"),
             ),
         }
     }

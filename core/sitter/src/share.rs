@@ -1,5 +1,6 @@
 //! A share of people, never none and never all.
 
+use crestrail_phrases::word;
 use core::fmt;
 
 /// A share of people in percent. The surveys end at their 1st and 99th percentile, so beyond these it only says `under 1 %` and
@@ -69,9 +70,9 @@ impl Share {
 impl fmt::Display for Share {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.0 {
-            Part::UnderOne => f.write_str("under 1 %"),
+            Part::UnderOne => f.write_str(word("under 1 %")),
             Part::Percent(p) => write!(f, "{p:.0} %"),
-            Part::OverNinetyNine => f.write_str("over 99 %"),
+            Part::OverNinetyNine => f.write_str(word("over 99 %")),
         }
     }
 }

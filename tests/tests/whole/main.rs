@@ -9,6 +9,7 @@ mod goldens;
 mod module_order;
 mod overlap;
 mod page;
+mod phrases;
 mod probe;
 mod properties;
 mod random;

@@ -8,6 +8,7 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::export::{self, Book};
 use crestrail_chair::length::Lengths;
 use crestrail_chair::sheets::paper;
+use crestrail_phrases::in_english;
 use js_sys::Function;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -18,7 +19,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 pub fn bench_book(request: JsValue, progress: &Function, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
     let progress = Progress::new(progress);
-    handed_over(request.and_then(|request| made(&request, &progress, regular, medium)))
+    in_english(|| handed_over(request.and_then(|request| made(&request, &progress, regular, medium))))
 }
 
 fn made(

@@ -6,13 +6,14 @@ use crate::reply;
 use crate::request::Request;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::export::{self, Exchange, Format, ShapeRow, Wanted};
+use crestrail_phrases::in_english;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// The shapes of a chair that can be taken away one by one: `{ok: [{name, title, count}…]}` for `{design, shop?}`.
 #[wasm_bindgen]
 pub fn shapes(request: JsValue) -> JsValue {
-    reply::answer(listed(request))
+    in_english(|| reply::answer(listed(request)))
 }
 
 fn listed(request: JsValue) -> Result<Vec<ShapeRow>, Refused> {
@@ -24,7 +25,7 @@ fn listed(request: JsValue) -> Result<Vec<ShapeRow>, Refused> {
 /// or `step`, the part the name of a shape, absent for the whole chair.
 #[wasm_bindgen]
 pub fn exchange(request: JsValue) -> JsValue {
-    handed_over(made(request))
+    in_english(|| handed_over(made(request)))
 }
 
 fn made(request: JsValue) -> Result<Made, Refused> {

@@ -1,4 +1,5 @@
-//! What is put on paper or taken away as a file, and orders, which are both.
+//! What is put on paper or taken away as a file, and orders, which are both. Orders, quotes and the plan speak the language that
+//! is spoken; papers for the bench and files are in English, whatever it is (`in_english`).
 
 mod book;
 mod exchange;
@@ -22,6 +23,7 @@ use crate::refused::Refused;
 use crate::reply;
 use crate::request::{self, Request};
 use crestrail_chair::order::Order;
+use crestrail_phrases::in_english;
 use file::handed_over;
 use js_sys::Function;
 use serde_json::json;
@@ -32,16 +34,15 @@ use wasm_bindgen::prelude::wasm_bindgen;
 #[wasm_bindgen]
 pub fn file(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    handed_over(request.and_then(|request| self::file::file(&request, &Progress::new(progress))))
+    in_english(|| handed_over(request.and_then(|request| self::file::file(&request, &Progress::new(progress)))))
 }
 
 /// The sheets for the bench that a design has: `{ok: [{name, title, width, height, pages: [{paper, label, count}…]}…]}` for
 /// `{design, shop?}`.
 #[wasm_bindgen]
 pub fn sheets(request: JsValue) -> JsValue {
-    reply::answer(
-        Request::read(request).map_err(Refused::from).and_then(|request| self::sheets::list(&request)),
-    )
+    let list = || Request::read(request).map_err(Refused::from).and_then(|request| self::sheets::list(&request));
+    in_english(|| reply::answer(list()))
 }
 
 /// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, design, name?, shop?}` and the two
@@ -49,7 +50,7 @@ pub fn sheets(request: JsValue) -> JsValue {
 #[wasm_bindgen]
 pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    handed_over(request.and_then(|request| self::sheets::file(&request, regular, medium)))
+    in_english(|| handed_over(request.and_then(|request| self::sheets::file(&request, regular, medium))))
 }
 
 /// What an order costs and when it is ready: `{ok: report}` for `{order, shop?, want?}`; the tables of prices by number
@@ -88,7 +89,7 @@ pub fn sets(request: JsValue, progress: &Function) -> JsValue {
 #[wasm_bindgen(js_name = planFile)]
 pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    handed_over(request.and_then(|request| self::plan::file(&request, &Progress::new(progress))))
+    in_english(|| handed_over(request.and_then(|request| self::plan::file(&request, &Progress::new(progress)))))
 }
 
 /// Reads the text of an `order.json`, or of a quote, which holds one: `{ok: {order}}`.

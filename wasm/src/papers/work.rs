@@ -12,6 +12,7 @@ use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::{allowances, service};
 use crestrail_chair::sheets::{WorkSheets, bound_work, work_card, work_pages, work_paper};
 use crestrail_chair::work::{WorkStep, order_of_work};
+use crestrail_phrases::in_english;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
 use wasm_bindgen::JsValue;
@@ -20,14 +21,14 @@ use wasm_bindgen::prelude::wasm_bindgen;
 /// The order of work: `{ok: [{step, picture}…]}` for `{design, shop?, view?}`; the picture is SVG, or null where there is none.
 #[wasm_bindgen]
 pub fn work(request: JsValue) -> JsValue {
-    reply::answer(told(request))
+    in_english(|| reply::answer(told(request)))
 }
 
 /// The order of work on paper, as PDF: `{ok: {name, type, bytes, missing}}` for `{print, paper, design, name?, shop?}` and the two
 /// font files; `print` is `pages` or `card`.
 #[wasm_bindgen(js_name = workPages)]
 pub fn work_on_paper(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
-    handed_over(printed(request, regular, medium))
+    in_english(|| handed_over(printed(request, regular, medium)))
 }
 
 /// The chair and its steps.

@@ -5,11 +5,12 @@
 //! imported at run time (`import('./name.js')`), when that import is met. That keeps the meaning of
 //! modules as this page writes them; what it would change (bindings that are assigned after export,
 //! imports in a circle, imports of an address made at run time, `import.meta`) is refused with the
-//! file's name.
+//! file's name. A module that waits for something at its top level makes those that import it wait
+//! too, as it does as a module.
 
 use crate::files::{Files, resolve};
 use anyhow::{Context, Result, bail, ensure};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The page's modules that a script was put together from.
 pub(crate) struct Bundle {
@@ -32,7 +33,15 @@ const later = (name) => new Promise((settle) => settle(need(name)));
 /// Bundles `entry` and all it imports. In `stand_ins`, a module's name leads to the one that takes
 /// its place.
 pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
-    let mut made = Maker { files, stand_ins, order: Vec::new(), open: Vec::new(), wanted: Vec::new(), parts: String::new() };
+    let mut made = Maker {
+        files,
+        stand_ins,
+        order: Vec::new(),
+        open: Vec::new(),
+        wanted: Vec::new(),
+        waiting: BTreeSet::new(),
+        parts: String::new(),
+    };
     made.add(entry)?;
     let at_the_start = made.order.len();
     while let Some(name) = made.wanted.pop() {
@@ -50,6 +59,8 @@ struct Maker<'a> {
     open: Vec<String>,
     /// What is imported at run time and not yet added.
     wanted: Vec<String>,
+    /// Those that wait at their top level, or for one that does.
+    waiting: BTreeSet<String>,
     parts: String,
 }
 
@@ -66,7 +77,8 @@ impl Maker<'_> {
         self.open.push(name.to_owned());
         let body = self.module(name).with_context(|| format!("cannot bundle {name}"))?;
         self.open.pop();
-        self.parts.push_str(&format!("made[{name:?}] = () => {{\n{body}}};\n"));
+        let head = if self.waiting.contains(name) { "async () =>" } else { "() =>" };
+        self.parts.push_str(&format!("made[{name:?}] = {head} {{\n{body}}};\n"));
         self.order.push(name.to_owned());
         Ok(())
     }
@@ -76,10 +88,16 @@ impl Maker<'_> {
         let module = Module::read(self.files.text(file)?)?;
         let target = |from: &str| resolve(name, from).with_context(|| format!("{from} is not a neighbour"));
         let mut body = String::new();
+        let mut waits = module.waits;
         for import in &module.imports {
             let target = target(&import.from)?;
             self.add(&target)?;
-            body.push_str(&import.statement(&target)?);
+            let wait = self.waiting.contains(&target);
+            waits |= wait;
+            body.push_str(&import.statement(&target, wait)?);
+        }
+        if waits {
+            self.waiting.insert(name.to_owned());
         }
         let mut text = module.text;
         for (call, from) in &module.later {
@@ -99,6 +117,8 @@ struct Module {
     imports: Vec<Import>,
     /// Imports at run time: the call as it is written, and the address in it.
     later: Vec<(String, String)>,
+    /// Whether it waits for something at its top level.
+    waits: bool,
     /// `name` or `public: local`, as an object literal has them.
     exports: Vec<String>,
     /// The text without import statements and without the word `export`.
@@ -113,8 +133,8 @@ struct Import {
 
 impl Import {
     /// The same import as a plain statement.
-    fn statement(&self, target: &str) -> Result<String> {
-        let module = format!("need({target:?})");
+    fn statement(&self, target: &str, wait: bool) -> Result<String> {
+        let module = format!("{}need({target:?})", if wait { "await " } else { "" });
         let clause = self.clause.trim();
         if clause.is_empty() {
             return Ok(format!("{module};\n"));
@@ -144,7 +164,13 @@ impl Module {
     fn read(source: &str) -> Result<Self> {
         let mut module = Self::default();
         for line in source.lines().map(without_comments) {
+            // Elsewhere at a line's start it would wait inside a function that does not.
+            let hidden = line.starts_with(|c: char| !c.is_whitespace())
+                && line.contains("= await ")
+                && !line.contains("async ");
+            ensure!(!hidden, "it waits for a value at its top level; `await` must begin the line");
             ensure!(!line.contains("import.meta"), "it uses `import.meta`");
+            module.waits |= line.starts_with("await ");
             for call in line.match_indices("import(").map(|(at, _)| &line[at..]) {
                 module.later.push(at_run_time(call)?);
             }
@@ -266,6 +292,21 @@ mod tests {
     }
 
     #[test]
+    fn those_after_a_module_that_waits_wait_too() {
+        let made = of(&[
+            ("main.js", "import { words } from './words.js';\nimport { b } from './b.js';\nsay(words, b);\n"),
+            ("words.js", "export const words = {};\nawait fill(words);\n"),
+            ("b.js", "export const b = 1;\n"),
+        ])
+        .unwrap();
+        for part in ["made[\"words.js\"] = async () =>", "made[\"main.js\"] = async () =>", "made[\"b.js\"] = () =>"] {
+            assert!(made.script.contains(part), "{part} in {}", made.script);
+        }
+        assert!(made.script.contains("const { words } = await need(\"words.js\");"), "{}", made.script);
+        assert!(made.script.contains("const { b } = need(\"b.js\");"), "{}", made.script);
+    }
+
+    #[test]
     fn default_and_whole_imports_and_lists_over_lines() {
         let main = "import start, {\n  step,\n  knobs as table,\n} from \"./core.js\";\nimport * as core from './core.js';\n";
         let made = of(&[("main.js", main), ("core.js", "")]).unwrap();
@@ -315,8 +356,9 @@ mod tests {
         for (text, named) in [
             ("export let n = 1;\n", "export let"),
             ("export default 3;\n", "export default"),
-            ("const m = await import(name);\n", "must name one file"),
-            ("const m = await import('./gone.js');\n", "gone.js"),
+            ("const n = await load();\n", "must begin the line"),
+            ("const f = () => import(name);\n", "must name one file"),
+            ("const f = () => import('./gone.js');\n", "gone.js"),
             ("new URL(\"a\", import.meta.url);\n", "import.meta"),
             ("export { a } from \"./a.js\";\n", "another module"),
             ("import x from \"https://example.org/x.js\";\n", "not a neighbour"),

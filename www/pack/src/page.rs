@@ -14,12 +14,17 @@ const SHOWROOM: &str = "showroom.html";
 /// The page on which a maker sets up both.
 const SETUP: &str = "setup.html";
 
-/// Files of the page that take part only in the single file, or only in a published folder.
-const ELSEWHERE: [&str; 6] = [
+/// Where the words of each language but English lie, a file for each: `words/fr.json`.
+pub(crate) const WORDS: &str = "words/";
+
+/// Files of the page that take part only in the single file, or only in a published folder, or in neither.
+const ELSEWHERE: [&str; 8] = [
     "inside.js",
     "sheet-fonts-inline.js",
     "start-worker-inline.js",
     "worker-inline.js",
+    "words-source-inline.js",
+    "words/GLOSSARY.md",
     "showroom-source-published.js",
     "crestrail-chair.js",
 ];
@@ -51,6 +56,11 @@ pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
     dist.put(offline::WORKER, offline::worker(&dist)?);
     dist.put(single::NAME, single::page(page, bindings)?);
     Ok(dist)
+}
+
+/// The names of the files with the words of other languages.
+pub(crate) fn catalogues(page: &Files) -> impl Iterator<Item = &str> {
+    page.iter().map(|(name, _)| name).filter(|name| name.starts_with(WORDS) && name.ends_with(".json"))
 }
 
 /// Types and settings for the type checker are not part of the page.

@@ -2,6 +2,7 @@
 
 use super::BillLine;
 use crate::money::Money;
+use crestrail_phrases::word;
 use serde::Serialize;
 
 /// What a line is for.
@@ -58,15 +59,15 @@ impl Group {
     /// Its name.
     pub fn name(self) -> &'static str {
         match self {
-            Self::Chairs => "Chairs",
-            Self::Material => "Material",
-            Self::Labour => "Labour",
-            Self::Overhead => "Overhead",
-            Self::Contingency => "Contingency",
-            Self::Profit => "Profit",
-            Self::Rounding => "Rounding",
-            Self::Delivery => "Delivery",
-            Self::Tax => "Tax",
+            Self::Chairs => word("Chairs"),
+            Self::Material => word("Material"),
+            Self::Labour => word("Labour"),
+            Self::Overhead => word("Overhead"),
+            Self::Contingency => word("Contingency"),
+            Self::Profit => word("Profit"),
+            Self::Rounding => word("Rounding"),
+            Self::Delivery => word("Delivery"),
+            Self::Tax => word("Tax"),
         }
     }
 }

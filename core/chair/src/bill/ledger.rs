@@ -3,7 +3,8 @@
 use super::group::{Group, Sum, sums};
 use crate::money::{Currency, Money, Quantity};
 use crate::refusal::Refusal;
-use serde::Serialize;
+use crestrail_phrases::word;
+use serde::{Serialize, Serializer};
 
 /// A bill; its total is exactly the sum of its lines.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -39,6 +40,7 @@ pub struct BillLine {
     /// How much of it, in `unit`.
     pub quantity: Quantity,
     /// Unit of the quantity.
+    #[serde(serialize_with = "in_words")]
     pub unit: &'static str,
     /// Price of one unit.
     pub rate_minor: Money,
@@ -48,6 +50,11 @@ pub struct BillLine {
     pub why: String,
     /// Letters of the parts it is for.
     pub parts: Vec<String>,
+}
+
+/// A unit in the language that is spoken; a share and pieces are told by their names, since readers write them otherwise.
+fn in_words<S: Serializer>(unit: &&'static str, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_str(if matches!(*unit, "share" | "pieces") { unit } else { word(unit) })
 }
 
 /// What a line is made from.
@@ -144,7 +151,7 @@ impl Ledger {
 }
 
 fn beyond(id: &str) -> Refusal {
-    let why = "An amount of money is too great to be counted exactly. Check the shop's prices.";
+    let why = word("An amount of money is too great to be counted exactly. Check the shop's prices.");
     Refusal::new(format!("bill.{id}"), why)
 }
 

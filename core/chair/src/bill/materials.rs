@@ -9,6 +9,7 @@ use crate::part::Role;
 use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
 use crate::shop::{PegUnit, Shop};
+use crestrail_phrases::{phrase, say, word};
 
 /// One mm² in m².
 pub(super) const SQUARE_METRE: f64 = 1e-6;
@@ -54,9 +55,9 @@ fn pegs(rows: &[CuttingRow], shop: &Shop) -> Entry {
     let sawn = |r: &CuttingRow| f64::from(r.quantity) * (r.rough.length + shop.kerf);
     let metres: f64 = rows.iter().filter(|r| is_peg(r)).map(sawn).sum::<f64>() / 1000.0;
     let (quantity, decimals, unit, why) = match shop.pegs.by {
-        PegUnit::Each => (pieces, 0, "pieces", format!("{pieces} pegs.")),
+        PegUnit::Each => (pieces, 0, phrase("pieces"), say!("{pieces} pegs.")),
         PegUnit::Metre => {
-            let why = format!(
+            let why = say!(
                 "{pieces} pegs cut over length, {} mm of saw kerf each: {metres:.3} m of rod.",
                 shop.kerf
             );
@@ -65,7 +66,7 @@ fn pegs(rows: &[CuttingRow], shop: &Shop) -> Entry {
     };
     Entry {
         id: "pegs".to_owned(),
-        what: "pegs".to_owned(),
+        what: word("pegs").to_owned(),
         quantity,
         decimals,
         unit,
@@ -82,17 +83,17 @@ fn dowels(rows: &[CuttingRow], shop: &Shop) -> Entry {
     let sawn = |r: &CuttingRow| f64::from(r.quantity) * (r.rough.length + shop.kerf);
     let metres: f64 = rows.iter().filter(|r| is_dowel(r)).map(sawn).sum::<f64>() / 1000.0;
     let (quantity, decimals, unit) = match shop.pegs.by {
-        PegUnit::Each => (pieces, 0, "pieces"),
+        PegUnit::Each => (pieces, 0, phrase("pieces")),
         PegUnit::Metre => (metres, 3, "m"),
     };
     Entry {
         id: "dowels".to_owned(),
-        what: "dowels".to_owned(),
+        what: word("dowels").to_owned(),
         quantity,
         decimals,
         unit,
         rate: shop.pegs.price,
-        why: format!(
+        why: say!(
             "{pieces} dowels, {metres:.3} m of rod with {} mm of saw kerf each, at the price of pegs.",
             shop.kerf
         ),
@@ -109,7 +110,7 @@ fn glue(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
     };
     Entry {
         id: "glue".to_owned(),
-        what: "glue".to_owned(),
+        what: word("glue").to_owned(),
         quantity: area * spread / 1000.0,
         decimals: 4,
         unit: "kg",
@@ -120,12 +121,13 @@ fn glue(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
 }
 
 fn glue_reason(chair: &Chair, area: f64, spread: f64) -> String {
-    let strips = match ledges(chair) * SQUARE_METRE {
-        0.0 => String::new(),
-        strips => format!(" and the backs of the ledges, {strips:.4} m²"),
-    };
     let tenons = chair.joints.len();
-    format!("{tenons} tenons have {area:.4} m² of cheeks{strips}, long grain on both sides; {spread} g/m².")
+    match ledges(chair) * SQUARE_METRE {
+        0.0 => say!("{tenons} tenons have {area:.4} m² of cheeks, long grain on both sides; {spread} g/m²."),
+        strips => say!(
+            "{tenons} tenons have {area:.4} m² of cheeks and the backs of the ledges, {strips:.4} m², long grain on both sides; {spread} g/m²."
+        ),
+    }
 }
 
 fn finish(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
@@ -133,12 +135,12 @@ fn finish(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Entry {
     let (coats, cover) = (shop.finish.coats, shop.finish.m2_per_litre);
     Entry {
         id: "finish".to_owned(),
-        what: "finish".to_owned(),
+        what: word("finish").to_owned(),
         quantity: area * f64::from(coats) / cover,
         decimals: 4,
-        unit: "L",
+        unit: phrase("L"),
         rate: shop.finish.price_per_litre,
-        why: format!("{area:.3} m² of surface outside the joints, {coats} coats, {cover} m² to the litre."),
+        why: say!("{area:.3} m² of surface outside the joints, {coats} coats, {cover} m² to the litre."),
         parts: letters(rows, |r| r.material.species().is_some()),
     }
 }

@@ -6,6 +6,7 @@ use crate::labour::Labour;
 use crate::money::{Fineness, Money, Quantity};
 use crate::refusal::Refusal;
 use crate::shop::{Delivery, Overhead, Pricing, Profit, Rounding, Share, Shop, Tax};
+use crestrail_phrases::{phrase, say, word};
 
 /// Adds the hours of each operation.
 pub(super) fn labour(ledger: &mut Ledger, labour: &Labour, rate: Money) -> Result<(), Refusal> {
@@ -36,9 +37,9 @@ pub(super) fn price(
     let hours = labour.map_or(0.0, |labour| labour.hours);
     ledger.add(overhead(pricing.overhead, hours, ledger.total(), letters))?;
     let why =
-        format!("{} % of material, labour and overhead for what goes wrong.", pricing.contingency.percent());
+        say!("{} % of material, labour and overhead for what goes wrong.", pricing.contingency.percent());
     let cost = ledger.total();
-    ledger.add(share("contingency", "contingency", pricing.contingency, cost, why, letters))?;
+    ledger.add(share("contingency", word("contingency"), pricing.contingency, cost, why, letters))?;
     profits(ledger, material, pricing, letters)?;
     if let (Some(sold), Some(fineness)) = (sold, pricing.selling_rates) {
         let change = sold.0.checked_sub(ledger.total().0).map(Money).ok_or_else(beyond)?;
@@ -52,25 +53,24 @@ pub(super) fn price(
 }
 
 fn beyond() -> Refusal {
-    Refusal::new("bill", "The price is too great to be counted exactly. Check the shop's prices.")
+    Refusal::new("bill", word("The price is too great to be counted exactly. Check the shop's prices."))
 }
 
 fn overhead(overhead: Overhead, hours: f64, cost: Money, letters: &[String]) -> Entry {
     match overhead {
         Overhead::PerHour(rate) => Entry {
             id: "overhead".to_owned(),
-            what: "overhead".to_owned(),
+            what: word("overhead").to_owned(),
             quantity: hours,
             decimals: 4,
             unit: "h",
             rate,
-            why: "Rent, machines, insurance and the hours that no chair pays for, by the hour at the bench."
-                .to_owned(),
+            why: say!("Rent, machines, insurance and the hours that no chair pays for, by the hour at the bench."),
             parts: letters.to_vec(),
         },
         Overhead::OfCost(of) => {
-            let why = format!("{} % of material and labour.", of.percent());
-            share("overhead", "overhead", of, cost, why, letters)
+            let why = say!("{} % of material and labour.", of.percent());
+            share("overhead", word("overhead"), of, cost, why, letters)
         }
     }
 }
@@ -84,13 +84,13 @@ fn profits(
 ) -> Result<(), Refusal> {
     let cost = ledger.total();
     let Some(on_material) = pricing.profit_on_material else {
-        return ledger.add(profit("profit", pricing.profit, cost, "the cost", letters));
+        return ledger.add(profit("profit", pricing.profit, cost, word("the cost"), letters));
     };
     let material = with_its_share(material, pricing).ok_or_else(beyond)?;
     let work = cost.0.checked_sub(material.0).map(Money).ok_or_else(beyond)?;
-    let of = "material with its share of overhead and contingency";
+    let of = word("material with its share of overhead and contingency");
     ledger.add(profit("profit.material", on_material, material, of, letters))?;
-    ledger.add(profit("profit", pricing.profit, work, "what else it costs", letters))
+    ledger.add(profit("profit", pricing.profit, work, word("what else it costs"), letters))
 }
 
 /// Material with the overhead and contingency that it bears.
@@ -105,12 +105,12 @@ fn with_its_share(material: Money, pricing: &Pricing) -> Option<Money> {
 
 fn rates(fineness: Fineness, sold: Money, change: Money, ledger: &Ledger, letters: &[String]) -> Entry {
     let digits = ledger.currency().minor_digits;
-    let why = format!(
+    let why = say!(
         "Your selling rates, rounded to the preferred numbers {}, come to {} for this chair, where boards from the rack are paid like others: what a published page works out.",
         fineness.name(),
         sold.decimal(digits)
     );
-    once("rounding.rates", "rounding of the selling rates", 1, "chair", change, why, letters)
+    once("rounding.rates", word("rounding of the selling rates"), 1, phrase("chair"), change, why, letters)
 }
 
 fn profit(id: &str, profit: Profit, cost: Money, of_what: &str, letters: &[String]) -> Entry {
@@ -118,21 +118,21 @@ fn profit(id: &str, profit: Profit, cost: Money, of_what: &str, letters: &[Strin
     let (what, why) = match profit {
         Profit::Markup(of) => {
             let of = of.percent();
-            ("mark-up", format!("A mark-up of {of} % on {of_what}."))
+            (word("mark-up"), say!("A mark-up of {of} % on {of_what}."))
         }
         Profit::Margin(of) => {
             let (of, on) = (of.percent(), on_cost.percent());
-            ("margin", format!("A margin of {of} % of the price is {on} % on {of_what}."))
+            (word("margin"), say!("A margin of {of} % of the price is {on} % on {of_what}."))
         }
     };
-    let what = if id == "profit" { what.to_owned() } else { format!("{what} on material") };
+    let what = if id == "profit" { what.to_owned() } else { say!("{what} on material") };
     share(id, &what, on_cost, cost, why, letters)
 }
 
 fn rounded(rounding: &Rounding, change: Money, ledger: &Ledger, letters: &[String]) -> Entry {
     let digits = ledger.currency().minor_digits;
-    let why = format!("The price of one chair is a multiple of {}.", rounding.to.decimal(digits));
-    once("rounding", "rounding", 1, "chair", change, why, letters)
+    let why = say!("The price of one chair is a multiple of {}.", rounding.to.decimal(digits));
+    once("rounding", word("rounding"), 1, phrase("chair"), change, why, letters)
 }
 
 /// A share of an amount.
@@ -190,18 +190,18 @@ pub(super) fn sale(
     letters: &[String],
 ) -> Result<(), Refusal> {
     if let Some(delivery) = delivery {
-        let way = "For the way, however many chairs.".to_owned();
-        ledger.add(once("delivery.order", "delivery", 1, "order", delivery.each_order, way, letters))?;
-        let each = "For packing and carrying each chair.".to_owned();
+        let way = say!("For the way, however many chairs.");
+        ledger.add(once("delivery.order", word("delivery"), 1, phrase("order"), delivery.each_order, way, letters))?;
+        let each = say!("For packing and carrying each chair.");
         let rate = delivery.each_chair;
-        let unit = if chairs == 1 { "chair" } else { "chairs" };
-        ledger.add(once("delivery.chairs", "packing and carrying", chairs, unit, rate, each, letters))?;
+        let unit = if chairs == 1 { phrase("chair") } else { phrase("chairs") };
+        ledger.add(once("delivery.chairs", word("packing and carrying"), chairs, unit, rate, each, letters))?;
     }
     ledger.add(tax(taxed, ledger.total(), letters))
 }
 
 fn tax(tax: &Tax, net: Money, letters: &[String]) -> Entry {
-    let why = format!("{} % of price and delivery.", tax.share.percent());
+    let why = say!("{} % of price and delivery.", tax.share.percent());
     share("tax", &tax.name, tax.share, net, why, letters)
 }
 
@@ -218,12 +218,12 @@ fn deposit(total: Money, shop: &Shop) -> Result<Option<Money>, Refusal> {
 fn missing(shop: &Shop) -> Vec<String> {
     let name = &shop.name;
     let labour = || {
-        format!(
+        say!(
             "The file of {name} has no part \"labour\": the bill holds no labour, and there is no lead time."
         )
     };
     let pricing = || {
-        format!(
+        say!(
             "The file of {name} has no part \"pricing\": the bill holds no overhead, profit, delivery or tax. It tells what a chair costs, not for what it is sold."
         )
     };

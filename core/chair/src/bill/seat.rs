@@ -9,6 +9,7 @@ use crate::part::Role;
 use crate::refusal::Refusal;
 use crate::seating::ledge;
 use crate::shop::{Seating, Shop};
+use crestrail_phrases::{phrase, say, word};
 
 /// What the cover is larger than the pad at each edge, mm: turned round the edge of the pad's board
 /// and tacked below (common practice, no source).
@@ -42,13 +43,13 @@ fn fixings(rows: &[CuttingRow], shop: &Shop) -> Entry {
     let each = shop.fixings.per_slat;
     let ledges: f64 = rows.iter().filter(|r| r.role == Role::Ledge).map(ledge_screws).sum();
     let (what, quantity, why) = if ledges > 0.0 {
-        let why = format!("{ledges} screws in the ledges, no farther apart than {} mm.", ledge::SCREWS);
-        ("screws for the ledges", ledges, why)
+        let why = say!("{ledges} screws in the ledges, no farther apart than {} mm.", ledge::SCREWS);
+        (word("screws for the ledges"), ledges, why)
     } else if buttons > 0.0 {
-        ("screws for the buttons", buttons, format!("{buttons} buttons with a screw each."))
+        (word("screws for the buttons"), buttons, say!("{buttons} buttons with a screw each."))
     } else {
-        let why = format!("{slats} seat slats with {each} screws each.");
-        ("screws for the seat slats", slats * f64::from(each), why)
+        let why = say!("{slats} seat slats with {each} screws each.");
+        (word("screws for the seat slats"), slats * f64::from(each), why)
     };
     let held = [Role::SeatSlat, Role::Button, Role::Ledge];
     Entry {
@@ -56,7 +57,7 @@ fn fixings(rows: &[CuttingRow], shop: &Shop) -> Entry {
         what: what.to_owned(),
         quantity,
         decimals: 0,
-        unit: "pieces",
+        unit: phrase("pieces"),
         rate: shop.fixings.price,
         why,
         parts: letters(rows, |r| held.contains(&r.role)),
@@ -78,29 +79,29 @@ fn line(row: &CuttingRow, id: &str, what: &str, quantity: f64, rate: Money, why:
 }
 
 fn plywood(row: &CuttingRow, shop: &Shop) -> Result<Entry, Refusal> {
-    let rate = price(shop, "plywood_per_m2", "plywood", |s| s.plywood_per_m2)?;
+    let rate = price(shop, "plywood_per_m2", word("plywood"), |s| s.plywood_per_m2)?;
     let (quantity, why) = sheet(row, 0.0);
-    let what = format!("plywood, {} mm", row.finished.thickness.round());
+    let what = say!("plywood, {} mm", row.finished.thickness.round());
     Ok(line(row, "plywood", &what, quantity, rate, why))
 }
 
 fn foam(row: &CuttingRow, shop: &Shop) -> Result<Entry, Refusal> {
-    let rate = price(shop, "foam_per_m2", "foam", |s| s.foam_per_m2)?;
+    let rate = price(shop, "foam_per_m2", word("foam"), |s| s.foam_per_m2)?;
     let (quantity, why) = sheet(row, 0.0);
-    Ok(line(row, "foam", "foam", quantity, rate, why))
+    Ok(line(row, "foam", word("foam"), quantity, rate, why))
 }
 
 fn cover(row: &CuttingRow, shop: &Shop) -> Result<Entry, Refusal> {
-    let rate = price(shop, "cover_per_m2", "cover", |s| s.cover_per_m2)?;
+    let rate = price(shop, "cover_per_m2", word("cover"), |s| s.cover_per_m2)?;
     let (quantity, why) = sheet(row, row.finished.thickness + TURNED_UNDER);
-    Ok(line(row, "cover", "cover", quantity, rate, why))
+    Ok(line(row, "cover", word("cover"), quantity, rate, why))
 }
 
 /// The rectangle from which a flat piece is cut, `more` larger at each edge: its area, m², and why.
 fn sheet(row: &CuttingRow, more: f64) -> (f64, String) {
     let [length, width] = grown(row, more);
     let (count, area) = (f64::from(row.quantity), face(row, more));
-    (area, format!("{count} of {length:.0} × {width:.0} mm: {area:.4} m²."))
+    (area, say!("{count} of {length:.0} × {width:.0} mm: {area:.4} m²."))
 }
 
 fn grown(row: &CuttingRow, more: f64) -> [f64; 2] {
@@ -114,14 +115,14 @@ pub(super) fn face(row: &CuttingRow, more: f64) -> f64 {
 }
 
 fn cord(row: &CuttingRow, thickness: f64, length: f64, shop: &Shop) -> Result<Entry, Refusal> {
-    let rate = price(shop, "cord_per_metre", "cord", |s| s.cord_per_metre)?;
+    let rate = price(shop, "cord_per_metre", word("cord"), |s| s.cord_per_metre)?;
     let metres = f64::from(row.quantity) * length / 1000.0;
-    let why = format!(
+    let why = say!(
         "{} of {:.1} m: the weave over and under the opening and the outer faces of the rails, one cord of {thickness} mm beside the other, and a tenth more for crossings and ends.",
         row.quantity,
         length / 1000.0
     );
-    let entry = line(row, "cord", &format!("cord, {thickness} mm"), metres, rate, why);
+    let entry = line(row, "cord", &say!("cord, {thickness} mm"), metres, rate, why);
     Ok(Entry { unit: "m", decimals: 1, ..entry })
 }
 

@@ -15,6 +15,7 @@ use crate::plan::{RoughPieces, Wanted, sold};
 use crate::rates::{PriceSheet, Work, coarse};
 use crate::refusal::Refusal;
 use crate::shop::Operation;
+use crestrail_phrases::{say, word};
 
 /// A chair's work measured, and the sheet it is sold by.
 #[derive(Clone, Debug)]
@@ -115,17 +116,17 @@ impl Selling {
 
 fn no_rate(work: Work) -> Refusal {
     let (knob, what) = match work {
-        Work::Plywood => ("seat", "plywood"),
-        Work::Foam => ("seat", "foam"),
-        Work::Cover => ("seat", "a cover"),
-        Work::Cord => ("seat", "cord"),
+        Work::Plywood => ("seat", word("plywood")),
+        Work::Foam => ("seat", word("foam")),
+        Work::Cover => ("seat", word("a cover")),
+        Work::Cord => ("seat", word("cord")),
         other => ("prices.work", other.name()),
     };
-    Refusal::new(knob, format!("There is no price for {what}. Choose another seat, or ask for a quote."))
+    Refusal::new(knob, say!("There is no price for {what}. Choose another seat, or ask for a quote."))
 }
 
 fn beyond() -> Refusal {
-    Refusal::new("prices", "The price is too great to be counted exactly. Check the rates.")
+    Refusal::new("prices", word("The price is too great to be counted exactly. Check the rates."))
 }
 
 /// What one chair costs with delivery and tax by a price sheet alone, made and ordered alone, as `name` sells it.

@@ -7,6 +7,7 @@ use crate::plan::{ClassPlan, Missing, Stack, TimberPlan, class_of};
 use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
 use crate::shop::{Measure, Shop, Yard};
+use crestrail_phrases::{phrase, say};
 
 /// From what timber is priced.
 #[derive(Clone, Copy, Debug)]
@@ -115,21 +116,21 @@ fn planned(
 fn boards_reason(class: &ClassPlan, chairs: u32, yard: Yard<'_>) -> String {
     let money = |m: Money| format!("{} {}", yard.currency.code, m.decimal(yard.currency.minor_digits));
     let sizes = |list: &[Stack]| {
-        let size = |s: &Stack| format!("{} of {} × {} mm", s.count, s.length, s.width);
+        let size = |s: &Stack| say!("{} of {} × {} mm", s.count, s.length, s.width);
         list.iter().map(size).collect::<Vec<_>>().join(", ")
     };
-    let chairs = if chairs == 1 { "one chair".to_owned() } else { format!("{chairs} chairs") };
+    let chairs = if chairs == 1 { say!("one chair") } else { say!("{chairs} chairs") };
     let mut why = match class.buy.as_slice() {
-        [] => format!("Nothing is bought for {chairs}"),
-        buy => format!("Boards for {chairs}: {}, {}", sizes(buy), money(class.cost_minor)),
+        [] => say!("Nothing is bought for {chairs}"),
+        buy => say!("Boards for {chairs}: {}, {}", sizes(buy), money(class.cost_minor)),
     };
     if !class.rack.is_empty() {
-        why.push_str(&format!("; from the rack {}", sizes(&class.rack)));
+        why.push_str(&say!("; from the rack {}", sizes(&class.rack)));
     }
     if class.credit_minor > Money(0) {
-        why.push_str(&format!("; offcuts worth keeping count for {}", money(class.credit_minor)));
+        why.push_str(&say!("; offcuts worth keeping count for {}", money(class.credit_minor)));
     }
-    format!(
+    say!(
         "{why}. Rough pieces take {:.0} % of their area.",
         100.0 * class.pieces_m2 / class.boards_m2.max(1e-12)
     )
@@ -139,7 +140,7 @@ fn boards_reason(class: &ClassPlan, chairs: u32, yard: Yard<'_>) -> String {
 fn volume(bought: Bought, measure: Measure) -> (f64, u8, &'static str) {
     match measure {
         Measure::CubicMetre => (bought.bought_m3, 6, "m³"),
-        Measure::BoardFoot => (bought.board_feet, 3, "board ft"),
+        Measure::BoardFoot => (bought.board_feet, 3, phrase("board ft")),
     }
 }
 
@@ -153,12 +154,12 @@ fn to_order(line: &TimberLine, missing: &[&Missing], count: u32, yard: Yard<'_>)
     let parts: Vec<String> = missing.iter().map(|m| m.letter.clone()).collect();
     Ok(Entry {
         id: format!("{}.to_order", id(line)),
-        what: format!("{}, not in the stock list", what(line)),
+        what: say!("{}, not in the stock list", what(line)),
         quantity,
         decimals,
         unit,
         rate: yard.timber(line.timber)?.at(line.trade),
-        why: format!(
+        why: say!(
             "No board at hand gives {}: reckoned by volume, {rough_m3:.6} m³ of rough pieces of which {:.0} % of what is bought ends in them.",
             parts.join(", "),
             100.0 * yard.timber.yield_share
@@ -179,7 +180,7 @@ fn by_yield(line: &TimberLine, yard: Yard<'_>) -> Result<Entry, Refusal> {
         decimals,
         unit,
         rate: yard.timber(line.timber)?.at(line.trade),
-        why: format!(
+        why: say!(
             "Finished parts are {:.6} m³; sawn rough at {:.1} mm they are {:.6} m³; of what is bought {percent:.0} % end \
              as rough parts, so {bought_m3:.6} m³ ({board_feet:.2} board ft) are bought.",
             line.volume_m3, line.thickness_mm, line.rough_m3

@@ -2,17 +2,18 @@
 
 use crate::assembly::Blocked;
 use crate::chair::Chair;
-use crate::finding::{Finding, Topic, Verdict};
+use crate::finding::{About, Finding, Topic, Verdict};
 use crate::joints::section_knobs;
+use crestrail_phrases::{phrase, say, word};
 
-const SOURCE: &str = "computed by moving the finished solids";
+const SOURCE: &str = phrase("computed by moving the finished solids");
 
 /// One finding: the order is found, or what stands in its way.
 pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
     let blocked = chair.assembly.blocked.as_ref();
     let steps = chair.assembly.steps.len();
     let say = match blocked {
-        None => format!(
+        None => say!(
             "The chair goes together in {steps} steps; in each the parts were moved as solids, and nothing is in the way."
         ),
         Some(blocked) => told(blocked),
@@ -21,17 +22,18 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
     let (verdict, used) = if stuck == 0 { (Verdict::Sound, 0.0) } else { (Verdict::Fails, 2.0) };
     let first = blocked.and_then(|blocked| blocked.joints.first());
     let knob = first.and_then(|(guest, _)| section_knobs(guest.role).first().copied());
-    let subject = "order of assembly".to_owned();
+    let subject = word("order of assembly").to_owned();
     let (value, limit) = (stuck as f64, 0.0);
     vec![Finding {
         subject,
         topic: Topic::Making,
+        about: About::Chair,
         plain: String::new(),
         knob,
         say,
         value,
         limit,
-        unit: "parts",
+        unit: word("parts"),
         verdict,
         used,
         source: SOURCE,
@@ -41,11 +43,11 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
 fn told(blocked: &Blocked) -> String {
     let parts: Vec<String> = blocked.parts.iter().map(ToString::to_string).collect();
     let joints: Vec<String> =
-        blocked.joints.iter().map(|(guest, host)| format!("{guest} in {host}")).collect();
+        blocked.joints.iter().map(|(guest, host)| say!("{guest} in {host}")).collect();
     let parts = parts.join("; ");
     match joints.is_empty() {
-        true => format!("It cannot be put together: no straight movement brings these into place: {parts}."),
-        false => format!(
+        true => say!("It cannot be put together: no straight movement brings these into place: {parts}."),
+        false => say!(
             "It cannot be put together: no straight movement brings these into place: {parts}. What stands in the way: {}.",
             joints.join("; ")
         ),

@@ -1,9 +1,10 @@
 //! Whether cord has room on its rails.
 
 use crate::chair::Chair;
-use crate::finding::{AtLeast, Finding, Topic, Verdict};
+use crate::finding::{About, AtLeast, Finding, Topic, Verdict};
 use crate::material::Material;
 use crate::part::{Role, Side};
+use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
 
 /// Whether the rails lie so far behind the faces of the legs that the cord on them does not stand out.
@@ -18,16 +19,17 @@ pub(super) fn finding(chair: &Chair) -> Option<Finding> {
     let limit = AtLeast { sound: thickness - LEVEL, close: 0.0 };
     let say = match limit.verdict(value) {
         Verdict::Sound => {
-            format!("The rails lie {value:.1} mm behind the legs; cord of {thickness} mm does not stand out.")
+            say!("The rails lie {value:.1} mm behind the legs; cord of {thickness} mm does not stand out.")
         }
-        _ => format!(
+        _ => say!(
             "The rails lie {value:.1} mm behind the legs; cord of {thickness} mm stands out from the legs' faces by {:.1} mm.",
             thickness - value
         ),
     };
     Some(Finding {
-        subject: "cord round the rails".to_owned(),
+        subject: word("cord round the rails").to_owned(),
         topic: Topic::Making,
+        about: About::Chair,
         plain: String::new(),
         knob: Some("set_back"),
         say,
@@ -36,7 +38,7 @@ pub(super) fn finding(chair: &Chair) -> Option<Finding> {
         unit: "mm",
         verdict: limit.verdict(value),
         used: limit.used(value),
-        source: "common practice, no source",
+        source: phrase("common practice, no source"),
     })
 }
 

@@ -6,12 +6,13 @@ mod tenon;
 mod wish;
 
 use crate::chair::Chair;
-use crate::finding::{AtLeast, AtMost, Finding, Topic, Verdict};
+use crate::finding::{self, AtLeast, AtMost, Finding, Topic, Verdict};
 use crate::joint::Joint;
 use crate::joints::section_knobs;
 use crate::part::Role;
+use crestrail_phrases::{phrase, say};
 
-const COMMON: &str = "common practice, no source";
+const COMMON: &str = phrase("common practice, no source");
 
 pub(super) fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
     found(chair, pegged, |_| true).collect()
@@ -41,7 +42,7 @@ fn of(chair: &Chair, joint: &Joint, pegged: bool, worded: fn(Verdict) -> bool) -
 fn subject(joint: &Joint) -> String {
     let many = matches!(joint.guest.role, Role::BackSlat | Role::Lath | Role::Stile);
     let number = if many { format!(" {}", joint.guest.number) } else { String::new() };
-    format!("{}{number} in {}", joint.guest.role.name(), joint.host.role.name())
+    say!("{}{number} in {}", joint.guest.role.name(), joint.host.role.name())
 }
 
 /// A joint with the words for its findings.
@@ -98,6 +99,7 @@ impl About<'_> {
         Finding {
             subject: self.subject.clone(),
             topic: Topic::Joints,
+            about: finding::About::Joint(self.joint.guest.role, self.joint.host.role),
             plain: String::new(),
             knob: Some(knob),
             say: if worded { say() } else { String::new() },

@@ -15,6 +15,7 @@ mod tipping;
 use crate::chair::Chair;
 use crate::finding::{self, AtMost, Finding, Verdict};
 use crate::service::Service;
+use crestrail_phrases::word;
 use fit::Fit;
 use sitting::Sitting;
 
@@ -50,6 +51,7 @@ pub fn checked(chair: &Chair, service: &Service) -> Checked {
     }
     for finding in &mut findings {
         finding.plain = plain::of(finding, service);
+        finding.source = word(finding.source);
     }
     finding::sort(&mut findings);
     Checked { findings, fit }
@@ -69,7 +71,7 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
         .or_else(|| fails(assembly::findings(chair)))
         .or_else(|| fails(movement::findings(chair, &service.climate)))
         .or_else(sat_on)?;
-    Some(Finding { plain: plain::of(&found, service), ..found })
+    Some(worded(found, service))
 }
 
 /// The first finding about strength that fails and is not `known`, with the softest joints and rigid ones alone: see
@@ -77,7 +79,12 @@ pub fn first_failure(chair: &Chair, service: &Service, known: impl Fn(&Finding) 
 pub fn first_weakness(chair: &Chair, service: &Service, known: impl Fn(&Finding) -> bool) -> Option<Finding> {
     let sitting = Sitting::of(chair)?;
     let found = first_failing(strength::failures(chair, &sitting, service), known)?;
-    Some(Finding { plain: plain::of(&found, service), ..found })
+    Some(worded(found, service))
+}
+
+/// The same with what it means, and its source in the language that is spoken.
+fn worded(found: Finding, service: &Service) -> Finding {
+    Finding { plain: plain::of(&found, service), source: word(found.source), ..found }
 }
 
 fn first_failing(found: Vec<Finding>, known: impl Fn(&Finding) -> bool) -> Option<Finding> {

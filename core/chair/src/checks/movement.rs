@@ -5,12 +5,13 @@ mod gaps;
 
 use crate::chair::Chair;
 use crate::climate::{Change, Climate};
-use crate::finding::{AtLeast, AtMost, Finding, Topic, Verdict};
+use crate::finding::{About, AtLeast, AtMost, Finding, Topic, Verdict};
 use crate::housing::Cut;
 use crate::joint::{Kind, Tongue};
 use crate::joints::rules;
 use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, button};
+use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Body;
 use crestrail_timber::{OutOfRange, Species};
 
@@ -46,8 +47,8 @@ fn not_worked_out(outside: &OutOfRange) -> Finding {
         verdict: Verdict::Fails,
         used: 100.0,
         ..finding(
-            "movement of the wood",
-            format!("It cannot be worked out: {outside}"),
+            phrase("movement of the wood"),
+            say!("It cannot be worked out: {outside}"),
             0.0,
             0.0,
             Some("made_at"),
@@ -66,9 +67,9 @@ fn board(chair: &Chair, climate: &Climate) -> Result<Vec<Finding>, OutOfRange> {
         let Some(far) = far else { return Ok(None) };
         let change = climate.change(species, far)?;
         let whole = climate.change(species, part.size.width)?;
-        let say = format!(
+        let say = say!(
             "The seat board of {}, {:.0} mm across the grain, {}. Here it moves by up to {:.1} mm either way and has {play:.0} mm of room.",
-            species.name,
+            word(species.name),
             part.size.width,
             over_the_year(whole),
             change.most()
@@ -76,8 +77,8 @@ fn board(chair: &Chair, climate: &Climate) -> Result<Vec<Finding>, OutOfRange> {
         Ok(Some(finding(subject, say, change.most(), play, Some("seat_depth"))))
     };
     let both = [
-        found("seat board on its buttons", farthest(buttons), button::MOVES),
-        found("seat board beside the legs", farthest(notches), BOARD_CLEAR),
+        found(phrase("seat board on its buttons"), farthest(buttons), button::MOVES),
+        found(phrase("seat board beside the legs"), farthest(notches), BOARD_CLEAR),
     ];
     both.into_iter().filter_map(Result::transpose).collect()
 }
@@ -99,13 +100,13 @@ fn panel(chair: &Chair, climate: &Climate) -> Result<Option<Finding>, OutOfRange
     } else {
         (-change.dry, shrinks)
     };
-    let say = format!(
+    let say = say!(
         "The panel of {}, {:.0} mm wide, {}; it has {swells:.1} mm to swell and stays in its grooves until it is {shrinks:.1} mm narrower. Glue it nowhere but in the middle.",
-        species.name,
+        word(species.name),
         part.size.width,
         over_the_year(change)
     );
-    Ok(Some(finding("panel in its grooves", say, moves.max(0.0), room, Some("fill_thickness"))))
+    Ok(Some(finding(phrase("panel in its grooves"), say, moves.max(0.0), room, Some("fill_thickness"))))
 }
 
 /// The glued tenon that moves most in its leg.
@@ -119,15 +120,16 @@ fn tenon(chair: &Chair, climate: &Climate) -> Result<Option<Finding>, OutOfRange
     let each = moves.collect::<Result<Vec<_>, _>>()?;
     let worst = each.into_iter().max_by(|a, b| a.3.most().total_cmp(&b.3.most()));
     let Some((joint, width, species, change)) = worst else { return Ok(None) };
-    let name = format!("{} in {}", joint.guest.role.name(), joint.host.role.name());
+    let name = say!("{} in {}", joint.guest.role.name(), joint.host.role.name());
     let value = change.most();
-    let say = format!(
+    let say = say!(
         "The widest tenon, {width:.0} mm of {}, {}; the leg beside it does not.",
-        species.name,
+        word(species.name),
         over_the_year(change)
     );
     Ok(Some(Finding {
         subject: name,
+        about: About::Joint(joint.guest.role, joint.host.role),
         verdict: TENON.verdict(value),
         used: TENON.used(value),
         limit: TENON.sound,
@@ -148,18 +150,19 @@ fn width_of(role: Role) -> Option<&'static str> {
 
 fn over_the_year(change: Change) -> String {
     let part = |mm: f64| match mm {
-        mm if mm >= 0.05 => format!("grows by {mm:.1} mm"),
-        mm if mm <= -0.05 => format!("shrinks by {:.1} mm", -mm),
-        _ => "stays as it was made".to_owned(),
+        mm if mm >= 0.05 => say!("grows by {mm:.1} mm"),
+        mm if mm <= -0.05 => say!("shrinks by {:.1} mm", -mm),
+        _ => say!("stays as it was made"),
     };
-    format!("{} in the driest weeks and {} in the dampest", part(change.dry), part(change.damp))
+    say!("{} in the driest weeks and {} in the dampest", part(change.dry), part(change.damp))
 }
 
-fn finding(subject: &str, say: String, moves: f64, room: f64, knob: Option<&'static str>) -> Finding {
+fn finding(subject: &'static str, say: String, moves: f64, room: f64, knob: Option<&'static str>) -> Finding {
     let verdict: Verdict = ROOM.verdict(room / moves.max(1e-9));
     Finding {
-        subject: subject.to_owned(),
+        subject: word(subject).to_owned(),
         topic: Topic::Movement,
+        about: About::Chair,
         plain: String::new(),
         knob,
         say,
@@ -243,7 +246,7 @@ mod tests {
     fn the_place_and_the_making_decide() {
         let board = |stands: &str, made: f64| {
             let values = json!({"seat": "board", "species": "beech_american", "seat_depth": 500, "stands": stands, "made_at": made});
-            named(values, "seat board on its buttons")
+            named(values, phrase("seat board on its buttons"))
         };
         assert_eq!(board("damp", 6.0).verdict, Verdict::Fails);
         assert_eq!(board("even", 9.5).verdict, Verdict::Sound);
@@ -256,7 +259,7 @@ mod tests {
         let panel = |family: &str, stands: &str, made: f64| {
             named(
                 json!({"family": family, "back": "panel", "stands": stands, "made_at": made, "species": "beech_american"}),
-                "panel in its grooves",
+                phrase("panel in its grooves"),
             )
         };
         assert_eq!(panel("side_chair", "house", 9.0).verdict, Verdict::Sound);

@@ -2,14 +2,15 @@
 
 use crate::chair::Chair;
 use crate::climate::{Change, Climate};
-use crate::finding::{Finding, Topic, Verdict};
+use crate::finding::{About, Finding, Topic, Verdict};
 use crate::part::{Part, Role};
+use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
 
 /// Openings from 7 to 12 mm trap fingers unless they are shallower than 10 mm.
 const TRAP: core::ops::Range<f64> = 7.0..12.0;
 const SHALLOW: f64 = 10.0;
-const SOURCE: &str = "extract of EN 12520 on finger traps (written for openings in rigid parts; taken here for the gaps of a seat and of laths)";
+const SOURCE: &str = phrase("extract of EN 12520 on finger traps (written for openings in rigid parts; taken here for the gaps of a seat and of laths)");
 
 /// A gap is one only where slats lie beside each other for more than this, mm.
 const BESIDE: f64 = 1.0;
@@ -27,11 +28,11 @@ struct Row {
 const ROWS: [Row; 2] = [
     Row {
         role: Role::SeatSlat,
-        subject: "gaps between seat slats",
-        whose: "the seat",
+        subject: phrase("gaps between seat slats"),
+        whose: phrase("the seat"),
         knob: "seat_slat_gap",
     },
-    Row { role: Role::Lath, subject: "gaps between laths", whose: "the laths", knob: "laths" },
+    Row { role: Role::Lath, subject: phrase("gaps between laths"), whose: phrase("the laths"), knob: "laths" },
 ];
 
 /// The gaps between the slats of the seat, whichever way they run, and between the laths of the back, over the year.
@@ -111,21 +112,19 @@ impl Strip {
 
 fn finding(row: &Row, year: Year, depth: f64) -> Finding {
     let traps = TRAP.contains(&year.worst()) && depth >= SHALLOW;
-    let (Year { made, narrow, wide }, whose) = (year, row.whose);
-    let widths = format!(
-        "The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year"
-    );
+    let (Year { made, narrow, wide }, whose) = (year, word(row.whose));
     let say = if traps {
-        format!("{widths}; openings from 7 to 12 mm can trap a finger.")
+        say!("The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year; openings from 7 to 12 mm can trap a finger.")
     } else if depth < SHALLOW {
-        format!("{widths}; openings less than {SHALLOW:.0} mm deep trap no finger.")
+        say!("The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year; openings less than {SHALLOW:.0} mm deep trap no finger.")
     } else {
-        format!("{widths}, outside the 7 to 12 mm that can trap a finger.")
+        say!("The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year, outside the 7 to 12 mm that can trap a finger.")
     };
     let (verdict, used) = if traps { (Verdict::Close, 1.05) } else { (Verdict::Sound, 0.5) };
     Finding {
-        subject: row.subject.to_owned(),
+        subject: word(row.subject).to_owned(),
         topic: Topic::Safety,
+        about: About::Part(row.role),
         plain: String::new(),
         knob: Some(row.knob),
         say,

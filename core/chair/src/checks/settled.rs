@@ -1,10 +1,12 @@
 //! Sizes that were not taken as the knobs ask, because they had no room.
 
 use crate::chair::Chair;
-use crate::finding::{Finding, Topic, Verdict};
+use crate::finding::{About, Finding, Topic, Verdict};
+use crate::knobs::KNOBS;
 use crate::settle::{Figures, Settled};
+use crestrail_phrases::{phrase, say, spoken, word};
 
-const SOURCE: &str = "computed from the pieces that stand there";
+const SOURCE: &str = phrase("computed from the pieces that stand there");
 
 /// One finding for each wish that gave way.
 pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
@@ -12,18 +14,19 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
 }
 
 fn finding(settled: &Settled) -> Finding {
-    let subject = settled.knob.replace('_', " ");
+    let subject = subject(settled.knob);
     let (say, value, limit, unit) = match settled.figures {
         Some(Figures { wish, taken, unit }) => {
             let say =
-                format!("{} were asked for, {} taken. {}", told(wish, unit), told(taken, unit), settled.why);
+                say!("{} were asked for, {} taken. {}", told(wish, unit), told(taken, unit), word(settled.why));
             (say, taken, wish, unit)
         }
-        None => (settled.why.to_owned(), 0.0, 1.0, "as asked"),
+        None => (word(settled.why).to_owned(), 0.0, 1.0, word("as asked")),
     };
     Finding {
         subject,
         topic: Topic::Making,
+        about: About::Chair,
         plain: String::new(),
         knob: Some(settled.knob),
         say,
@@ -36,9 +39,15 @@ fn finding(settled: &Settled) -> Finding {
     }
 }
 
+/// The knob as files call it, with its underscores gone; in other languages than English what the page calls it.
+fn subject(knob: &str) -> String {
+    let label = KNOBS.iter().find(|row| row.name == knob).filter(|_| spoken().is_some());
+    label.map_or_else(|| knob.replace('_', " "), |row| word(row.label).to_owned())
+}
+
 fn told(value: f64, unit: &str) -> String {
     let value = (value * 10.0).round() / 10.0;
-    if unit.is_empty() { format!("{value}") } else { format!("{value} {unit}") }
+    if unit.is_empty() { say!("{value}") } else { say!("{value} {unit}") }
 }
 
 #[cfg(test)]

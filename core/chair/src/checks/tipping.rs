@@ -6,8 +6,9 @@
 //! backwards and the case with arms are from memory.
 
 use super::sitting::Sitting;
-use crate::finding::{AtMost, Finding, Topic};
+use crate::finding::{About, AtMost, Finding, Topic};
 use crate::service::Service;
+use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{atan2, degrees};
 
@@ -26,10 +27,10 @@ const ON_ARM: f64 = 350.0;
 const BESIDE_MIDDLE: f64 = 100.0;
 const FROM_ARM_EDGE: f64 = 40.0;
 
-const LEVEL: &str = "ISO 7174-1:1988, 7.1.1 and EN 1022:2018 (extracts): 600 N on the edge, 20 N sideways; statics of a rigid body";
-const REAR: &str = "ISO 7174-1:1988, 7.1.2 (extract) for the points; the force of EN 1022 from memory; statics of a rigid body";
+const LEVEL: &str = phrase("ISO 7174-1:1988, 7.1.1 and EN 1022:2018 (extracts): 600 N on the edge, 20 N sideways; statics of a rigid body");
+const REAR: &str = phrase("ISO 7174-1:1988, 7.1.2 (extract) for the points; the force of EN 1022 from memory; statics of a rigid body");
 const ARMS: &str =
-    "EN 1022, from memory: 250 N on the seat, 350 N on the arm, 20 N sideways; statics of a rigid body";
+    phrase("EN 1022, from memory: 250 N on the seat, 350 N on the arm, 20 N sideways; statics of a rigid body");
 
 /// Sound up to four fifths of what tips it: floors are not level, and chairs are not rigid.
 const LIMIT: AtMost = AtMost { sound: 0.8, close: 1.0 };
@@ -48,6 +49,8 @@ pub(super) fn findings(sitting: &Sitting, service: &Service) -> Vec<Finding> {
 /// Weights on the chair, in N at points, and a horizontal push.
 struct Test {
     name: &'static str,
+    /// The way it falls.
+    way: &'static str,
     weights: Vec<(f64, Vec3)>,
     /// The force that must be withstood, N, its direction and height above the floor.
     push: f64,
@@ -59,7 +62,8 @@ struct Test {
 
 fn forwards(s: &Sitting, service: &Service) -> Test {
     Test {
-        name: "tipping forwards",
+        name: word("tipping forwards"),
+        way: word("forwards"),
         weights: vec![(ON_SEAT * service.share(), Vec3::new(0.0, s.front + FROM_EDGE, 0.0))],
         push: PUSH * service.share(),
         direction: -Vec3::Y,
@@ -72,7 +76,8 @@ fn forwards(s: &Sitting, service: &Service) -> Test {
 fn sideways(s: &Sitting, service: &Service) -> Test {
     let middle = (s.front + s.back_line) / 2.0;
     Test {
-        name: "tipping sideways",
+        name: word("tipping sideways"),
+        way: word("sideways"),
         weights: vec![(ON_SEAT * service.share(), Vec3::new(s.half_width - FROM_EDGE, middle, 0.0))],
         push: PUSH * service.share(),
         direction: Vec3::X,
@@ -87,7 +92,8 @@ fn backwards(s: &Sitting, service: &Service) -> Option<Test> {
     let height = s.back_point()?;
     let push = if s.seat_height < 720.0 { 0.2857 * (1000.0 - s.seat_height) } else { 80.0 };
     Some(Test {
-        name: "tipping backwards",
+        name: word("tipping backwards"),
+        way: word("backwards"),
         weights: vec![(ON_SEAT * service.share(), Vec3::new(0.0, s.seat_point(), 0.0))],
         push: push * service.share(),
         direction: Vec3::Y,
@@ -102,7 +108,8 @@ fn with_arms(s: &Sitting, service: &Service) -> Option<Test> {
     let outer = s.places.iter().copied().fold(0.0, f64::max);
     let middle = (s.front + s.back_line) / 2.0;
     Some(Test {
-        name: "tipping over an arm",
+        name: word("tipping over an arm"),
+        way: word("over an arm"),
         weights: vec![
             (BESIDE * service.share(), Vec3::new(outer + BESIDE_MIDDLE, middle, 0.0)),
             (ON_ARM * service.share(), Vec3::new(arm.x - FROM_ARM_EDGE, arm.y + FROM_ARM_EDGE, 0.0)),
@@ -139,12 +146,12 @@ impl Test {
     fn finding(&self, s: &Sitting) -> Option<Finding> {
         let (tips, tilt) = (self.tips_at(s)?, self.tilt(s)?);
         let say = if tips > 0.0 {
-            format!(
+            say!(
                 "A push of {tips:.0} N tips it, {:.0} N must be withstood; the empty chair can be tilted {tilt:.0}° before it falls.",
                 self.push
             )
         } else {
-            format!(
+            say!(
                 "It tips by the weight of the sitter alone; the empty chair can be tilted {tilt:.0}° before it falls."
             )
         };
@@ -152,6 +159,7 @@ impl Test {
         Some(Finding {
             subject: self.name.to_owned(),
             topic: Topic::Tipping,
+            about: About::Way(self.way),
             plain: String::new(),
             knob: Some(self.knob),
             say,

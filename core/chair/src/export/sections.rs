@@ -7,6 +7,7 @@ use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber, TimberLine, thickn
 use crate::money::Money;
 use crate::plan::{BoardsNeeded, Stack};
 use crate::refusal::Refusal;
+use crestrail_phrases::{say, word};
 
 fn with_words(words: &str, table: &str) -> String {
     let words = if words.is_empty() { String::new() } else { format!("<p>{}</p>", html(words)) };
@@ -195,8 +196,8 @@ pub(super) fn prices(bill: Option<&Bill>, no_bill: Option<&Refusal>) -> String {
 /// A share in percent, all else with its unit.
 pub(super) fn quantity(line: &BillLine) -> String {
     match line.unit {
-        "share" => format!("{} %", (line.quantity.value() * 1e6).round() / 1e4),
-        unit => format!("{} {unit}", line.quantity),
+        "share" => say!("{} %", (line.quantity.value() * 1e6).round() / 1e4),
+        unit => say!("{} {}", line.quantity, word(unit)),
     }
 }
 

@@ -1,6 +1,7 @@
 //! What was done where two tenons meet inside one part.
 
 use crate::part::PartId;
+use crestrail_phrases::word;
 
 /// How two tenons share their host.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
@@ -22,11 +23,11 @@ impl Way {
     /// What a maker calls it.
     pub fn name(self) -> &'static str {
         match self {
-            Self::Mitred => "mitred",
-            Self::Halved => "halved past each other",
-            Self::Staggered => "staggered in height",
-            Self::Stopped => "one stopped before the other",
-            Self::EndToEnd => "end to end",
+            Self::Mitred => word("mitred"),
+            Self::Halved => word("halved past each other"),
+            Self::Staggered => word("staggered in height"),
+            Self::Stopped => word("one stopped before the other"),
+            Self::EndToEnd => word("end to end"),
         }
     }
 }

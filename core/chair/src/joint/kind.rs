@@ -1,5 +1,7 @@
 //! Kinds of joint.
 
+use crestrail_phrases::word;
+
 /// How a joint is made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -24,13 +26,13 @@ impl Kind {
     /// What a maker calls it.
     pub fn name(self) -> &'static str {
         match self {
-            Self::Blind => "blind tenon",
-            Self::Haunched => "haunched tenon",
-            Self::Through => "through tenon, wedged",
-            Self::BareFaced => "bare-faced tenon",
-            Self::Twin => "twin tenons",
-            Self::Loose => "loose tenon",
-            Self::Dowels => "pair of dowels",
+            Self::Blind => word("blind tenon"),
+            Self::Haunched => word("haunched tenon"),
+            Self::Through => word("through tenon, wedged"),
+            Self::BareFaced => word("bare-faced tenon"),
+            Self::Twin => word("twin tenons"),
+            Self::Loose => word("loose tenon"),
+            Self::Dowels => word("pair of dowels"),
         }
     }
 

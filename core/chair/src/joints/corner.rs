@@ -14,6 +14,7 @@ use crate::choices;
 use crate::joint::{Corner, Way};
 use crate::part::PartId;
 use crate::unbuildable::Unbuildable;
+use crestrail_phrases::{say, word};
 use ways::Meet;
 
 /// A pair of joints that have no room beside each other.
@@ -70,7 +71,7 @@ fn part(drafts: &mut [Draft<'_>], meet: &Meet, wish: choices::Corner) -> Result<
     let chosen = tried.iter().filter(fits).find(|t| Some(t.0) == wished).or(best);
     let Some((way, Ok((parted, _)))) = chosen else {
         let [i, j] = [meet.crossing, meet.against[0]];
-        let why = tried.iter().find_map(|t| t.1.as_ref().err()).map_or("there is no room", String::as_str);
+        let why = tried.iter().find_map(|t| t.1.as_ref().err()).map_or(word("there is no room"), String::as_str);
         return Err(Clash { between: [i, j], error: trouble::meets(&drafts[i].site, &drafts[j].site, why) });
     };
     let why = why(*way, wished, &tried);
@@ -90,16 +91,16 @@ fn part(drafts: &mut [Draft<'_>], meet: &Meet, wish: choices::Corner) -> Result<
 
 fn why(way: Way, wished: Option<Way>, tried: &[Tried<'_>]) -> String {
     match wished {
-        Some(wish) if wish == way => "Chosen by the maker.".to_owned(),
+        Some(wish) if wish == way => say!("Chosen by the maker."),
         Some(wish) => {
             let refused = tried.iter().find(|t| t.0 == wish).and_then(|t| t.1.as_ref().err());
-            let refused = refused.map_or("there is no room", String::as_str);
-            format!(
+            let refused = refused.map_or(word("there is no room"), String::as_str);
+            say!(
                 "The tenons were to be {}, but {refused}; this way leaves the most glue area.",
                 wish.name()
             )
         }
-        None => "Of the ways that have room this one leaves the most glue area.".to_owned(),
+        None => say!("Of the ways that have room this one leaves the most glue area."),
     }
 }
 
@@ -134,7 +135,7 @@ fn shorten_haunch(draft: &mut Draft<'_>, others: &[Space]) {
 fn none_left(drafts: &[Draft<'_>]) -> Result<(), Clash> {
     if let Some(meet) = Meet::first(drafts) {
         let [i, j] = [meet.crossing, meet.against[0]];
-        let error = trouble::meets(&drafts[i].site, &drafts[j].site, "there is no way to part them");
+        let error = trouble::meets(&drafts[i].site, &drafts[j].site, word("there is no way to part them"));
         return Err(Clash { between: [i, j], error });
     }
     for (i, draft) in drafts.iter().enumerate() {
@@ -142,7 +143,7 @@ fn none_left(drafts: &[Draft<'_>]) -> Result<(), Clash> {
         let hosted = drafts.iter().enumerate().filter(|(_, d)| d.site.host.id == draft.site.guest.id);
         for (j, other) in hosted {
             if other.tenon_spaces().any(|space| !space.clear_of(&own, rules::MITRE_GAP)) {
-                let error = trouble::meets(&other.site, &draft.site, "one sits where the other is cut");
+                let error = trouble::meets(&other.site, &draft.site, word("one sits where the other is cut"));
                 return Err(Clash { between: [i, j], error });
             }
         }

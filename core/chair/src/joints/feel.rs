@@ -4,6 +4,7 @@ use super::site::Site;
 use super::trouble;
 use crate::part::Part;
 use crate::unbuildable::Unbuildable;
+use crestrail_phrases::word;
 use crestrail_geometry::{Plane, Vec3};
 
 /// Timber of the host ahead of a point on or in it.
@@ -11,7 +12,7 @@ pub(super) fn reach(site: &Site<'_>, p: Vec3, d: Vec3) -> Result<f64, Unbuildabl
     // A point in the host's face is taken as just inside it.
     let inside = p + site.inward * 1e-3;
     let found = timber(site.host, inside, d);
-    found.ok_or_else(|| trouble::lost(site, "it does not meet it"))
+    found.ok_or_else(|| trouble::lost(site, word("it does not meet it")))
 }
 
 /// Timber of a part ahead of a point inside it; `None` from outside.

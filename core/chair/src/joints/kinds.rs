@@ -6,6 +6,7 @@ use crate::choices::JointKind;
 use crate::design::Design;
 use crate::joint::Kind;
 use crate::meeting::JointGroup;
+use crestrail_phrases::say;
 
 /// One kind to try.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,24 +79,24 @@ fn wide(site: &Site<'_>) -> bool {
 /// Why a joint is of its kind, as a sentence.
 pub(super) fn why(kind: Kind, wish: Option<Kind>, width: f64) -> String {
     if wish == Some(kind) || (wish == Some(Kind::Blind) && kind == Kind::Haunched) {
-        return "Chosen by the maker.".to_owned();
+        return say!("Chosen by the maker.");
     }
     match kind {
-        Kind::Blind => "A tenon that ends inside holds well and shows nothing outside.".to_owned(),
-        Kind::Twin => format!(
+        Kind::Blind => say!("A tenon that ends inside holds well and shows nothing outside."),
+        Kind::Twin => say!(
             "One tenon {width:.0} mm wide would shrink away from the long grain of its host; two move less."
         ),
-        Kind::BareFaced => "The piece is too thin for a shoulder on both faces, so the tenon has one.".to_owned(),
-        Kind::Loose => "There is no room to cut a tenon on the piece itself, so a separate one joins both.".to_owned(),
-        Kind::Dowels => "There is no room for a tenon, so two dowels join the pieces.".to_owned(),
+        Kind::BareFaced => say!("The piece is too thin for a shoulder on both faces, so the tenon has one."),
+        Kind::Loose => say!("There is no room to cut a tenon on the piece itself, so a separate one joins both."),
+        Kind::Dowels => say!("There is no room for a tenon, so two dowels join the pieces."),
         Kind::Haunched => {
-            "The tenon is lowered to leave the end of the leg whole, and a haunch keeps the rail from twisting.".to_owned()
+            say!("The tenon is lowered to leave the end of the leg whole, and a haunch keeps the rail from twisting.")
         }
-        Kind::Through => "The tenon goes through and is wedged from outside.".to_owned(),
+        Kind::Through => say!("The tenon goes through and is wedged from outside."),
     }
 }
 
 /// What to say where a wished kind had no room.
 pub(super) fn given_way(wish: Kind, kind: Kind, why: &str) -> String {
-    format!("A {} was wished, but {why}; a {} is made.", wish.name(), kind.name())
+    say!("A {} was wished, but {why}; a {} is made.", wish.name(), kind.name())
 }

@@ -9,6 +9,7 @@ use crate::joint::Kind;
 use crate::meeting::JointGroup;
 use crate::part::Role;
 use crate::unbuildable::Unbuildable;
+use crestrail_phrases::word;
 use crestrail_geometry::{Place, Vec3};
 
 /// The section of a tenon in the frame of the guest's middle at the host's face.
@@ -39,7 +40,7 @@ pub(super) fn of(
     let thickness = site.guest.size.thickness;
     let room = room(site, middle)?;
     if plan.kind == Kind::BareFaced && site.is_centred(middle.z) {
-        return Err(trouble::lost(site, "a bare-faced tenon would not stand in the middle"));
+        return Err(trouble::lost(site, word("a bare-faced tenon would not stand in the middle")));
     }
     let [core_low, core_high] = site.guest.core;
     let reckoned = rules::reckoned_thickness(thickness, core_high - core_low);

@@ -4,6 +4,7 @@ use crate::joint::End;
 use crate::meeting::{JointGroup, Meeting};
 use crate::part::{Part, PartId, Side};
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::say;
 use crestrail_geometry::{Plane, Vec3};
 
 /// A [`Meeting`] with its parts.
@@ -44,6 +45,6 @@ fn site<'a>(meeting: &Meeting, parts: &'a [Part]) -> Result<Site<'a>, Unbuildabl
 }
 
 fn find(parts: &[Part], id: PartId) -> Result<&Part, Unbuildable> {
-    let missing = || Unbuildable::new(Stage::Joints, &[], format!("There is no {id} to be joined."));
+    let missing = || Unbuildable::new(Stage::Joints, &[], say!("There is no {id} to be joined."));
     parts.iter().find(|part| part.id == id).ok_or_else(missing)
 }

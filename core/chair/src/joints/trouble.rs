@@ -3,6 +3,7 @@
 use super::site::Site;
 use crate::part::Role;
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::say;
 
 /// The knobs that decide the section of a part.
 pub(crate) fn section_knobs(role: Role) -> &'static [&'static str] {
@@ -46,7 +47,7 @@ fn names(site: &Site<'_>) -> (&'static str, &'static str) {
 
 pub(super) fn no_cutter(site: &Site<'_>, thickness: f64) -> Unbuildable {
     let (guest, host) = names(site);
-    let why = format!(
+    let why = say!(
         "no mortise cutter of the shop suits the {thickness:.1} mm of the {guest} and the room in the {host}"
     );
     clash(site, section_knobs(site.guest.id.role), why)
@@ -54,7 +55,7 @@ pub(super) fn no_cutter(site: &Site<'_>, thickness: f64) -> Unbuildable {
 
 pub(super) fn too_small(site: &Site<'_>, length: f64, width: f64) -> Unbuildable {
     let (guest, host) = names(site);
-    let why = format!(
+    let why = say!(
         "the tenon of the {guest} in the {host} would be only {:.0} mm long and {:.0} mm wide",
         length.max(0.0),
         width.max(0.0)
@@ -65,35 +66,35 @@ pub(super) fn too_small(site: &Site<'_>, length: f64, width: f64) -> Unbuildable
 pub(super) fn breaks_out(site: &Site<'_>, wall: f64) -> Unbuildable {
     let (guest, host) = names(site);
     let left = wall.max(0.0);
-    let why = format!("the mortise for the {guest} leaves {left:.1} mm of the {host}; it would break out");
+    let why = say!("the mortise for the {guest} leaves {left:.1} mm of the {host}; it would break out");
     clash(site, &["set_back"], why)
 }
 
 pub(super) fn uneven(site: &Site<'_>) -> Unbuildable {
     let (_, host) = names(site);
-    let why = format!("the far face of the {host} is not one flat face where the tenon would come out");
+    let why = say!("the far face of the {host} is not one flat face where the tenon would come out");
     clash(site, &[], why)
 }
 
 pub(super) fn no_twins(site: &Site<'_>, width: f64) -> Unbuildable {
-    let why = format!("{width:.0} mm are too narrow for two tenons");
+    let why = say!("{width:.0} mm are too narrow for two tenons");
     clash(site, &[], why)
 }
 
 pub(super) fn no_room_in_guest(site: &Site<'_>) -> Unbuildable {
     let (guest, _) = names(site);
-    clash(site, &[], format!("the {guest} has no room for it at its end"))
+    clash(site, &[], say!("the {guest} has no room for it at its end"))
 }
 
 pub(super) fn lost(site: &Site<'_>, why: &str) -> Unbuildable {
     let (guest, host) = names(site);
-    clash(site, &[], format!("the {guest} cannot be joined to the {host}: {why}"))
+    clash(site, &[], say!("the {guest} cannot be joined to the {host}: {why}"))
 }
 
 pub(super) fn meets(a: &Site<'_>, b: &Site<'_>, why: &str) -> Unbuildable {
     let (first, host) = names(a);
     let (second, _) = names(b);
-    let why = format!("in the {host} the joints of the {first} and the {second} run into each other: {why}");
+    let why = say!("in the {host} the joints of the {first} and the {second} run into each other: {why}");
     let mut clash = clash(a, section_knobs(a.host.id.role), why);
     for knob in section_knobs(b.guest.id.role).iter().chain(&["set_back", "tenon_share"]) {
         if !clash.knobs.contains(knob) {

@@ -5,6 +5,7 @@ use super::measure::{Task, tasks};
 use crate::chair::Chair;
 use crate::lists::CuttingRow;
 use crate::shop::{Labour as Rates, Operation, Shop, Stage};
+use crestrail_phrases::say;
 use serde::Serialize;
 
 /// The work at one chair of a batch of chairs that are alike.
@@ -109,11 +110,13 @@ fn row(task: &Task, rates: &Rates, batch: u32) -> LabourRow {
 }
 
 fn why(task: &Task, minutes: f64, set_up: f64, batch: u32) -> String {
-    let each = format!("{} {minutes} min for each {}", task.why, task.operation.unit());
+    let (each, unit) = (&task.why, task.operation.unit());
     match (set_up > 0.0, batch) {
-        (false, _) => format!("{each}."),
-        (true, 1) => format!("{each}, and {set_up} min to set up."),
-        (true, batch) => format!("{each}, and {set_up} min to set up, shared by {batch} chairs."),
+        (false, _) => say!("{each} {minutes} min for each {unit}."),
+        (true, 1) => say!("{each} {minutes} min for each {unit}, and {set_up} min to set up."),
+        (true, batch) => {
+            say!("{each} {minutes} min for each {unit}, and {set_up} min to set up, shared by {batch} chairs.")
+        },
     }
 }
 

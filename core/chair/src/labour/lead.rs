@@ -2,6 +2,7 @@
 
 use super::hours::Labour;
 use crate::shop::{Labour as Rates, Operation, Stage};
+use crestrail_phrases::say;
 use serde::Serialize;
 
 /// From the start of the work to the finished order.
@@ -108,9 +109,9 @@ fn told(clock: &Clock, bench_hours: f64, waiting_hours: f64, rates: &Rates) -> L
     let day = rates.hours_a_day();
     let queue = match rates.queue_days {
         0.0 => String::new(),
-        queue => format!(" {queue} days pass before it is begun."),
+        queue => say!(" {queue} days pass before it is begun."),
     };
-    let why = format!(
+    let why = say!(
         "{bench_hours:.1} hours at the bench at {day:.1} hours a day; glue and finish dry for {waiting_hours:.0} hours, overnight where they can.{queue}"
     );
     Lead {

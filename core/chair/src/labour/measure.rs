@@ -8,6 +8,7 @@ use crate::lists::{CuttingRow, exposed_area};
 use crate::material::Material;
 use crate::part::{PartId, Role};
 use crate::shop::Operation;
+use crestrail_phrases::say;
 
 /// Work of one kind at one chair.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,17 +70,17 @@ fn timber(rows: &[CuttingRow]) -> Vec<Task> {
         why,
     };
     vec![
-        task(Operation::ChooseAndMark, count, format!("{count} parts are laid out on boards.")),
-        task(Operation::Crosscut, count, format!("{count} parts, to rough length and then both ends.")),
+        task(Operation::ChooseAndMark, count, say!("{count} parts are laid out on boards.")),
+        task(Operation::Crosscut, count, say!("{count} parts, to rough length and then both ends.")),
         task(
             Operation::Rip,
             metres,
-            format!("{count} parts have {metres:.2} m of rough length, one cut each."),
+            say!("{count} parts have {metres:.2} m of rough length, one cut each."),
         ),
         task(
             Operation::Plane,
             FACES * metres,
-            format!("{metres:.2} m of rough length, {FACES} faces and edges."),
+            say!("{metres:.2} m of rough length, {FACES} faces and edges."),
         ),
     ]
 }
@@ -95,7 +96,7 @@ fn curves(chair: &Chair, rows: &[CuttingRow]) -> Vec<Task> {
         operation,
         quantity: metres,
         parts: letters(curved.iter().copied()),
-        why: format!("{metres:.2} m: {EDGES} long edges of each part that is sawn to an outline."),
+        why: say!("{metres:.2} m: {EDGES} long edges of each part that is sawn to an outline."),
     };
     vec![task(Operation::SawCurve), task(Operation::ShapeCurve)]
 }
@@ -122,7 +123,7 @@ fn joints(chair: &Chair, kind: Kind) -> Task {
         operation: Operation::Joint(kind),
         quantity: joints.len() as f64,
         parts: letters_of(chair, joints.iter().flat_map(|joint| ends(joint))),
-        why: format!("{} joints of this kind: {}.", joints.len(), kind.name()),
+        why: say!("{} joints of this kind: {}.", joints.len(), kind.name()),
     }
 }
 
@@ -131,8 +132,8 @@ fn housings(chair: &Chair) -> Vec<Task> {
         let cut: Vec<_> = chair.housings.iter().filter(|h| (h.cut == Cut::Groove) == groove).collect();
         let metres: f64 = cut.iter().map(|h| h.length * METRE).sum();
         let (quantity, why) = match groove {
-            true => (metres, format!("{} grooves, {metres:.2} m together.", cut.len())),
-            false => (cut.len() as f64, format!("{} notches and slots.", cut.len())),
+            true => (metres, say!("{} grooves, {metres:.2} m together.", cut.len())),
+            false => (cut.len() as f64, say!("{} notches and slots.", cut.len())),
         };
         Task { operation, quantity, parts: letters_of(chair, cut.iter().map(|h| h.host)), why }
     };
@@ -156,19 +157,19 @@ fn assembly(chair: &Chair, rows: &[CuttingRow]) -> Vec<Task> {
             operation: Operation::DryFit,
             quantity: count as f64,
             parts: letters_of(chair, chair.joints.iter().flat_map(ends)),
-            why: format!("{count} joints are put together dry."),
+            why: say!("{count} joints are put together dry."),
         },
         Task {
             operation: Operation::GlueUp,
             quantity: stages.len() as f64,
             parts: letters_of(chair, large),
-            why: format!("The frame is glued up in {} stages.", stages.len()),
+            why: say!("The frame is glued up in {} stages.", stages.len()),
         },
         Task {
             operation: Operation::Peg,
             quantity: f64::from(peg_count),
             parts: letters(pegs.iter().copied()),
-            why: format!("{peg_count} pegs, each with its hole."),
+            why: say!("{peg_count} pegs, each with its hole."),
         },
     ]
 }
@@ -181,10 +182,9 @@ fn surface(chair: &Chair, rows: &[CuttingRow], coats: u32) -> Vec<Task> {
         parts: letters(rows.iter().filter(|r| r.material.species().is_some())),
         why,
     };
-    let outside = format!("{area:.3} m² of surface outside the joints");
     vec![
-        task(Operation::ScrapeAndSand, area, format!("{outside}.")),
-        task(Operation::Finish, area * f64::from(coats), format!("{outside}, {coats} coats.")),
+        task(Operation::ScrapeAndSand, area, say!("{area:.3} m² of surface outside the joints.")),
+        task(Operation::Finish, area * f64::from(coats), say!("{area:.3} m² of surface outside the joints, {coats} coats.")),
     ]
 }
 
@@ -207,13 +207,13 @@ fn pieces(rows: &[CuttingRow], operation: Operation, role: Role) -> Task {
     let of_role: Vec<&CuttingRow> = rows.iter().filter(|r| r.role == role).collect();
     let count: u32 = of_role.iter().map(|r| r.quantity).sum();
     let name = role.name();
-    let why = format!("{count} {name}{}.", if count == 1 { "" } else { "s" });
+    let why = if count == 1 { say!("1 {name}.") } else { say!("{count} {name}s.") };
     Task { operation, quantity: f64::from(count), parts: letters(of_role.into_iter()), why }
 }
 
 fn weaving(row: &CuttingRow) -> Option<Task> {
     let Material::Cord { length, .. } = row.material else { return None };
     let metres = f64::from(row.quantity) * length * METRE;
-    let why = format!("{metres:.1} m of cord.");
+    let why = say!("{metres:.1} m of cord.");
     Some(Task { operation: Operation::Weave, quantity: metres, parts: vec![row.letter.clone()], why })
 }

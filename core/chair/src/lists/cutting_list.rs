@@ -6,6 +6,7 @@ use super::{Allowances, Finished, Rough};
 use crate::chair::{Chair, PartBody};
 use crate::material::Material;
 use crate::part::{Part, Role, Side};
+use crestrail_phrases::word;
 use crestrail_geometry::Vec3;
 use crestrail_timber::{ThicknessSystem, TradeThickness, next_thickness};
 use serde::Serialize;
@@ -147,20 +148,20 @@ fn is_handed(group: &[Piece<'_>]) -> bool {
 fn note(chair: &Chair, part: &Part, handed: bool, too_thick: bool) -> String {
     let mut notes: Vec<&str> = Vec::new();
     if part.sawn_to_outline {
-        notes.push("sawn to outline from a plank");
+        notes.push(word("sawn to outline from a plank"));
     }
     if handed {
-        notes.push("left and right mirrored");
+        notes.push(word("left and right mirrored"));
     }
     match part.id.role {
-        Role::Peg => notes.push("cut over length, driven, trimmed"),
-        Role::Wedge => notes.push("split from an offcut, driven, trimmed"),
-        Role::Dowel => notes.push("cut from dowel rod"),
-        Role::LooseTenon => notes.push("edges rounded to the ends of the mortises"),
+        Role::Peg => notes.push(word("cut over length, driven, trimmed")),
+        Role::Wedge => notes.push(word("split from an offcut, driven, trimmed")),
+        Role::Dowel => notes.push(word("cut from dowel rod")),
+        Role::LooseTenon => notes.push(word("edges rounded to the ends of the mortises")),
         _ => {}
     }
     if too_thick {
-        notes.push("thicker than any trade size: order it specially or glue it up");
+        notes.push(word("thicker than any trade size: order it specially or glue it up"));
     }
     let seat = seat_notes(chair, part);
     notes.extend(seat.iter().map(String::as_str));

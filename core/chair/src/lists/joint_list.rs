@@ -13,6 +13,7 @@ use super::size::tenths;
 use crate::chair::Chair;
 use crate::joint::{Joint, Kind};
 use crate::part::{PartId, Role};
+use crestrail_phrases::say;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{acos, degrees};
 use serde::Serialize;
@@ -113,7 +114,7 @@ fn row(chair: &Chair, joint: &Joint) -> JointRow {
     let letter = |id: PartId| chair.part(id).map(|p| p.letter.clone()).unwrap_or_default();
     let (tenon, mortise) = (&joint.tenon, &joint.mortise);
     JointRow {
-        name: format!("{} in {}", joint.guest.role.name(), joint.host.role.name()),
+        name: say!("{} in {}", joint.guest.role.name(), joint.host.role.name()),
         host: joint.host.role.name(),
         guest: joint.guest.role.name(),
         letter_host: letter(joint.host),

@@ -3,6 +3,7 @@
 use super::CuttingRow;
 use super::cutting_list::is_sawn_from_board;
 use crate::shop::{Shop, Yard};
+use crestrail_phrases::{say, word};
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
 use crestrail_timber::{Species, ThicknessSystem, TradeThickness};
 use serde::Serialize;
@@ -59,7 +60,7 @@ pub(crate) const CUBIC_METRE: f64 = 1e-9;
 
 /// What the yard calls a thickness, or that it must be sawn to order.
 pub(crate) fn thickness_words(name: Option<&str>, mm: f64) -> String {
-    name.map_or_else(|| format!("{mm} mm to order"), str::to_owned)
+    name.map_or_else(|| say!("{mm} mm to order"), str::to_owned)
 }
 
 /// The timber for these rows. Pegs and dowels come as rods and wedges from offcuts, so they are not sawn from it, nor
@@ -94,7 +95,7 @@ pub(crate) fn sawn_thickness(row: &CuttingRow) -> f64 {
 impl TimberLine {
     fn begin(row: &CuttingRow, species: &'static Species) -> Self {
         let mut line = Self {
-            species: species.name,
+            species: word(species.name),
             thickness: row.trade,
             thickness_mm: sawn_thickness(row),
             volume_m3: 0.0,

@@ -12,6 +12,7 @@ use crate::plan::{BoardsNeeded, Effort, Hear, RoughPieces, TimberPlan, Wanted, p
 use crate::refusal::Refusal;
 use crate::report::{Report, report};
 use crate::shop::Shop;
+use crestrail_phrases::{phrase, say, word};
 use serde::Serialize;
 
 /// A chair of an order, worked out.
@@ -71,12 +72,12 @@ pub struct OrderRow {
 }
 
 /// What a design without a name is called.
-const UNNAMED: &str = "Chair";
+const UNNAMED: &str = phrase("Chair");
 
 impl OrderLine {
     /// What it is called, also where it has no name.
     pub fn title(&self) -> &str {
-        if self.name.is_empty() { UNNAMED } else { &self.name }
+        if self.name.is_empty() { word(UNNAMED) } else { &self.name }
     }
 }
 
@@ -120,7 +121,7 @@ impl<'a> Made<'a> {
     fn of(place: usize, line: &'a OrderLine, shop: &Shop) -> Result<Self, Refusal> {
         let design = &line.design;
         let chair = Chair::resolve(design, &shop.bench()).map_err(|clash| {
-            let why = format!("{} cannot be built. {}", line.title(), clash.why);
+            let why = say!("{} cannot be built. {}", line.title(), clash.why);
             Refusal::new(
                 format!("lines[{place}].knobs.{}", clash.knobs.first().copied().unwrap_or_default()),
                 why,
@@ -192,7 +193,7 @@ fn wanted<'a>(made: &'a [Made<'_>]) -> Vec<Wanted<'a>> {
 }
 
 fn beyond() -> Refusal {
-    Refusal::new("lines", "The order's price is too great to be counted exactly. Check the shop's prices.")
+    Refusal::new("lines", word("The order's price is too great to be counted exactly. Check the shop's prices."))
 }
 
 /// Chairs at their prices, delivery and tax of the whole order.
@@ -211,9 +212,9 @@ pub(super) fn chairs_bill(chairs: &[(&str, u32, Money)], shop: &Shop) -> Result<
             what: name.to_owned(),
             quantity: f64::from(quantity),
             decimals: 0,
-            unit: if quantity == 1 { "chair" } else { "chairs" },
+            unit: if quantity == 1 { phrase("chair") } else { phrase("chairs") },
             rate: price,
-            why: format!("{quantity} at the price of one among so many."),
+            why: say!("{quantity} at the price of one among so many."),
             parts: Vec::new(),
         })?;
     }

@@ -4,6 +4,7 @@ use crate::design::{Design, Missing};
 use crate::reading::{self, Fields, FileKind, Limits};
 use crate::refusal::Refusal;
 use crate::told::Told;
+use crestrail_phrases::{phrase, word};
 use serde_json::{Value, json};
 
 /// The file of an order. Version 2 may hold what the customer was told.
@@ -15,7 +16,7 @@ const MARK_ENDS: &str = "</script>";
 
 /// Most designs in an order, and most chairs of one design.
 const MOST_DESIGNS: usize = 40;
-const QUANTITY: Limits = Limits { label: "The quantity", min: 1.0, max: 999.0, unit: "" };
+const QUANTITY: Limits = Limits { label: phrase("The quantity"), min: 1.0, max: 999.0, unit: "" };
 /// Characters of a name.
 const LONGEST_NAME: usize = 60;
 
@@ -61,7 +62,7 @@ impl Order {
         if order.lines.is_empty() {
             return Err(Refusal::new(
                 "lines",
-                "The order has no chair in it. Add a design with its quantity.",
+                word("The order has no chair in it. Add a design with its quantity."),
             ));
         }
         Ok(order)
@@ -122,6 +123,7 @@ fn within_a_quote(text: &str) -> Result<Option<&str>, Refusal> {
         return Ok(None);
     }
     let inner = start.split_once(ORDER_MARK).and_then(|(_, rest)| rest.split_once(MARK_ENDS));
-    let missing = "This is a page, but not a quote of this program: it holds no order. Choose another file.";
+    let missing =
+        word("This is a page, but not a quote of this program: it holds no order. Choose another file.");
     inner.map(|(order, _)| Some(order)).ok_or_else(|| Refusal::new(ORDER_FILE.file, missing))
 }

@@ -9,6 +9,7 @@ use crate::money::{Money, Quantity};
 use crate::part::Role;
 use crate::refusal::Refusal;
 use crate::shop::{Stock, Yard};
+use crestrail_phrases::{say, word};
 use core::ops::ControlFlow;
 
 /// One mm² in m².
@@ -54,7 +55,7 @@ pub(super) fn planned_at(
     plan.thickness = Some(thickness.name);
     plan.thickness_mm = thickness.rough;
     if Some(thickness) != class.trade {
-        plan.notes.push(format!(
+        plan.notes.push(say!(
             "No boards {:.1} mm thick are in the stock list; the next thicker ones, {}, are taken and planed down.",
             class.thickness, thickness.name
         ));
@@ -82,7 +83,7 @@ impl ClassPlan {
         Self {
             timber: class.species,
             wanted_mm: class.thickness,
-            species: class.species.name,
+            species: word(class.species.name),
             thickness: None,
             thickness_mm: class.thickness,
             way: Way::Rectangles,
@@ -103,11 +104,11 @@ impl ClassPlan {
     fn no_board(&self, trade: bool, shop: &str) -> String {
         let (species, thick) = (self.species, self.wanted_mm);
         if trade {
-            format!(
+            say!(
                 "{shop} lists no boards of {species} {thick} mm thick or thicker. Add them to the stock list, or order the pieces."
             )
         } else {
-            format!(
+            say!(
                 "No board of the trade is {thick} mm thick. Order the pieces, or glue them up from thinner boards."
             )
         }
@@ -138,7 +139,7 @@ impl ClassPlan {
             self.lacks(piece, lack.div_ceil(piece.strips));
         }
         if !self.missing.is_empty() {
-            self.notes.push("The boards at hand do not give all pieces; see what is missing.".to_owned());
+            self.notes.push(say!("The boards at hand do not give all pieces; see what is missing."));
         }
         let mut odd: Vec<&str> = Vec::new();
         for sawn in sawing.boards {
@@ -157,7 +158,7 @@ impl ClassPlan {
             self.credit_minor = credit.ok_or_else(|| {
                 Refusal::new(
                     "stock",
-                    "The boards cost more than can be counted exactly. Check the shop's prices.",
+                    word("The boards cost more than can be counted exactly. Check the shop's prices."),
                 )
             })?;
             odd.extend(unpaired(pieces, &sawn.laid));
@@ -183,7 +184,7 @@ impl ClassPlan {
         odd.sort_unstable();
         odd.dedup();
         if !odd.is_empty() {
-            self.notes.push(format!(
+            self.notes.push(say!(
                 "Not every pair of {} comes from one board: match the boards by colour and grain.",
                 odd.join(", ")
             ));
@@ -193,7 +194,7 @@ impl ClassPlan {
         seen.sort_unstable();
         seen.dedup();
         if !seen.is_empty() {
-            self.notes.push(format!(
+            self.notes.push(say!(
                 "Keep the clearest wood for {}: it is seen most. Move pieces of one size about on the boards as the wood asks.",
                 seen.join(", ")
             ));

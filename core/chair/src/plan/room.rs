@@ -5,6 +5,7 @@ use super::pieces::{Piece, TOLERANCE};
 use super::stand::Stand;
 use super::trims;
 use crate::shop::Stock;
+use crestrail_phrases::say;
 
 /// Width planed away where two strips are glued together, both edges, mm. Common practice, no source.
 const JOINTING: f64 = 5.0;
@@ -22,17 +23,17 @@ impl ClassPlan {
         let widest = stands.iter().filter(|s| over(s)[0] <= 0.0).map(|s| room(s)[1]).fold(0.0, f64::max);
         if piece.outline.is_none() && widest > JOINTING + 1.0 {
             let strips = glued(piece, widest);
-            self.notes.push(format!(
+            self.notes.push(say!(
                 "{} ({}) is wider than any board: glue it up from {} strips {} mm wide. Turn and shift the strips until the grain suits.",
                 strips.letter, strips.part, strips.strips, strips.width
             ));
             return Some(strips);
         }
         let least = stands.iter().map(over).min_by(|a, b| a[0].max(a[1]).total_cmp(&b[0].max(b[1])))?;
-        let side = |by: f64, what: &str| (by > 0.0).then(|| format!("{by:.1} mm {what}"));
+        let side = |by: f64, what: &str| (by > 0.0).then(|| say!("{by:.1} mm {what}"));
         let by: Vec<String> =
             [side(least[0], "longer"), side(least[1], "wider")].into_iter().flatten().collect();
-        self.notes.push(format!(
+        self.notes.push(say!(
             "{} ({}) is {} than the board that suits it best gives without its trims. Add a larger board to the stock list, or order the piece.",
             piece.letter,
             piece.part,

@@ -13,6 +13,7 @@ use super::{Effort, trims};
 use crate::money::{Money, Quantity};
 use crate::refusal::Refusal;
 use crate::shop::Stock;
+use crestrail_phrases::word;
 use core::ops::ControlFlow;
 use crestrail_packing::{Budget, Progress, Refused};
 
@@ -47,7 +48,7 @@ impl Sawing {
         let beyond = || {
             Refusal::new(
                 "stock",
-                "The boards cost more than can be counted exactly. Check the shop's prices.",
+                word("The boards cost more than can be counted exactly. Check the shop's prices."),
             )
         };
         Ok(Self { cost: cost.ok_or_else(beyond)?.0, bound: 0, ..self.clone() })

@@ -5,6 +5,7 @@ use crate::money::{Currency, Money};
 use crate::reading::Fields;
 use crate::refusal::Refusal;
 use crate::shop::{Offered, Stock, TimberPrices, Way, boards, sale};
+use crestrail_phrases::word;
 use crestrail_timber::{Species, ThicknessSystem};
 use serde_json::{Map, Value, json};
 
@@ -73,7 +74,7 @@ fn work(f: &Fields<'_>, currency: Currency) -> Result<Vec<WorkRate>, Refusal> {
         let money = |name: &str| crate::shop::price(&row, name, fine(currency));
         let once = if row.has("once") { money("once")? } else { Money(0) };
         if rates.iter().any(|known| known.work == work) {
-            return Err(Refusal::new(row.path("for"), "This work has two rates. Keep one."));
+            return Err(Refusal::new(row.path("for"), word("This work has two rates. Keep one.")));
         }
         rates.push(WorkRate { work, each: money("each")?, once });
     }

@@ -1,6 +1,7 @@
 //! The fields of one JSON object, taken one by one.
 
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say, word};
 use serde_json::{Map, Value};
 
 /// The fields of one object of a file.
@@ -29,7 +30,7 @@ impl<'a> Fields<'a> {
         let wrong = || {
             Refusal::new(
                 file,
-                format!("The file holds {}, not an object {{…}}. Choose another file.", kind(value)),
+                say!("The file holds {}, not an object {{…}}. Choose another file.", kind(value)),
             )
         };
         value.as_object().map(|map| Self { path: String::new(), map }).ok_or_else(wrong)
@@ -40,7 +41,7 @@ impl<'a> Fields<'a> {
         let path = path.into();
         match value {
             Value::Object(map) => Ok(Self { path, map }),
-            other => Err(wrong_kind(path, "an object {…}", other)),
+            other => Err(wrong_kind(path, phrase("an object {…}"), other)),
         }
     }
 
@@ -69,7 +70,7 @@ impl<'a> Fields<'a> {
         match self.map.keys().find(|k| !names.contains(&k.as_str())) {
             None => Ok(()),
             Some(stray) => {
-                let why = format!(
+                let why = say!(
                     "The name \"{stray}\" is not known here. Take it out; known are: {}.",
                     names.join(", ")
                 );
@@ -80,7 +81,7 @@ impl<'a> Fields<'a> {
 
     /// A field that must be there.
     pub fn needed(&self, name: &str) -> Result<&'a Value, Refusal> {
-        let missing = || Refusal::new(self.path(name), format!("\"{name}\" is missing. Add it."));
+        let missing = || Refusal::new(self.path(name), say!("\"{name}\" is missing. Add it."));
         self.map.get(name).ok_or_else(missing)
     }
 
@@ -95,7 +96,7 @@ impl<'a> Fields<'a> {
         if value.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(&value) {
             return Ok(value as u32);
         }
-        let why = format!("{} is {value}; it must be a whole number.", limits.label);
+        let why = say!("{} is {value}; it must be a whole number.", word(limits.label));
         Err(Refusal::new(self.path(name), why))
     }
 
@@ -108,13 +109,13 @@ impl<'a> Fields<'a> {
     pub fn choice<T: Copy>(&self, name: &str, choices: &[(&str, T)]) -> Result<T, Refusal> {
         let path = self.path(name);
         let Value::String(said) = self.needed(name)? else {
-            return Err(wrong_kind(path, "a text", self.needed(name)?));
+            return Err(wrong_kind(path, phrase("a text"), self.needed(name)?));
         };
         choices.iter().find(|(n, _)| n == said).map(|(_, t)| *t).ok_or_else(|| {
             let names: Vec<&str> = choices.iter().map(|(n, _)| *n).collect();
             Refusal::new(
                 path,
-                format!("\"{}\" is not known here. Choose one of: {}.", clipped(said), names.join(", ")),
+                say!("\"{}\" is not known here. Choose one of: {}.", clipped(said), names.join(", ")),
             )
         })
     }
@@ -125,12 +126,12 @@ impl<'a> Fields<'a> {
         match self.needed(name)? {
             Value::Array(items) if items.len() > most => Err(Refusal::new(
                 path,
-                format!("The list has {} items; at most {most} are read.", items.len()),
+                say!("The list has {} items; at most {most} are read.", items.len()),
             )),
             Value::Array(items) => {
                 Ok(items.iter().enumerate().map(|(i, v)| (format!("{path}[{i}]"), v)).collect())
             }
-            other => Err(wrong_kind(path, "a list […]", other)),
+            other => Err(wrong_kind(path, phrase("a list […]"), other)),
         }
     }
 
@@ -143,47 +144,48 @@ impl<'a> Fields<'a> {
 /// A number at `path` within limits.
 pub fn number(path: String, value: &Value, limits: &Limits) -> Result<f64, Refusal> {
     let Some(n) = value.as_f64().filter(|n| n.is_finite()) else {
-        return Err(wrong_kind(path, "a number", value));
+        return Err(wrong_kind(path, phrase("a number"), value));
     };
     let Limits { label, min, max, unit } = *limits;
+    let label = word(label);
     if (min..=max).contains(&n) {
         return Ok(n);
     }
-    Err(Refusal::new(path, format!("{label} is {n}{unit}; it must be from {min} to {max}{unit}.")))
+    Err(Refusal::new(path, say!("{label} is {n}{unit}; it must be from {min} to {max}{unit}.")))
 }
 
 /// A text at `path`; see [`Fields::text`].
 pub fn text(path: String, value: &Value, longest: usize) -> Result<String, Refusal> {
     let Value::String(said) = value else {
-        return Err(wrong_kind(path, "a text", value));
+        return Err(wrong_kind(path, phrase("a text"), value));
     };
     let said = said.trim();
     let length = said.chars().count();
     if said.chars().any(char::is_control) {
         return Err(Refusal::new(
             path,
-            "The text has control characters such as line breaks in it. Take them out.",
+            word("The text has control characters such as line breaks in it. Take them out."),
         ));
     }
     if !(1..=longest).contains(&length) {
-        let why = format!("The text has {length} characters; it must have from 1 to {longest}.");
+        let why = say!("The text has {length} characters; it must have from 1 to {longest}.");
         return Err(Refusal::new(path, why));
     }
     Ok(said.to_owned())
 }
 
-fn wrong_kind(path: String, wanted: &str, found: &Value) -> Refusal {
-    Refusal::new(path, format!("Here must be {wanted}, but there is {}.", kind(found)))
+fn wrong_kind(path: String, wanted: &'static str, found: &Value) -> Refusal {
+    Refusal::new(path, say!("Here must be {}, but there is {}.", word(wanted), kind(found)))
 }
 
 fn kind(value: &Value) -> String {
     match value {
-        Value::Null => "nothing (null)".to_owned(),
-        Value::Bool(b) => format!("the word {b}"),
-        Value::Number(n) => format!("the number {n}"),
-        Value::String(s) => format!("the text \"{}\"", clipped(s)),
-        Value::Array(_) => "a list".to_owned(),
-        Value::Object(_) => "an object".to_owned(),
+        Value::Null => say!("nothing (null)"),
+        Value::Bool(b) => say!("the word {b}"),
+        Value::Number(n) => say!("the number {n}"),
+        Value::String(s) => say!("the text \"{}\"", clipped(s)),
+        Value::Array(_) => say!("a list"),
+        Value::Object(_) => say!("an object"),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::Fields;
 use crate::refusal::Refusal;
+use crestrail_phrases::say;
 use serde_json::Value;
 
 /// A kind of file with the newest version that this program reads.
@@ -36,18 +37,18 @@ pub fn open<'a>(kind: &FileKind, value: &'a Value) -> Result<Fields<'a>, Refusal
         return Err(refuse(foreign(kind)));
     };
     if name != kind.name {
-        let why = format!("This is a {name} file ({header}), not a {}. Choose another file.", kind.file);
+        let why = say!("This is a {name} file ({header}), not a {}. Choose another file.", kind.file);
         return Err(refuse(why));
     }
     match version {
         v if (kind.oldest..=kind.version).contains(&v) => Ok(fields),
         v if v > kind.version => Err(refuse(newer(kind, header))),
-        _ => Err(refuse(format!("{header} was never a version of this file; write \"{}\".", kind.header()))),
+        _ => Err(refuse(say!("{header} was never a version of this file; write \"{}\".", kind.header()))),
     }
 }
 
 fn foreign(kind: &FileKind) -> String {
-    format!(
+    say!(
         "This is JSON, but not a {}: it does not say \"crestrail\": \"{}\". Choose another file.",
         kind.file,
         kind.header()
@@ -55,7 +56,7 @@ fn foreign(kind: &FileKind) -> String {
 }
 
 fn newer(kind: &FileKind, header: &str) -> String {
-    format!(
+    say!(
         "{header} is newer than this program reads ({}). Load the page anew to get the newest program, or save the file for {}.",
         kind.header(),
         kind.header()

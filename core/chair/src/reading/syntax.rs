@@ -1,6 +1,7 @@
 //! From text to JSON values, refusing what is not JSON, too large, or says a name twice.
 
 use crate::refusal::Refusal;
+use crestrail_phrases::{say, word};
 use core::fmt;
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use serde_json::error::Category;
@@ -14,27 +15,27 @@ pub const MAX_BYTES: usize = 1_000_000;
 pub fn parse(file: &str, text: &str) -> Result<Value, Refusal> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.len() > MAX_BYTES {
-        let why = format!(
+        let why = say!(
             "The file has {} bytes; a {file} has at most {MAX_BYTES}. Choose another file.",
             text.len()
         );
         return Err(Refusal::new(file, why));
     }
     if text.trim().is_empty() {
-        return Err(Refusal::new(file, "The file is empty. Choose another file."));
+        return Err(Refusal::new(file, word("The file is empty. Choose another file.")));
     }
     serde_json::from_str::<Once>(text).map(|once| once.0).map_err(|e| unreadable(file, &e))
 }
 
 fn unreadable(file: &str, error: &serde_json::Error) -> Refusal {
-    let at = format!("line {}, column {}", error.line(), error.column());
+    let at = say!("line {}, column {}", error.line(), error.column());
     let why = match error.classify() {
         Category::Eof => {
-            format!("The file ends too early, at {at}: it was cut short. Save or download it once more.")
+            say!("The file ends too early, at {at}: it was cut short. Save or download it once more.")
         }
-        Category::Data => format!("{}, at {at}. Mend that place.", bare(error)),
+        Category::Data => say!("{}, at {at}. Mend that place.", bare(error)),
         Category::Syntax | Category::Io => {
-            format!("This is not JSON: {} at {at}. Mend that place or choose another file.", bare(error))
+            say!("This is not JSON: {} at {at}. Mend that place or choose another file.", bare(error))
         }
     };
     Refusal::new(file, why)
@@ -100,7 +101,7 @@ impl<'de> Visitor<'de> for OnceVisitor {
         let mut map = Map::new();
         while let Some(name) = from.next_key::<String>()? {
             if map.contains_key(&name) {
-                return Err(A::Error::custom(format!("The name \"{name}\" is given twice")));
+                return Err(A::Error::custom(say!("The name \"{name}\" is given twice")));
             }
             let Once(value) = from.next_value()?;
             map.insert(name, value);

@@ -7,6 +7,7 @@ use crate::joint::Kind;
 use crate::money::{Currency, Money};
 use crate::reading::{Fields, Limits};
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say};
 
 /// What the workshop's time costs, and how long it takes.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,13 +40,13 @@ pub struct Time {
     pub set_up: f64,
 }
 
-const BATCH: Limits = Limits { label: "Chairs of a batch", min: 1.0, max: 100.0, unit: "" };
-const MINUTES: Limits = Limits { label: "The time for one", min: 0.0, max: 1000.0, unit: " min" };
-const SET_UP: Limits = Limits { label: "The set-up", min: 0.0, max: 1000.0, unit: " min" };
-const DAYS: Limits = Limits { label: "Days a week", min: 1.0, max: 7.0, unit: "" };
-const HOURS: Limits = Limits { label: "Hours a week", min: 1.0, max: 112.0, unit: " h" };
-const WAIT: Limits = Limits { label: "The wait", min: 0.0, max: 500.0, unit: " h" };
-const QUEUE: Limits = Limits { label: "Days before an order is begun", min: 0.0, max: 1000.0, unit: "" };
+const BATCH: Limits = Limits { label: phrase("Chairs of a batch"), min: 1.0, max: 100.0, unit: "" };
+const MINUTES: Limits = Limits { label: phrase("The time for one"), min: 0.0, max: 1000.0, unit: " min" };
+const SET_UP: Limits = Limits { label: phrase("The set-up"), min: 0.0, max: 1000.0, unit: " min" };
+const DAYS: Limits = Limits { label: phrase("Days a week"), min: 1.0, max: 7.0, unit: "" };
+const HOURS: Limits = Limits { label: phrase("Hours a week"), min: 1.0, max: 112.0, unit: " h" };
+const WAIT: Limits = Limits { label: phrase("The wait"), min: 0.0, max: 500.0, unit: " h" };
+const QUEUE: Limits = Limits { label: phrase("Days before an order is begun"), min: 0.0, max: 1000.0, unit: "" };
 
 /// Hours between which a working day lasts: nobody works longer than this a day.
 const LONGEST_DAY: f64 = 16.0;
@@ -80,7 +81,7 @@ pub(super) fn labour(f: &Fields<'_>, currency: Currency) -> Result<Labour, Refus
         times: times(f, method)?,
     };
     if labour.hours_a_day() > LONGEST_DAY {
-        let why = format!(
+        let why = say!(
             "{} hours in {} days are {:.1} hours a day; nobody works more than {LONGEST_DAY}.",
             labour.hours_a_week,
             labour.days_a_week,

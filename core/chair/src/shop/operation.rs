@@ -1,6 +1,7 @@
 //! Operations at the bench: what a workshop keeps its times by.
 
 use crate::joint::Kind;
+use crestrail_phrases::{phrase, say, word};
 use serde::Serialize;
 
 /// One kind of work, for which a workshop knows minutes for each unit and minutes of set-up.
@@ -103,13 +104,13 @@ impl Stage {
     /// What a maker calls it.
     pub fn name(self) -> &'static str {
         match self {
-            Self::Timber => "Preparing timber",
-            Self::Shaping => "Curves",
-            Self::Joints => "Cutting joints",
-            Self::Surface => "Scraping and sanding",
-            Self::Assembly => "Putting together",
-            Self::Finish => "Finish",
-            Self::Seat => "Seat",
+            Self::Timber => word("Preparing timber"),
+            Self::Shaping => word("Curves"),
+            Self::Joints => word("Cutting joints"),
+            Self::Surface => word("Scraping and sanding"),
+            Self::Assembly => word("Putting together"),
+            Self::Finish => word("Finish"),
+            Self::Seat => word("Seat"),
         }
     }
 }
@@ -137,25 +138,25 @@ const fn row(
 }
 
 const OPERATIONS: &[Row] = &[
-    row(Operation::ChooseAndMark, "choose_and_mark", "choosing and marking", "part", Stage::Timber),
-    row(Operation::Crosscut, "crosscut", "crosscutting", "part", Stage::Timber),
-    row(Operation::Rip, "rip", "ripping", "m", Stage::Timber),
-    row(Operation::Plane, "plane", "planing", "m of face", Stage::Timber),
-    row(Operation::SawCurve, "saw_curve", "sawing curves", "m", Stage::Shaping),
-    row(Operation::ShapeCurve, "shape_curve", "shaping curves", "m", Stage::Shaping),
-    row(Operation::Groove, "groove", "grooves", "m", Stage::Joints),
-    row(Operation::Notch, "notch", "notches and slots", "cut", Stage::Joints),
-    row(Operation::ScrapeAndSand, "scrape_and_sand", "scraping and sanding", "m²", Stage::Surface),
-    row(Operation::DryFit, "dry_fit", "dry fit", "joint", Stage::Assembly),
-    row(Operation::GlueUp, "glue_up", "gluing up", "stage", Stage::Assembly),
-    row(Operation::Peg, "peg", "pegs", "peg", Stage::Assembly),
-    row(Operation::Finish, "finish", "finishing", "m² and coat", Stage::Finish),
-    row(Operation::SeatSlat, "seat_slat", "seat slats", "slat", Stage::Seat),
-    row(Operation::SeatBoard, "seat_board", "solid seat", "board", Stage::Seat),
-    row(Operation::Button, "button", "buttons", "button", Stage::Seat),
-    row(Operation::Ledge, "ledge", "ledges", "ledge", Stage::Seat),
-    row(Operation::Pad, "pad", "pad", "pad", Stage::Seat),
-    row(Operation::Weave, "weave", "weaving", "m of cord", Stage::Seat),
+    row(Operation::ChooseAndMark, "choose_and_mark", phrase("choosing and marking"), phrase("part"), Stage::Timber),
+    row(Operation::Crosscut, "crosscut", phrase("crosscutting"), phrase("part"), Stage::Timber),
+    row(Operation::Rip, "rip", phrase("ripping"), phrase("m"), Stage::Timber),
+    row(Operation::Plane, "plane", phrase("planing"), phrase("m of face"), Stage::Timber),
+    row(Operation::SawCurve, "saw_curve", phrase("sawing curves"), phrase("m"), Stage::Shaping),
+    row(Operation::ShapeCurve, "shape_curve", phrase("shaping curves"), phrase("m"), Stage::Shaping),
+    row(Operation::Groove, "groove", phrase("grooves"), phrase("m"), Stage::Joints),
+    row(Operation::Notch, "notch", phrase("notches and slots"), phrase("cut"), Stage::Joints),
+    row(Operation::ScrapeAndSand, "scrape_and_sand", phrase("scraping and sanding"), phrase("m²"), Stage::Surface),
+    row(Operation::DryFit, "dry_fit", phrase("dry fit"), phrase("joint"), Stage::Assembly),
+    row(Operation::GlueUp, "glue_up", phrase("gluing up"), phrase("stage"), Stage::Assembly),
+    row(Operation::Peg, "peg", phrase("pegs"), phrase("peg"), Stage::Assembly),
+    row(Operation::Finish, "finish", phrase("finishing"), phrase("m² and coat"), Stage::Finish),
+    row(Operation::SeatSlat, "seat_slat", phrase("seat slats"), phrase("slat"), Stage::Seat),
+    row(Operation::SeatBoard, "seat_board", phrase("solid seat"), phrase("board"), Stage::Seat),
+    row(Operation::Button, "button", phrase("buttons"), phrase("button"), Stage::Seat),
+    row(Operation::Ledge, "ledge", phrase("ledges"), phrase("ledge"), Stage::Seat),
+    row(Operation::Pad, "pad", phrase("pad"), phrase("pad"), Stage::Seat),
+    row(Operation::Weave, "weave", phrase("weaving"), phrase("m of cord"), Stage::Seat),
 ];
 
 /// The kinds of joint with their names in files.
@@ -193,14 +194,14 @@ impl Operation {
     /// What a maker calls it.
     pub fn label(self) -> String {
         match self {
-            Self::Joint(kind) => format!("joints: {}", kind.name()),
-            plain => plain.row().map_or("", |row| row.label).to_owned(),
+            Self::Joint(kind) => say!("joints: {}", kind.name()),
+            plain => plain.row().map_or("", |row| word(row.label)).to_owned(),
         }
     }
 
     /// What its minutes are told for.
     pub fn unit(self) -> &'static str {
-        self.row().map_or("joint", |row| row.unit)
+        word(self.row().map_or("joint", |row| row.unit))
     }
 
     /// When it is done.

@@ -5,6 +5,7 @@ use super::read::{LONGEST_NAME, LONGEST_NOTE, price};
 use crate::money::{Currency, Fineness, Money, Quantity};
 use crate::reading::{Fields, Limits, text};
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say};
 
 /// What is added to material and labour.
 #[derive(Clone, Debug, PartialEq)]
@@ -155,13 +156,13 @@ pub struct Quoting {
     pub finish: Option<String>,
 }
 
-const OVERHEAD: Limits = Limits { label: "Overhead, in percent of cost,", min: 0.0, max: 1000.0, unit: " %" };
-const CONTINGENCY: Limits = Limits { label: "Contingency", min: 0.0, max: 100.0, unit: " %" };
-const MARKUP: Limits = Limits { label: "Mark-up", min: 0.0, max: 1000.0, unit: " %" };
-const MARGIN: Limits = Limits { label: "Margin", min: 0.0, max: 95.0, unit: " %" };
-const TAX: Limits = Limits { label: "Tax", min: 0.0, max: 100.0, unit: " %" };
-const DEPOSIT: Limits = Limits { label: "Deposit", min: 0.0, max: 100.0, unit: " %" };
-const VALID: Limits = Limits { label: "Days that a quote holds", min: 1.0, max: 730.0, unit: "" };
+const OVERHEAD: Limits = Limits { label: phrase("Overhead, in percent of cost,"), min: 0.0, max: 1000.0, unit: " %" };
+const CONTINGENCY: Limits = Limits { label: phrase("Contingency"), min: 0.0, max: 100.0, unit: " %" };
+const MARKUP: Limits = Limits { label: phrase("Mark-up"), min: 0.0, max: 1000.0, unit: " %" };
+const MARGIN: Limits = Limits { label: phrase("Margin"), min: 0.0, max: 95.0, unit: " %" };
+const TAX: Limits = Limits { label: phrase("Tax"), min: 0.0, max: 100.0, unit: " %" };
+const DEPOSIT: Limits = Limits { label: phrase("Deposit"), min: 0.0, max: 100.0, unit: " %" };
+const VALID: Limits = Limits { label: phrase("Days that a quote holds"), min: 1.0, max: 730.0, unit: "" };
 
 pub(super) fn pricing(f: &Fields<'_>, currency: Currency) -> Result<Pricing, Refusal> {
     f.only(&[
@@ -210,7 +211,7 @@ fn share(f: &Fields<'_>, name: &str, limits: &Limits) -> Result<Share, Refusal> 
     let percent = f.number(name, limits)?;
     let exact = Share::of_percent(percent).filter(|s| (s.percent() - percent).abs() < 1e-9);
     exact.ok_or_else(|| {
-        Refusal::new(f.path(name), format!("{percent} % has more than four decimals. Round it."))
+        Refusal::new(f.path(name), say!("{percent} % has more than four decimals. Round it."))
     })
 }
 
@@ -236,7 +237,7 @@ fn one_of(f: &Fields<'_>, names: [&str; 2]) -> Result<usize, Refusal> {
         [false, true] => Ok(1),
         _ => {
             let [one, other] = names;
-            let why = format!("Write either \"{one}\" or \"{other}\", and only one of them.");
+            let why = say!("Write either \"{one}\" or \"{other}\", and only one of them.");
             Err(Refusal::new(f.path(one), why))
         }
     }

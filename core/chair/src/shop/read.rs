@@ -10,6 +10,7 @@ use super::{
 use crate::money::{Currency, Money};
 use crate::reading::{Fields, Limits, number, open, text};
 use crate::refusal::{Mend, Refusal};
+use crestrail_phrases::{phrase, say, word};
 use crestrail_timber::{Species, ThicknessSystem, TradeThickness, species};
 use serde_json::Value;
 
@@ -42,15 +43,15 @@ pub(super) const LONGEST_NAME: usize = 80;
 /// Characters of a note or a caution.
 pub(super) const LONGEST_NOTE: usize = 400;
 
-const YIELD: Limits = Limits { label: "Yield, as a share of 1,", min: 0.2, max: 1.0, unit: "" };
-const KERF: Limits = Limits { label: "Saw kerf", min: 0.0, max: 10.0, unit: " mm" };
-const CUTTER: Limits = Limits { label: "A cutter", min: 2.0, max: 40.0, unit: " mm" };
-const FIT: Limits = Limits { label: "Joint fit", min: 0.0, max: 0.5, unit: " mm" };
-const SPREAD: Limits = Limits { label: "Glue spread", min: 20.0, max: 1000.0, unit: " g/m²" };
-const COVER: Limits = Limits { label: "Cover of the finish", min: 1.0, max: 200.0, unit: " m²/L" };
-const COATS: Limits = Limits { label: "Coats", min: 0.0, max: 20.0, unit: "" };
-const SCREWS: Limits = Limits { label: "Screws for a slat", min: 0.0, max: 20.0, unit: "" };
-const PRICE: Limits = Limits { label: "The price", min: 0.0, max: GREATEST_PRICE, unit: "" };
+const YIELD: Limits = Limits { label: phrase("Yield, as a share of 1,"), min: 0.2, max: 1.0, unit: "" };
+const KERF: Limits = Limits { label: phrase("Saw kerf"), min: 0.0, max: 10.0, unit: " mm" };
+const CUTTER: Limits = Limits { label: phrase("A cutter"), min: 2.0, max: 40.0, unit: " mm" };
+const FIT: Limits = Limits { label: phrase("Joint fit"), min: 0.0, max: 0.5, unit: " mm" };
+const SPREAD: Limits = Limits { label: phrase("Glue spread"), min: 20.0, max: 1000.0, unit: " g/m²" };
+const COVER: Limits = Limits { label: phrase("Cover of the finish"), min: 1.0, max: 200.0, unit: " m²/L" };
+const COATS: Limits = Limits { label: phrase("Coats"), min: 0.0, max: 20.0, unit: "" };
+const SCREWS: Limits = Limits { label: phrase("Screws for a slat"), min: 0.0, max: 20.0, unit: "" };
+const PRICE: Limits = Limits { label: phrase("The price"), min: 0.0, max: GREATEST_PRICE, unit: "" };
 
 pub(super) fn shop(value: &Value) -> Result<Shop, Refusal> {
     let f = open(&SHOP_FILE, value)?;
@@ -95,7 +96,7 @@ pub(crate) fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
     let code = f.text("currency", LONGEST_NAME)?;
     Currency::find(&code).ok_or_else(|| {
         let why =
-            format!("\"{code}\" is not a currency code of ISO 4217. Write one such as EUR, GBP or USD.");
+            say!("\"{code}\" is not a currency code of ISO 4217. Write one such as EUR, GBP or USD.");
         Refusal::new(f.path("currency"), why)
     })
 }
@@ -105,7 +106,7 @@ pub(crate) fn price(f: &Fields<'_>, name: &str, currency: Currency) -> Result<Mo
     let major = f.number(name, &PRICE)?;
     Money::from_major(major, currency.minor_digits).ok_or_else(|| {
         let Currency { code, minor_digits } = currency;
-        let why = format!("The price {major} has more decimals than {code} has ({minor_digits}). Round it.");
+        let why = say!("The price {major} has more decimals than {code} has ({minor_digits}). Round it.");
         Refusal::new(f.path(name), why)
     })
 }
@@ -119,7 +120,7 @@ fn timber(f: &Fields<'_>, currency: Currency, system: ThicknessSystem) -> Result
     for (path, value) in f.list("species", 200)? {
         let row = timber_row(&Fields::at(path.clone(), value)?, currency, system)?;
         if rows.iter().any(|r| r.species == row.species) {
-            return Err(Refusal::new(path, format!("{} is listed twice. Keep one row.", row.species.id)));
+            return Err(Refusal::new(path, say!("{} is listed twice. Keep one row.", row.species.id)));
         }
         rows.push(row);
     }
@@ -155,20 +156,20 @@ fn thickness_row(
 
 pub(super) fn unknown_species(f: &Fields<'_>, id: &str) -> Refusal {
     let known: Vec<&str> = crestrail_timber::all().iter().map(|s| s.id).collect();
-    let why = format!("\"{id}\" is not a species known here. Known are: {}.", known.join(", "));
+    let why = say!("\"{id}\" is not a species known here. Known are: {}.", known.join(", "));
     Refusal::new(f.path("species"), why)
 }
 
 pub(super) fn not_in_stock(shop: &Yard<'_>, species: &Species) -> Refusal {
     let why =
-        format!("{} has no price for {}. Choose another timber or add its price.", shop.name, species.name);
+        say!("{} has no price for {}. Choose another timber or add its price.", shop.name, word(species.name));
     let refusal = Refusal::new("species", why);
     match shop.timber.rows.first() {
         None => refusal,
         Some(row) => refusal.with_mend(Mend {
             knob: "species".to_owned(),
             value: row.species.id.into(),
-            say: format!("Choose {}", row.species.name),
+            say: say!("Choose {}", word(row.species.name)),
         }),
     }
 }
@@ -193,7 +194,7 @@ fn cutters(f: &Fields<'_>) -> Result<Vec<f64>, Refusal> {
     for (path, value) in f.list("cutters", 40)? {
         let width = number(path.clone(), value, &CUTTER)?;
         if cutters.last().is_some_and(|last| *last >= width) {
-            return Err(Refusal::new(path, "The cutters must rise from narrow to wide. Sort them."));
+            return Err(Refusal::new(path, word("The cutters must rise from narrow to wide. Sort them.")));
         }
         cutters.push(width);
     }
@@ -250,14 +251,14 @@ fn seating(f: &Fields<'_>, currency: Currency) -> Result<Seating, Refusal> {
 }
 
 pub(super) fn no_seat_price(shop: &Shop, field: &str, what: &str) -> Refusal {
-    let why = format!(
+    let why = say!(
         "{} has no price for {what}. Choose another seat, or add seating.{field} to the shop's file.",
         shop.name
     );
     Refusal::new("seat", why).with_mend(Mend {
         knob: "seat".to_owned(),
         value: "across".into(),
-        say: "Choose slats from side to side".to_owned(),
+        say: say!("Choose slats from side to side"),
     })
 }
 

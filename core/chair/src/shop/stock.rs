@@ -5,6 +5,7 @@ use super::read::{LONGEST_NAME, price, unknown_species};
 use crate::money::{Currency, Money};
 use crate::reading::{Fields, Limits, text};
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say};
 use crestrail_timber::{Species, ThicknessSystem, TradeThickness, species};
 
 /// Boards to plan with.
@@ -63,12 +64,12 @@ pub struct Kept {
     pub count: u32,
 }
 
-const TRIM_ENDS: Limits = Limits { label: "The trim of the ends", min: 0.0, max: 300.0, unit: " mm" };
-const TRIM_EDGES: Limits = Limits { label: "The trim of the edges", min: 0.0, max: 60.0, unit: " mm" };
-const LENGTH: Limits = Limits { label: "The length", min: 100.0, max: 12_000.0, unit: " mm" };
-const WIDTH: Limits = Limits { label: "The width", min: 15.0, max: 2000.0, unit: " mm" };
-const CREDIT: Limits = Limits { label: "The credit for an offcut", min: 0.0, max: 100.0, unit: " %" };
-const COUNT: Limits = Limits { label: "The number of boards", min: 1.0, max: 1000.0, unit: "" };
+const TRIM_ENDS: Limits = Limits { label: phrase("The trim of the ends"), min: 0.0, max: 300.0, unit: " mm" };
+const TRIM_EDGES: Limits = Limits { label: phrase("The trim of the edges"), min: 0.0, max: 60.0, unit: " mm" };
+const LENGTH: Limits = Limits { label: phrase("The length"), min: 100.0, max: 12_000.0, unit: " mm" };
+const WIDTH: Limits = Limits { label: phrase("The width"), min: 15.0, max: 2000.0, unit: " mm" };
+const CREDIT: Limits = Limits { label: phrase("The credit for an offcut"), min: 0.0, max: 100.0, unit: " %" };
+const COUNT: Limits = Limits { label: phrase("The number of boards"), min: 1.0, max: 1000.0, unit: "" };
 
 pub(super) fn stock(f: &Fields<'_>, currency: Currency, system: ThicknessSystem) -> Result<Stock, Refusal> {
     f.only(&["trim_ends", "trim_edges", "offcuts", "offer", "rack"])?;
@@ -94,7 +95,7 @@ impl Stock {
         match offer.chain(rack).find(|(_, size)| size[0] <= trims[0] || size[1] <= trims[1]) {
             None => Ok(()),
             Some((path, [length, width])) => {
-                let why = format!(
+                let why = say!(
                     "Nothing is left of a board of {length} × {width} mm without its trims. Make the trims smaller or take the board out."
                 );
                 Err(Refusal::new(path, why))
@@ -153,7 +154,7 @@ fn named(path: String, said: &str, system: ThicknessSystem) -> Result<TradeThick
     let known = system.thicknesses();
     known.iter().find(|t| t.name == said).copied().ok_or_else(|| {
         let names: Vec<&str> = known.iter().map(|t| t.name).collect();
-        let why = format!("\"{said}\" is no thickness of this custom. Choose one of: {}.", names.join(", "));
+        let why = say!("\"{said}\" is no thickness of this custom. Choose one of: {}.", names.join(", "));
         Refusal::new(path, why)
     })
 }

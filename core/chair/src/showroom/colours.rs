@@ -2,6 +2,7 @@
 
 use crate::reading::Fields;
 use crate::refusal::Refusal;
+use crestrail_phrases::say;
 use crestrail_geometry::math::pow;
 
 /// A colour of sRGB, written `#rrggbb`.
@@ -74,14 +75,14 @@ pub(super) fn colours(f: &Fields<'_>) -> Result<Colours, Refusal> {
 fn readable(f: &Fields<'_>, name: &str, paper: Colour, way: &str) -> Result<Colour, Refusal> {
     let text = f.text(name, 20)?;
     let colour = Colour::parse(&text).ok_or_else(|| {
-        let why = format!("\"{text}\" is not a colour. Write it as # and six figures, such as #1f5f5b.");
+        let why = say!("\"{text}\" is not a colour. Write it as # and six figures, such as #1f5f5b.");
         Refusal::new(f.path(name), why)
     })?;
     let contrast = colour.contrast(paper);
     if contrast >= READABLE {
         return Ok(colour);
     }
-    let why = format!(
+    let why = say!(
         "{text} cannot be read well on {name} paper: its contrast is {contrast:.1}, and words need {READABLE}. Choose a {way} one."
     );
     Err(Refusal::new(f.path(name), why))

@@ -28,6 +28,7 @@ use crate::rates::PriceSheet;
 use crate::reading::FileKind;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
+use crestrail_phrases::say;
 use serde_json::Value;
 
 /// The file of a showroom.
@@ -113,7 +114,7 @@ impl Showroom {
         if shop.currency == self.currency {
             return Ok(());
         }
-        let why = format!(
+        let why = say!(
             "The showroom tells prices in {}, but {} reckons in {}. Write \"{}\" in both files.",
             self.currency.code, shop.name, shop.currency.code, shop.currency.code
         );

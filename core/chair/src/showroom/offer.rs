@@ -7,6 +7,7 @@ use crate::knob::{Kind, Knob, KnobRow};
 use crate::money::{Currency, Money};
 use crate::reading::Fields;
 use crate::refusal::Refusal;
+use crestrail_phrases::{say, word};
 use serde_json::Value;
 
 /// A chair on offer.
@@ -89,7 +90,7 @@ impl Offer {
     }
 
     fn outside(&self, knob: &Knob, value: &Value, allowed: String) -> Refusal {
-        let why = format!("{} is {}; with “{}” it is {allowed}.", knob.label, said(knob, value), self.name);
+        let why = say!("{} is {}; with “{}” it is {allowed}.", word(knob.label), said(knob, value), self.name);
         Refusal::new(knob.name, why)
     }
 }
@@ -132,7 +133,7 @@ pub(super) fn said(knob: &Knob, value: &Value) -> String {
 fn words(knob: &Knob, opened: &Opened) -> String {
     match &opened.allowed {
         Allowed::Span(from, to) => {
-            format!("from {} to {}", plain(&(*from).into()), said(knob, &(*to).into()))
+            say!("from {} to {}", plain(&(*from).into()), said(knob, &(*to).into()))
         }
         Allowed::Picks(names) => {
             names.iter().map(|name| said(knob, &(*name).into())).collect::<Vec<_>>().join(", ")

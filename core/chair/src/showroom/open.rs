@@ -4,6 +4,7 @@ use crate::design::Design;
 use crate::knob::{Kind, Knob};
 use crate::reading::{Fields, Limits, number, text};
 use crate::refusal::Refusal;
+use crestrail_phrases::{in_sentence, phrase, say, word};
 use serde_json::Value;
 
 /// A knob that customers may turn.
@@ -45,7 +46,7 @@ pub(super) fn entries<'a>(f: &Fields<'a>) -> Result<Vec<Entry<'a>>, Refusal> {
         if entries.iter().any(|entry| entry.knob == knob) {
             return Err(Refusal::new(
                 fields.path("knob"),
-                format!("\"{knob}\" is opened twice. Keep one entry."),
+                say!("\"{knob}\" is opened twice. Keep one entry."),
             ));
         }
         entries.push(Entry { fields, knob });
@@ -67,9 +68,9 @@ impl Entry<'_> {
         let begins = design.to_map();
         match begins.get(knob.name).filter(|value| !opened.allows(value)) {
             None => Ok(opened),
-            Some(value) => Err(self.refuse(format!(
+            Some(value) => Err(self.refuse(say!(
                 "“{offer}” begins with {} at {}, which is not allowed here. Change one of the two.",
-                knob.label.to_lowercase(),
+                in_sentence(knob.label),
                 plain(value)
             ))),
         }
@@ -77,9 +78,8 @@ impl Entry<'_> {
 
     fn unknown(&self) -> Refusal {
         let why = match self.knob.as_str() {
-            "family" => "The kind of chair is not opened; make each kind an offer of its own in \"offers\"."
-                .to_owned(),
-            other => format!("There is no knob called \"{other}\". Write the name that a saved design has."),
+            "family" => say!("The kind of chair is not opened; make each kind an offer of its own in \"offers\"."),
+            other => say!("There is no knob called \"{other}\". Write the name that a saved design has."),
         };
         Refusal::new(self.fields.path("knob"), why)
     }
@@ -91,11 +91,11 @@ impl Entry<'_> {
     fn span(&self, knob: &Knob, min: f64, max: f64, offer: &str) -> Result<Allowed, Refusal> {
         let f = &self.fields;
         if f.has("only") {
-            let why = format!("{} is a size. Write \"from\" and \"to\" instead.", knob.label);
+            let why = say!("{} is a size. Write \"from\" and \"to\" instead.", word(knob.label));
             return Err(Refusal::new(f.path("only"), why));
         }
         f.only(&["knob", "from", "to"])?;
-        let label = format!("{} of “{offer}”", knob.label);
+        let label = say!("{} of “{offer}”", word(knob.label));
         let end = |name: &str, otherwise: f64| match f.value(name) {
             None => Ok(otherwise),
             Some(value) => within(f.path(name), value, &label, min, max),
@@ -103,19 +103,19 @@ impl Entry<'_> {
         let (from, to) = (end("from", min)?, end("to", max)?);
         let whole = !matches!(knob.kind, Kind::Count { .. }) || (from.fract() == 0.0 && to.fract() == 0.0);
         if !whole {
-            return Err(self.refuse(format!("{} is a count. Write whole numbers.", knob.label)));
+            return Err(self.refuse(say!("{} is a count. Write whole numbers.", word(knob.label))));
         }
-        if from < to { Ok(Allowed::Span(from, to)) } else { Err(self.nothing(&knob.label.to_lowercase())) }
+        if from < to { Ok(Allowed::Span(from, to)) } else { Err(self.nothing(&in_sentence(knob.label))) }
     }
 
     fn nothing(&self, label: &str) -> Refusal {
-        self.refuse(format!("This leaves nothing to choose of {label}. Widen it, or take the entry out."))
+        self.refuse(say!("This leaves nothing to choose of {label}. Widen it, or take the entry out."))
     }
 
     fn picks(&self, knob: &Knob, offer: &str) -> Result<Allowed, Refusal> {
         let f = &self.fields;
         if f.has("from") || f.has("to") {
-            let why = format!("{} is a choice. Write \"only\" with the names that you allow.", knob.label);
+            let why = say!("{} is a choice. Write \"only\" with the names that you allow.", word(knob.label));
             return Err(self.refuse(why));
         }
         f.only(&["knob", "only"])?;
@@ -126,9 +126,9 @@ impl Entry<'_> {
             for (path, value) in f.list("only", MOST)? {
                 let name = text(path.clone(), value, 60)?;
                 let found = known.iter().find(|k| **k == name).ok_or_else(|| {
-                    let why = format!(
+                    let why = say!(
                         "{} of “{offer}” cannot be \"{name}\"; it can be {}.",
-                        knob.label,
+                        word(knob.label),
                         known.join(", ")
                     );
                     Refusal::new(path, why)
@@ -140,19 +140,19 @@ impl Entry<'_> {
         if wanted.len() > 1 {
             Ok(Allowed::Picks(wanted))
         } else {
-            Err(self.nothing(&knob.label.to_lowercase()))
+            Err(self.nothing(&in_sentence(knob.label)))
         }
     }
 }
 
 /// A number within the limits of a knob, which people call `label`.
 fn within(path: String, value: &Value, label: &str, min: f64, max: f64) -> Result<f64, Refusal> {
-    let any = Limits { label: "The value", min: f64::MIN, max: f64::MAX, unit: "" };
+    let any = Limits { label: phrase("The value"), min: f64::MIN, max: f64::MAX, unit: "" };
     let n = number(path.clone(), value, &any)?;
     if (min..=max).contains(&n) {
         return Ok(n);
     }
-    Err(Refusal::new(path, format!("{label} cannot be {n}; it must be from {min} to {max}.")))
+    Err(Refusal::new(path, say!("{label} cannot be {n}; it must be from {min} to {max}.")))
 }
 
 impl Opened {

@@ -8,6 +8,7 @@ use crate::money::Money;
 use crate::rates::PriceSheet;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
+use crestrail_phrases::say;
 use crestrail_timber::Species;
 use serde_json::{Value, json};
 
@@ -49,7 +50,7 @@ pub fn published(source: &Value, shop: &Shop) -> Result<Value, Refusal> {
 fn from(place: usize, offer: &Offer, showroom: &Showroom, shop: &Shop) -> Result<Option<Money>, Refusal> {
     let at = |field: &str| format!("offers[{place}].{field}");
     let chair = Chair::resolve(&offer.design, &shop.bench()).map_err(|clash| {
-        Refusal::new(at("knobs"), format!("“{}” cannot be built. {}", offer.name, clash.why))
+        Refusal::new(at("knobs"), say!("“{}” cannot be built. {}", offer.name, clash.why))
     })?;
     let priced = |found: Result<Money, Refusal>| found.map_err(|r| Refusal::new(at("knobs"), r.why));
     match showroom.price {
@@ -67,7 +68,7 @@ fn from(place: usize, offer: &Offer, showroom: &Showroom, shop: &Shop) -> Result
 
 fn sheet(shop: &Shop) -> Result<PriceSheet, Refusal> {
     PriceSheet::of(shop).ok_or_else(|| {
-        let why = format!(
+        let why = say!(
             "To show the price of each chair, the page needs selling rates, from which nothing private can be read back. {} has none: add \"selling_rates\": \"R40\" to \"pricing\" in shop.json, or write \"from\" or \"none\" here.",
             shop.name
         );
@@ -98,7 +99,7 @@ fn species(showroom: &Showroom) -> Vec<&'static Species> {
 
 fn too_low(showroom: &Showroom, said: Money, found: Money) -> String {
     let words = |money| super::amount(money, showroom.currency);
-    format!(
+    say!(
         "From {} is promised, but the cheapest chair found of this offer costs {}. Write that or more, or leave \"from\" out.",
         words(said),
         words(found)

@@ -9,6 +9,7 @@ use crate::money::Currency;
 use crate::rates::PriceSheet;
 use crate::reading::{Fields, open, text};
 use crate::refusal::Refusal;
+use crestrail_phrases::{say, word};
 use serde_json::Value;
 
 const NAMES: &[&str] = &[
@@ -29,7 +30,15 @@ const NAMES: &[&str] = &[
 ];
 
 /// The languages whose words the page has, with the regions after whose custom it can write figures.
-const LANGUAGES: &[&str] = &["en", "en-AU", "en-CA", "en-GB", "en-IE", "en-IN", "en-NZ", "en-US", "en-ZA"];
+#[rustfmt::skip]
+const LANGUAGES: &[&str] = &[
+    "ar", "ar-AE", "ar-DZ", "ar-EG", "ar-MA", "ar-SA", "ar-TN",
+    "de", "de-AT", "de-CH", "de-DE", "de-LU",
+    "en", "en-AU", "en-CA", "en-GB", "en-IE", "en-IN", "en-NZ", "en-US", "en-ZA",
+    "es", "es-AR", "es-CL", "es-CO", "es-ES", "es-MX", "es-PE", "es-US",
+    "fr", "fr-BE", "fr-CA", "fr-CH", "fr-FR", "fr-LU",
+    "sw", "sw-CD", "sw-KE", "sw-TZ", "sw-UG",
+];
 
 /// What lengths are written in.
 const LENGTHS: &[(&str, &str)] = &[("mm", "mm"), ("cm", "cm"), ("in", "in")];
@@ -72,13 +81,13 @@ fn offers(f: &Fields<'_>, currency: Currency) -> Result<Vec<Offer>, Refusal> {
         let fields = Fields::at(path, value)?;
         let made = offer(&fields, &shared, currency)?;
         if offers.iter().any(|other| other.name == made.name) {
-            let why = format!("“{}” is offered twice. Give each offer a name of its own.", made.name);
+            let why = say!("“{}” is offered twice. Give each offer a name of its own.", made.name);
             return Err(Refusal::new(fields.path("name"), why));
         }
         offers.push(made);
     }
     if offers.is_empty() {
-        return Err(Refusal::new("offers", "No chair is on offer. Add one with its name and knobs."));
+        return Err(Refusal::new("offers", word("No chair is on offer. Add one with its name and knobs.")));
     }
     Ok(offers)
 }
@@ -86,7 +95,7 @@ fn offers(f: &Fields<'_>, currency: Currency) -> Result<Vec<Offer>, Refusal> {
 fn language(f: &Fields<'_>) -> Result<&'static str, Refusal> {
     let said = f.text("language", 40)?;
     LANGUAGES.iter().copied().find(|tag| *tag == said).ok_or_else(|| {
-        let why = format!("The page has no words in \"{said}\". Write one of: {}.", LANGUAGES.join(", "));
+        let why = say!("The page has no words in \"{said}\". Write one of: {}.", LANGUAGES.join(", "));
         Refusal::new(f.path("language"), why)
     })
 }
@@ -95,7 +104,7 @@ fn contact(f: &Fields<'_>) -> Result<Contact, Refusal> {
     f.only(&["mail", "lines"])?;
     let mail = f.text("mail", LONGEST_MAIL)?;
     if !is_mail(&mail) {
-        let why = format!("\"{mail}\" is not an address of mail. Write one such as bench@example.org.");
+        let why = say!("\"{mail}\" is not an address of mail. Write one such as bench@example.org.");
         return Err(Refusal::new(f.path("mail"), why));
     }
     let lines = if f.has("lines") { f.list("lines", 6)? } else { Vec::new() };

@@ -26,7 +26,7 @@ pub struct Seen {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fit: Option<Fit>,
     /// What can hurt whoever uses it.
-    pub cautions: &'static [&'static str],
+    pub cautions: Vec<&'static str>,
     /// What it costs, where that is told.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub label: Option<Label>,

@@ -7,6 +7,7 @@ use super::post::{Facing, Zone};
 use crate::choices::Arms;
 use crate::design::Design;
 use crate::settle::Settling;
+use crestrail_phrases::phrase;
 use crestrail_geometry::{Place, Plane, Vec3};
 
 /// The right arm.
@@ -50,7 +51,7 @@ pub(super) fn arms(
         Arms::Posts => true,
     };
     let room = back.at(back.top).z - design.seat_height() - ABOVE_ARM;
-    let why = "The arms must join the back legs below their tops.";
+    let why = phrase("The arms must join the back legs below their tops.");
     let height = design.seat_height() + settling.length("arm_height", design.arm_height(), 90.0, room, why);
     let middle = height - design.arm_thickness() / 2.0;
     let rear = outer.upper_front?;

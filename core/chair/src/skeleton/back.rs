@@ -5,6 +5,7 @@ use crate::design::Design;
 use crate::profile::{Profile, ZONE_MARGIN};
 use crate::settle::Settling;
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::{phrase, say};
 use crestrail_geometry::math::{cos, radians, sin};
 use crestrail_geometry::{Place, Vec3};
 
@@ -59,7 +60,7 @@ impl Zone {
         let wish = top * design.back_clear() / 100.0;
         let first = wish.min(last - least).max(2.0 * ZONE_MARGIN);
         let share = first / top * 100.0;
-        let why = "The pieces of the back need this much of its height.";
+        let why = phrase("The pieces of the back need this much of its height.");
         let taken = if first < wish { share } else { design.back_clear() };
         settling.share("back_clear", design.back_clear(), taken, why);
         let arm = match super::arms_of(design) {
@@ -81,7 +82,7 @@ impl BackLines {
             return Err(Unbuildable::new(
                 Stage::Skeleton,
                 &["back_height", "back_top", "back_clear"],
-                format!("Only {:.0} mm of the back are left for its pieces.", zone.last - zone.first),
+                say!("Only {:.0} mm of the back are left for its pieces.", zone.last - zone.first),
             ));
         }
         let sideways = cos(profile.sideways);
@@ -115,7 +116,7 @@ impl BackLines {
         let room = |&(s, width): &(f64, f64)| self.leg_depth(s) - thickness - width * sin(lean);
         let least = self.slats.iter().map(room).fold(f64::INFINITY, f64::min);
         if least < 0.0 {
-            let why = "The slats would stand out of the leaning legs, so they lean with the back.";
+            let why = phrase("The slats would stand out of the leaning legs, so they lean with the back.");
             settling.choice("stance", why);
         }
         least >= 0.0
@@ -151,7 +152,7 @@ fn slats(design: &Design, zone: &Zone, settling: &mut Settling) -> Vec<(f64, f64
         gaps && slats.iter().all(|(_, width)| *width >= LEAST_SLAT)
     };
     let count = (2..=design.back_slats()).rev().find(fits).unwrap_or(2);
-    let why = "More slats would be too low or stand too close.";
+    let why = phrase("More slats would be too low or stand too close.");
     let count = settling.count("back_slats", design.back_slats(), count, why);
     let stepped = spread(design, zone, count, design.spacing());
     let open = stepped.windows(2).all(|pair| gap(pair) >= LEAST_GAP);
@@ -192,7 +193,7 @@ fn fill(design: &Design, settling: &mut Settling) -> f64 {
     match design.back() {
         Back::Laths | Back::Splat | Back::Panel => {
             let most = design.back_slat_thickness() - 2.0 * BESIDE_FILL;
-            let why = "It must be thinner than the rails of the back.";
+            let why = phrase("It must be thinner than the rails of the back.");
             settling.length("fill_thickness", design.fill_thickness(), 7.0, most, why)
         }
         Back::Slats | Back::Open => design.fill_thickness(),

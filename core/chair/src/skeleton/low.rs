@@ -5,6 +5,7 @@ use crate::choices::{Back, LegShape, Stretchers};
 use crate::design::Design;
 use crate::profile::{STRAIGHT_FOOT, ZONE_MARGIN};
 use crate::settle::Settling;
+use crestrail_phrases::phrase;
 
 /// Heights above the floor of the middles of the stretchers, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,7 +40,7 @@ fn thickness(design: &Design, settling: &mut Settling) -> f64 {
         Back::Open => front,
         _ => design.back_leg_thickness().max(design.back_leg_foot()),
     };
-    let why = "Thicker stretchers would run into each other beside a leg.";
+    let why = phrase("Thicker stretchers would run into each other beside a leg.");
     settling.length("stretcher_thickness", wish, THINNEST, front.min(back) * 0.9, why)
 }
 
@@ -57,7 +58,7 @@ impl Low {
                 wish,
                 AIR + half,
                 most,
-                "There must be room between the stretcher and the seat rails.",
+                phrase("There must be room between the stretcher and the seat rails."),
             )
         };
         let has = design.stretchers();

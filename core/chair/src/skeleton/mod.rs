@@ -23,6 +23,7 @@ use crate::design::Design;
 use crate::profile::Profile;
 use crate::settle::{Settled, Settling};
 use crate::unbuildable::{Stage, Unbuildable};
+use crestrail_phrases::{phrase, say};
 use crestrail_geometry::Plane;
 use crestrail_geometry::math::{atan2, degrees};
 use frame::Widths;
@@ -109,7 +110,7 @@ fn check_runs(design: &Design, outer: &Frame) -> Result<(), Unbuildable> {
         return Err(Unbuildable::new(
             Stage::Skeleton,
             &["seat_depth", "front_leg", "back_leg_depth"],
-            format!(
+            say!(
                 "Only {:.0} mm would be left for the side rail between front and back leg; it needs {LEAST_RAIL:.0} mm.",
                 outer.run
             ),
@@ -120,7 +121,7 @@ fn check_runs(design: &Design, outer: &Frame) -> Result<(), Unbuildable> {
         return Err(Unbuildable::new(
             Stage::Skeleton,
             &["narrowing", "seat_depth"],
-            format!(
+            say!(
                 "The side rails would run at {spread:.1}° in plan; past {MOST_TAPER:.0}° their shoulders leave too little wood at the tenon."
             ),
         ));
@@ -137,9 +138,9 @@ fn rail_thickness(design: &Design, settling: &mut Settling) -> f64 {
         _ => design.back_leg_thickness().max(design.back_leg_depth()),
     };
     let (least, why) = if back < front {
-        (back, "Thicker rails would run into each other beside the back leg.")
+        (back, phrase("Thicker rails would run into each other beside the back leg."))
     } else {
-        (front, "Thicker rails would run into each other inside the front leg.")
+        (front, phrase("Thicker rails would run into each other inside the front leg."))
     };
     let most = (least - design.set_back()) * 0.9;
     settling.length("rail_thickness", design.rail_thickness(), THINNEST_RAIL, most, why)

@@ -3,6 +3,7 @@
 use crate::choices::LegShape;
 use crate::design::Design;
 use crate::settle::Settling;
+use crestrail_phrases::phrase;
 use crestrail_geometry::math::{cos, tan};
 use crestrail_geometry::{Place, Plane, Vec3};
 
@@ -158,6 +159,6 @@ pub(super) fn plank(outer: Vec3, thickness: f64, sideways: f64) -> Place {
 pub fn chamfer(design: &Design, settling: &mut Settling) -> Option<f64> {
     (design.leg_shape() == LegShape::Chamfered).then(|| {
         let most = design.front_leg() / 5.0;
-        settling.length("chamfer", design.chamfer(), 2.0, most, "The leg would lose too much wood.")
+        settling.length("chamfer", design.chamfer(), 2.0, most, phrase("The leg would lose too much wood."))
     })
 }

@@ -2,6 +2,7 @@
 
 use super::measured::Measured;
 use crate::service::Service;
+use crestrail_phrases::phrase;
 use crestrail_sitter::{Rule, Sitter};
 use serde::Serialize;
 
@@ -55,18 +56,18 @@ impl Item {
     /// Its name in plain words.
     pub fn name(self) -> &'static str {
         match self {
-            Self::SeatHeight => "seat height",
-            Self::SeatDepth => "seat depth",
-            Self::SeatWidth => "seat width",
-            Self::BetweenArms => "width between the arms",
-            Self::BackAngle => "angle of the back",
-            Self::Lumbar => "support of the small of the back",
-            Self::ArmHeight => "height of the arms",
-            Self::SeatToTable => "table above the seat",
-            Self::ThighRoom => "room for the thighs",
-            Self::KneeRoom => "room for the knees",
-            Self::ArmsUnderTable => "arms under the table",
-            Self::SitterWeight => "weight of the sitter",
+            Self::SeatHeight => phrase("seat height"),
+            Self::SeatDepth => phrase("seat depth"),
+            Self::SeatWidth => phrase("seat width"),
+            Self::BetweenArms => phrase("width between the arms"),
+            Self::BackAngle => phrase("angle of the back"),
+            Self::Lumbar => phrase("support of the small of the back"),
+            Self::ArmHeight => phrase("height of the arms"),
+            Self::SeatToTable => phrase("table above the seat"),
+            Self::ThighRoom => phrase("room for the thighs"),
+            Self::KneeRoom => phrase("room for the knees"),
+            Self::ArmsUnderTable => phrase("arms under the table"),
+            Self::SitterWeight => phrase("weight of the sitter"),
         }
     }
 

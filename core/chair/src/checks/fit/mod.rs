@@ -15,6 +15,7 @@ use super::sitting::Sitting;
 use crate::chair::Chair;
 use crate::finding::Finding;
 use crate::service::Service;
+use crestrail_phrases::say;
 use crestrail_sitter::{Measure, Sex, Sitter, ansur, nhanes};
 use measured::Measured;
 use serde::Serialize;
@@ -59,13 +60,13 @@ pub(super) fn findings(chair: &Chair, sitting: &Sitting, service: &Service) -> V
 
 fn who(sitter: Sitter) -> String {
     match sitter {
-        Sitter::Adults => "Adults in general".to_owned(),
-        Sitter::Stature { mm, weight_kg: None, .. } => format!("An adult {mm:.0} mm tall"),
+        Sitter::Adults => say!("Adults in general"),
+        Sitter::Stature { mm, weight_kg: None, .. } => say!("An adult {mm:.0} mm tall"),
         Sitter::Stature { mm, weight_kg: Some(kg), .. } => {
-            format!("An adult {mm:.0} mm tall, {kg:.0} kg heavy")
+            say!("An adult {mm:.0} mm tall, {kg:.0} kg heavy")
         }
-        Sitter::Child { stature_mm } => format!("A child {stature_mm:.0} mm tall"),
-        Sitter::School { mark } => format!("Pupils of school size mark {mark}"),
+        Sitter::Child { stature_mm } => say!("A child {stature_mm:.0} mm tall"),
+        Sitter::School { mark } => say!("Pupils of school size mark {mark}"),
     }
 }
 
@@ -77,12 +78,12 @@ fn medians() -> Option<(f64, f64)> {
 
 fn caveat(sitter: Sitter) -> String {
     if matches!(sitter, Sitter::Child { .. } | Sitter::School { .. }) {
-        return "Heights of seat and table follow ISO 5970 and EN 1729-1 as reprinted; depth, width and the small of the back are from memory, a hint and no more. Nothing is known here of children's arms, thighs and knees.".to_owned();
+        return say!("Heights of seat and table follow ISO 5970 and EN 1729-1 as reprinted; depth, width and the small of the back are from memory, a hint and no more. Nothing is known here of children's arms, thighs and knees.");
     }
     let leaner = medians().map_or(String::new(), |(soldiers, all)| {
-        format!(" (half of the women among them weigh under {soldiers:.0} kg, of all women in the United States under {all:.0} kg)")
+        say!(" (half of the women among them weigh under {soldiers:.0} kg, of all women in the United States under {all:.0} kg)")
     });
-    format!(
+    say!(
         "Shares are of US soldiers measured in 2012 (ANSUR II), leaner than most people{leaner}, with 25 mm of shoe; so hips, thighs and bellies are often wider than told here. Best is to try a seat of the same height and depth."
     )
 }

@@ -4,8 +4,9 @@ use super::item::Item;
 use super::measured::Measured;
 use super::want::Want;
 use super::words;
-use crate::finding::{Finding, Topic, Verdict};
+use crate::finding::{About, Finding, Topic, Verdict};
 use crate::service::Service;
+use crestrail_phrases::word;
 use crestrail_sitter::{Range, Sitter, Suits, suits};
 use serde::Serialize;
 
@@ -54,7 +55,7 @@ impl FitRow {
         let chair = item.on(measured, service, middle(want.sound))?;
         let mut row = Self {
             item,
-            measure: item.name(),
+            measure: word(item.name()),
             chair,
             unit: item.unit(),
             at_least: want.sound.at_least,
@@ -66,7 +67,7 @@ impl FitRow {
             plain: String::new(),
             say: String::new(),
             knob: item.knob(measured.high),
-            source: want.source,
+            source: word(want.source),
         };
         row.share(service.sitter);
         row.plain = words::plain(&row);
@@ -102,6 +103,7 @@ impl FitRow {
         Finding {
             subject: self.measure.to_owned(),
             topic: Topic::Fit,
+            about: About::Chair,
             plain: self.plain.clone(),
             knob: Some(self.knob),
             say: self.say.clone(),

@@ -3,6 +3,7 @@
 use super::{About, COMMON, Told};
 use crate::finding::{AtLeast, Finding};
 use crate::joints::rules;
+use crestrail_phrases::say;
 
 impl About<'_> {
     pub(super) fn of_the_host(&self) -> Vec<Finding> {
@@ -17,14 +18,14 @@ impl About<'_> {
             AtLeast { sound: rules::LEAST_WALL, close: rules::CLOSE_WALL }
         };
         let value = self.joint.mortise.wall;
-        let say = || format!("{value:.1} mm of the {} stay beside and behind the mortise.", self.host_name());
+        let say = || say!("{value:.1} mm of the {} stay beside and behind the mortise.", self.host_name());
         self.at_least(limit, Told { value, unit: "mm", say, source: COMMON, knob: self.host_knob() })
     }
 
     fn end(&self) -> Finding {
         let value = self.joint.mortise.from_end;
         let say =
-            || format!("{value:.0} mm of the {} stay between the mortise and its end.", self.host_name());
+            || say!("{value:.0} mm of the {} stay between the mortise and its end.", self.host_name());
         let back =
             matches!(self.joint.guest.role, crate::part::Role::BackSlat | crate::part::Role::CrestRail);
         let knob = if back { "back_top" } else { "rail_width" };

@@ -6,13 +6,14 @@ use crate::joint::{Kind, Way};
 use crate::joints::rules;
 use crate::meeting::SHORT_GRAIN_LIMIT;
 use crate::part::Role;
+use crestrail_phrases::{phrase, say};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::degrees;
 
-const DEPTH: &str = "common practice, no source (a mitred tenon reaches about two thirds into its leg); capacity grows with length: Kasal et al. 2015, BioResources 10(4):7009";
+const DEPTH: &str = phrase("common practice, no source (a mitred tenon reaches about two thirds into its leg); capacity grows with length: Kasal et al. 2015, BioResources 10(4):7009");
 const SLAT_DEPTH: &str =
-    "common practice, no source (slats that carry the back only go 20 mm into a leg of 50 mm)";
-const DOWEL_DEPTH: &str = "common practice, no source (20 to 30 mm in each part)";
+    phrase("common practice, no source (slats that carry the back only go 20 mm into a leg of 50 mm)");
+const DOWEL_DEPTH: &str = phrase("common practice, no source (20 to 30 mm in each part)");
 
 /// An angle that is not worth a word, degrees.
 const SLIGHT: f64 = 1.0;
@@ -36,7 +37,7 @@ impl About<'_> {
         let length = joint.tenon.middle_length();
         let value = length / across;
         let say = || {
-            format!(
+            say!(
                 "The tenon is {length:.0} mm long in the middle, {:.0} % of the {across:.0} mm of the {}.",
                 value * 100.0,
                 self.host_name()
@@ -54,7 +55,7 @@ impl About<'_> {
 
     fn dowel_depth(&self) -> Finding {
         let value = self.joint.tenon.length;
-        let say = || format!("The dowels go {value:.0} mm into the {}.", self.host_name());
+        let say = || say!("The dowels go {value:.0} mm into the {}.", self.host_name());
         let told = Told { value, unit: "mm", say, source: DOWEL_DEPTH, knob: self.host_knob() };
         self.at_least(AtLeast { sound: 20.0, close: 12.0 }, told)
     }
@@ -63,7 +64,7 @@ impl About<'_> {
     fn short(&self) -> Option<Finding> {
         let value = self.joint.tenon.middle_length();
         let say =
-            || format!("The tenon had to be {value:.0} mm short to have room in the {}.", self.host_name());
+            || say!("The tenon had to be {value:.0} mm short to have room in the {}.", self.host_name());
         let told = Told { value, unit: "mm", say, source: COMMON, knob: self.host_knob() };
         let limit = AtLeast { sound: rules::LEAST_TENON, close: rules::SHORTEST };
         (value < rules::LEAST_TENON).then(|| self.at_least(limit, told))
@@ -72,12 +73,12 @@ impl About<'_> {
     fn width(&self) -> Option<Finding> {
         let value = self.joint.tenon.tongues.iter().map(|t| t.width()).fold(0.0, f64::max);
         let say = || {
-            format!(
+            say!(
                 "The tenon is {value:.0} mm wide; wide ones shrink away from the long grain of the {} or split it.",
                 self.host_name()
             )
         };
-        let source = "common practice, no source (75 to 100 mm)";
+        let source = phrase("common practice, no source (75 to 100 mm)");
         let told = Told { value, unit: "mm", say, source, knob: self.guest_knob() };
         let limit = AtMost { sound: rules::TWIN_FROM, close: rules::WIDEST_TENON };
         (self.joint.kind != Kind::Dowels).then(|| self.at_most(limit, told))
@@ -87,7 +88,7 @@ impl About<'_> {
     fn grain(&self) -> Option<Finding> {
         let value = degrees(self.joint.tenon.to_grain);
         let say = || {
-            format!(
+            say!(
                 "The tenon runs {value:.1}° across the grain of its own piece; past {SHORT_GRAIN_LIMIT:.0}° it would break easily."
             )
         };

@@ -7,6 +7,7 @@ use crate::checks::openings;
 use crate::climate::Climate;
 use crate::finding::Finding;
 use crate::part::{Part, Role};
+use crestrail_phrases::{phrase, say, word};
 use crestrail_timber::{OutOfRange, Species};
 
 /// Pieces with gaps between them.
@@ -22,12 +23,12 @@ struct Row {
 const ROWS: [Row; 3] = [
     Row {
         role: Role::SeatSlat,
-        subject: "gaps of the seat slats",
-        each: "A seat slat",
+        subject: phrase("gaps of the seat slats"),
+        each: phrase("A seat slat"),
         knob: "seat_slat_gap",
     },
-    Row { role: Role::Lath, subject: "gaps of the laths", each: "A lath", knob: "laths" },
-    Row { role: Role::BackSlat, subject: "gaps of the back slats", each: "A back slat", knob: "back_fill" },
+    Row { role: Role::Lath, subject: phrase("gaps of the laths"), each: phrase("A lath"), knob: "laths" },
+    Row { role: Role::BackSlat, subject: phrase("gaps of the back slats"), each: phrase("A back slat"), knob: "back_fill" },
 ];
 
 /// What is found about the narrowest gap of each kind.
@@ -43,10 +44,10 @@ fn of(row: &Row, chair: &Chair, climate: &Climate) -> Result<Option<Finding>, Ou
     let widest = each.max_by(|(a, _), (b, _)| a.size.width.total_cmp(&b.size.width));
     let (Some(gap), Some((widest, species))) = (gap, widest) else { return Ok(None) };
     let change = climate.change(species, widest.size.width)?;
-    let say = format!(
+    let say = say!(
         "{} of {}, {:.0} mm wide, {}; a gap of {gap:.1} mm is then {:.1} mm in the driest weeks and {:.1} mm in the dampest.",
-        row.each,
-        species.name,
+        word(row.each),
+        word(species.name),
         widest.size.width,
         over_the_year(change),
         gap - change.dry,
@@ -74,7 +75,7 @@ mod tests {
     #[test]
     fn slats_by_hand() {
         let found =
-            named(json!({"species": "beech_american", "seat_slat_width": 60}), "gaps of the seat slats");
+            named(json!({"species": "beech_american", "seat_slat_width": 60}), phrase("gaps of the seat slats"));
         let climate = Climate::of(Stands::House.humidity(), 9.0);
         let chair = chair(&json!({"species": "beech_american", "seat_slat_width": 60}));
         let slats = chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat);
@@ -87,7 +88,7 @@ mod tests {
     fn narrow_gaps_close() {
         let gap = |stands: &str| {
             let values = json!({"seat_slat_gap": 2, "seat_slat_width": 110, "made_at": 6, "species": "beech_american", "stands": stands});
-            named(values, "gaps of the seat slats")
+            named(values, phrase("gaps of the seat slats"))
         };
         assert_eq!(gap("damp").verdict, Verdict::Fails);
         assert_eq!(gap("dry").verdict, Verdict::Sound);
@@ -133,7 +134,7 @@ mod tests {
             let found = of(json!({"back": back}));
             let count = |subject: &str| found.iter().filter(|f| f.subject == subject).count();
             assert_eq!(
-                (count("gaps of the laths"), count("gaps of the back slats")),
+                (count(phrase("gaps of the laths")), count(phrase("gaps of the back slats"))),
                 (laths, slats),
                 "{back}"
             );

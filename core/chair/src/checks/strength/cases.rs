@@ -7,6 +7,7 @@ use super::frame::Model;
 use crate::checks::sitting::Sitting;
 use crate::part::{Role, Side};
 use crate::service::Service as Use;
+use crestrail_phrases::phrase;
 use crestrail_frame::{NodeLoad, Support};
 use crestrail_geometry::Vec3;
 
@@ -48,24 +49,24 @@ enum Stops {
 pub(super) fn all(model: &Model<'_>, sitting: &Sitting, service: &Use) -> Vec<Case> {
     let cases = Cases { model, sitting, share: service.share() };
     let mut all = Vec::new();
-    all.extend(cases.seat_and_back("sitting down hard and leaning back", 1300.0, 450.0, Service::Proof));
+    all.extend(cases.seat_and_back(phrase("sitting down hard and leaning back"), 1300.0, 450.0, Service::Proof));
     all.extend(cases.seat_and_back(
-        "sitting and leaning back, 25 000 times",
+        phrase("sitting and leaning back, 25 000 times"),
         1000.0,
         300.0,
         Service::Lasting,
     ));
     all.push(cases.case(
-        "sitting on the front edge",
+        phrase("sitting on the front edge"),
         Stops::Rear,
         Service::Proof,
         cases.on_seat(1300.0, cases.front()),
     ));
-    all.extend(cases.on_arms("leaning on the arms", 700.0, 0.0));
-    all.extend(cases.on_arms("pushing the arms apart", 0.0, 300.0));
+    all.extend(cases.on_arms(phrase("leaning on the arms"), 700.0, 0.0));
+    all.extend(cases.on_arms(phrase("pushing the arms apart"), 0.0, 300.0));
     all.extend(cases.on_footrest());
-    all.push(cases.pushed("pushed from behind", Stops::Front, 400.0, -Vec3::Y));
-    all.push(cases.pushed("pushed from the side", Stops::Right, 300.0, Vec3::X));
+    all.push(cases.pushed(phrase("pushed from behind"), Stops::Front, 400.0, -Vec3::Y));
+    all.push(cases.pushed(phrase("pushed from the side"), Stops::Right, 300.0, Vec3::X));
     all
 }
 
@@ -183,7 +184,7 @@ impl Cases<'_> {
         let rests = self.model.nearest(Role::FrontStretcher, middle);
         let loads: Vec<NodeLoad> =
             rests.iter().map(|(_, node)| load(*node, -Vec3::Z * (1300.0 * self.share))).collect();
-        (!loads.is_empty()).then(|| self.case("standing on the footrest", Stops::Rear, Service::Proof, loads))
+        (!loads.is_empty()).then(|| self.case(phrase("standing on the footrest"), Stops::Rear, Service::Proof, loads))
     }
 
     /// A push at the height of the seat against stops, with somebody on it (from memory).

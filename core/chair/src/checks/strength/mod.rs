@@ -15,10 +15,11 @@ mod timber;
 use super::Share;
 use super::sitting::Sitting;
 use crate::chair::Chair;
-use crate::finding::{AtMost, Finding, Topic, Verdict};
+use crate::finding::{About, AtMost, Finding, Topic, Verdict};
 use crate::joint::Joint;
 use crate::part::{PartId, Role};
 use crate::service::Service;
+use crestrail_phrases::{phrase, say, word};
 use capacity::Capacity;
 use cases::Case;
 use crestrail_frame::{Solution, Structure, Trouble};
@@ -39,7 +40,7 @@ pub(super) const LIMIT: AtMost = AtMost { sound: 0.74, close: 1.0 };
 /// Where wood is so damp that it tells: words for a finding.
 fn in_damp(moisture: f64) -> String {
     if moisture.round() > 12.0 {
-        format!(" in the dampest weeks ({moisture:.0} % of moisture)")
+        say!(" in the dampest weeks ({moisture:.0} % of moisture)")
     } else {
         String::new()
     }
@@ -207,11 +208,13 @@ impl Worst {
 
 fn joint_finding(joint: &Joint, worst: &Worst, damp: &str) -> Finding {
     let (guest, host) = (joint.guest.role.name(), joint.host.role.name());
-    let Worst { demand, capacity, case, .. } = worst;
+    let Worst { demand, capacity, .. } = worst;
+    let case = word(worst.case);
     finding(
-        format!("strength of {guest} in {host}"),
+        say!("strength of {guest} in {host}"),
+        About::Joint(joint.guest.role, joint.host.role),
         mends(joint.guest.role),
-        format!(
+        say!(
             "Under “{case}” the joint must hold as much as {demand:.0} Nm; it is worked out to hold {capacity:.0} Nm{damp}, give or take 35 %, so {:.0} Nm are sure.",
             capacity * LIMIT.sound
         ),
@@ -222,11 +225,13 @@ fn joint_finding(joint: &Joint, worst: &Worst, damp: &str) -> Finding {
 }
 
 fn part_finding(part: PartId, worst: &Worst, damp: &str) -> Finding {
-    let Worst { demand, capacity, case, .. } = worst;
+    let Worst { demand, capacity, .. } = worst;
+    let case = word(worst.case);
     finding(
-        format!("strength of the {}", part.role.name()),
+        say!("strength of the {}", part.role.name()),
+        About::Part(part.role),
         crate::joints::section_knobs(part.role)[0],
-        format!(
+        say!(
             "Under “{case}” the wood is stressed by {demand:.1} MPa at its worst place; {capacity:.1} MPa are allowed{damp}, give or take 25 %, so {:.1} MPa are sure.",
             capacity * LIMIT.sound
         ),
@@ -238,6 +243,7 @@ fn part_finding(part: PartId, worst: &Worst, damp: &str) -> Finding {
 
 fn finding(
     subject: String,
+    about: About,
     knob: &'static str,
     say: String,
     worst: &Worst,
@@ -247,6 +253,7 @@ fn finding(
     Finding {
         subject,
         topic: Topic::Strength,
+        about,
         plain: String::new(),
         knob: Some(knob),
         say,
@@ -272,17 +279,18 @@ fn mends(guest: Role) -> &'static str {
 
 fn not_worked_out(why: String) -> Finding {
     Finding {
-        subject: "strength".to_owned(),
+        subject: word("strength").to_owned(),
         topic: Topic::Strength,
+        about: About::Chair,
         plain: String::new(),
         knob: None,
-        say: format!("Strength cannot be worked out for this chair: {why}"),
+        say: say!("Strength cannot be worked out for this chair: {why}"),
         value: 0.0,
         limit: 1.0,
         unit: "",
         verdict: Verdict::Fails,
         used: 100.0,
-        source: "the frame of its parts and joints",
+        source: phrase("the frame of its parts and joints"),
     }
 }
 

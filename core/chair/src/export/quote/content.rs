@@ -15,6 +15,7 @@ use crate::order::{Made, Order};
 use crate::refusal::Refusal;
 use crate::report::{Overall, service};
 use crate::shop::{Quoting, Shop};
+use crestrail_phrases::{figure, say, word};
 use crestrail_geometry::math;
 use crestrail_sheet::Sheet;
 
@@ -101,7 +102,7 @@ impl<'a> Content<'a> {
 fn number(given: &str) -> Result<&str, Refusal> {
     let number = given.trim();
     if number.is_empty() || number.chars().count() > LONGEST_NUMBER || number.chars().any(char::is_control) {
-        let why = format!("A quote needs a number of 1 to {LONGEST_NUMBER} characters.");
+        let why = say!("A quote needs a number of 1 to {LONGEST_NUMBER} characters.");
         return Err(Refusal::new("number", why));
     }
     Ok(number)
@@ -110,7 +111,7 @@ fn number(given: &str) -> Result<&str, Refusal> {
 /// What the shop writes on its quotes. A quote without a price for work would be given away.
 fn needed(shop: &Shop) -> Result<&Quoting, Refusal> {
     let refuse = |part: &str| {
-        let why = format!(
+        let why = say!(
             "The file of {} has no part \"{part}\", and a quote needs it. Add it to shop.json.",
             shop.name
         );
@@ -128,22 +129,22 @@ fn needed(shop: &Shop) -> Result<&Quoting, Refusal> {
 fn facts(order: &Order, date: Date, quoting: &Quoting) -> Vec<Fact> {
     let until = date.plus_days(quoting.valid_days);
     let facts = [
-        ("Date", date.to_string()),
-        ("Valid until", until.to_string()),
-        ("For", order.customer.clone()),
-        ("Order", order.name.clone()),
+        (word("Date"), date.to_string()),
+        (word("Valid until"), until.to_string()),
+        (word("For"), order.customer.clone()),
+        (word("Order"), order.name.clone()),
     ];
     facts.into_iter().filter(|(_, value)| !value.is_empty()).collect()
 }
 
 /// Pictures, sizes and parts of one design.
 fn chair(made: &Made<'_>, quoting: &Quoting, view: &View) -> ChairContent {
-    let facts = sizes(&made.report.overall).into_iter().chain([("Timber", timber(made))]);
+    let facts = sizes(&made.report.overall).into_iter().chain([(word("Timber"), timber(made))]);
     ChairContent {
         title: format!("{} × {}", made.line.quantity, made.line.title()),
         quantity: made.line.quantity,
         picture: drawn(made, view, WHOLE, false),
-        facts: facts.chain(quoting.finish.clone().map(|finish| ("Finish", finish))).collect(),
+        facts: facts.chain(quoting.finish.clone().map(|finish| (word("Finish"), finish))).collect(),
         apart: drawn(made, view, APART, true),
         parts: parts(&made.report.cutting_list),
     }
@@ -171,25 +172,30 @@ fn part(rows: &[CuttingRow]) -> Option<PartLine> {
     let (first, last) = (rows.first()?, rows.last()?);
     let lengths = rows.iter().map(|row| row.finished.length);
     let [short, long] =
-        [lengths.clone().fold(f64::INFINITY, math::min), lengths.fold(0.0, math::max)].map(tenths);
+        [lengths.clone().fold(f64::INFINITY, math::min), lengths.fold(0.0, math::max)].map(shown);
     let run = |from: &str, to: &str| if from == to { from.to_owned() } else { format!("{from}–{to}") };
     Some(PartLine {
         letter: run(&first.letter, &last.letter),
         part: first.part,
         count: rows.iter().map(|row| row.quantity).sum(),
-        size: [run(&short, &long), tenths(first.finished.width), tenths(first.finished.thickness)],
+        size: [run(&short, &long), shown(first.finished.width), shown(first.finished.thickness)],
         timber: first.timber,
     })
 }
 
+/// A length with the decimal sign of the language, mm.
+fn shown(mm: f64) -> String {
+    figure(&tenths(mm)).into_owned()
+}
+
 fn sizes(overall: &Overall) -> Vec<Fact> {
-    let mm = |v: f64| format!("{} mm", tenths(v.round()));
+    let mm = |v: f64| say!("{} mm", tenths(v.round()));
     vec![
-        ("Width", mm(overall.width)),
-        ("Depth", mm(overall.depth)),
-        ("Height", mm(overall.height)),
-        ("Seat height", mm(overall.seat_height)),
-        ("Weight, about", format!("{:.1} kg", overall.mass_kg)),
+        (word("Width"), mm(overall.width)),
+        (word("Depth"), mm(overall.depth)),
+        (word("Height"), mm(overall.height)),
+        (word("Seat height"), mm(overall.seat_height)),
+        (word("Weight, about"), say!("{:.1} kg", overall.mass_kg)),
     ]
 }
 
@@ -205,7 +211,7 @@ fn timber(made: &Made<'_>) -> String {
 }
 
 fn price(bill: &Bill, lead: Option<&Lead>) -> Price {
-    let money = |m: Money| format!("{} {}", bill.currency, m.decimal(bill.minor_digits));
+    let money = |m: Money| say!("{} {}", bill.currency, m.decimal(bill.minor_digits));
     let each = |line: &BillLine| if line.unit == "share" { String::new() } else { money(line.rate_minor) };
     let line = |line: &BillLine| [capital(&line.what), quantity(line), each(line), money(line.amount_minor)];
     Price {
@@ -223,12 +229,15 @@ fn capital(text: &str) -> String {
 
 fn ready(lead: &Lead) -> String {
     let days = lead.working_days;
-    format!("Ready about {days} working day{} after the order.", if days == 1 { "" } else { "s" })
+    match days {
+        1 => say!("Ready about 1 working day after the order."),
+        days => say!("Ready about {days} working days after the order."),
+    }
 }
 
 /// What a customer must know, and what a check says against a design of the order.
 fn cautions(made: &[Made<'_>]) -> Vec<String> {
-    let mut said: Vec<String> = customer_cautions().iter().map(|s| (*s).to_owned()).collect();
+    let mut said: Vec<String> = customer_cautions().into_iter().map(str::to_owned).collect();
     for made in made {
         let failing = made.report.findings.iter().filter(|finding| finding.verdict == Verdict::Fails);
         for line in failing.map(|finding| format!("{}: {}", made.line.title(), finding.plain)) {

@@ -1,9 +1,10 @@
 //! The quote as a PDF document.
 
 use super::content::{ChairContent, Content, Fact, PartLine, Price};
-use super::page::{PARTS_HEADS, PARTS_NOTE, parts_title};
+use super::page::{PARTS_HEADS, PARTS_NOTE, PRICE_HEADS, parts_title};
 use crate::export::set::{ABOVE, AFTER, BELOW, BODY, INK, MUTED, SIDES, SMALL, STRONG, Set, TITLE, columns};
 use crate::order::ORDER_FILE;
+use crestrail_phrases::{language, say, word};
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::pdf::{Attachment, Document};
 use crestrail_sheet::setting::{Cell, Frame, Piece, beside, figure, paged, pairs, points, rule, table};
@@ -14,14 +15,14 @@ const PICTURE: (f64, f64) = (0.45, 60.0);
 const APART: f64 = 106.0;
 
 pub(super) fn document_of(content: &Content<'_>, paper: &'static Paper, faces: &Faces) -> Document {
-    let title = format!("Quote {}", content.number);
+    let title = say!("Quote {}", content.number);
     let foot = format!("{title}  ·  {}", content.shop);
     let frame = Frame { paper, level: false, sides: SIDES, above: ABOVE, below: BELOW, foot, small: SMALL };
     let set = Set { width: frame.room().0, faces };
     let (pages, bookmarks) = paged(set.pieces(content), &frame);
     Document {
         title: format!("{title}, {}", content.shop),
-        language: "en".to_owned(),
+        language: language().to_owned(),
         full_size: false,
         pages,
         bookmarks,
@@ -34,7 +35,7 @@ fn attached(content: &Content<'_>) -> Attachment {
     Attachment {
         name: ORDER_FILE.file.to_owned(),
         media: "application/json",
-        description: "The order of which this quote was made".to_owned(),
+        description: say!("The order of which this quote was made"),
         bytes: content.order.write().into_bytes(),
     }
 }
@@ -46,9 +47,9 @@ impl Set<'_> {
             pieces.push(self.heading(&chair.title));
             pieces.push(self.chair(chair));
         }
-        pieces.push(self.heading("Price"));
+        pieces.push(self.heading(word("Price")));
         pieces.extend(self.prices(&content.price));
-        for (title, lines) in [("Terms", content.terms), ("Please note", &content.cautions)] {
+        for (title, lines) in [(word("Terms"), content.terms), (word("Please note"), &content.cautions)] {
             if !lines.is_empty() {
                 pieces.push(self.heading(title));
                 pieces.extend(points(lines, self.width, &BODY, self.faces));
@@ -63,7 +64,7 @@ impl Set<'_> {
     fn header(&self, content: &Content<'_>) -> Vec<Piece> {
         let left = 0.56 * self.width;
         let mut lines = vec![
-            self.words(&format!("Quote {}", content.number), left, &TITLE),
+            self.words(&say!("Quote {}", content.number), left, &TITLE),
             self.words(content.shop, left, &STRONG).below(AFTER),
         ];
         lines.extend(content.contact.iter().map(|line| self.words(line, left, &BODY)));
@@ -87,14 +88,14 @@ impl Set<'_> {
     }
 
     fn prices(&self, price: &Price) -> Vec<Piece> {
-        let heads = ["What", ">How many", ">Each", ">Amount"];
+        let heads = PRICE_HEADS.map(word);
         let mut rows: Vec<Vec<Cell>> =
             price.lines.iter().map(|line| line.iter().map(Cell::of).collect()).collect();
         let sum = |what: &str, amount: &String| {
             vec![Cell::of(what), Cell::default(), Cell::default(), Cell::of(amount)]
         };
-        rows.push(sum("Total", &price.total));
-        rows.extend(price.deposit.as_ref().map(|deposit| sum("Deposit with the order", deposit)));
+        rows.push(sum(word("Total"), &price.total));
+        rows.extend(price.deposit.as_ref().map(|deposit| sum(word("Deposit with the order"), deposit)));
         let foot = rows.len() - price.lines.len();
         let mut pieces = table(&columns(&heads), &rows, foot, &self.rows(), self.faces);
         if let Some(ready) = &price.ready {
@@ -110,7 +111,7 @@ impl Set<'_> {
     fn parts(&self, chair: &ChairContent) -> Vec<Piece> {
         let mut heading = self.heading(&parts_title(chair));
         heading.breaks = true;
-        let note = self.words(PARTS_NOTE, self.width, &MUTED).below(AFTER).kept();
+        let note = self.words(word(PARTS_NOTE), self.width, &MUTED).below(AFTER).kept();
         let mut pieces = vec![heading, figure(&chair.apart, self.width, APART).kept(), note];
         let row = |line: &PartLine| {
             let [length, width, thickness] = &line.size;
@@ -120,7 +121,7 @@ impl Set<'_> {
                 .to_vec()
         };
         let rows: Vec<Vec<Cell>> = chair.parts.iter().map(row).collect();
-        let mut set = table(&columns(&PARTS_HEADS), &rows, 0, &self.rows(), self.faces);
+        let mut set = table(&columns(&PARTS_HEADS.map(word)), &rows, 0, &self.rows(), self.faces);
         if let Some(head) = set.first_mut() {
             head.above = AFTER;
         }

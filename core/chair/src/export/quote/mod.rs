@@ -14,6 +14,7 @@ use crate::drawing::View;
 use crate::order::Order;
 use crate::refusal::Refusal;
 use crate::shop::Shop;
+use crestrail_phrases::{in_english, is_right_to_left, word};
 use content::Content;
 use crestrail_sheet::Faces;
 use crestrail_sheet::paper::Paper;
@@ -45,8 +46,10 @@ pub fn quote_pdf(asked: &QuoteAsked<'_>, paper: &'static Paper, faces: &Faces) -
     if paper.long.is_none() {
         return Err(Refusal::new(
             "paper",
-            "A quote is printed on sheets, not on a roll. Choose a4 or letter.",
+            word("A quote is printed on sheets, not on a roll. Choose a4 or letter."),
         ));
     }
-    Ok(document::document_of(&Content::of(asked)?, paper, faces))
+    let made = || Ok(document::document_of(&Content::of(asked)?, paper, faces));
+    // Strips of a PDF are set from the left, each letter by itself; a script that runs the other way is for the HTML.
+    if is_right_to_left() { in_english(made) } else { made() }
 }

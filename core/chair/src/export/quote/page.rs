@@ -5,6 +5,7 @@ use crate::export::escape::html;
 use crate::export::style::{QUOTE, STYLE};
 use crate::export::table::{Cell, table};
 use crate::order::{ORDER_MARK, Order};
+use crestrail_phrases::{is_right_to_left, language, phrase, say, word};
 use crestrail_sheet::svg;
 
 /// The page asks for nothing from outside and runs no script.
@@ -12,18 +13,21 @@ pub(super) fn html_of(content: &Content<'_>) -> String {
     let parts = [
         header(content),
         content.chairs.iter().map(chair).collect(),
-        section("Price", &prices(&content.price)),
-        section("Terms", &list(content.terms)),
-        section("Please note", &list(&content.cautions)),
+        section(word("Price"), &prices(&content.price)),
+        section(word("Terms"), &list(content.terms)),
+        section(word("Please note"), &list(&content.cautions)),
         content.chairs.iter().map(parts_of).collect(),
         embedded(content.order),
     ];
-    let title = html(content.number);
+    let title = say!("Quote {}", content.number);
+    let title = html(&title);
     format!(
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+        "<!doctype html>\n<html lang=\"{}\"{}>\n<head>\n<meta charset=\"utf-8\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-         <title>Quote {title}</title>\n<style>{STYLE}{QUOTE}</style>\n</head>\n<body>\n{}</body>\n</html>\n",
+         <title>{title}</title>\n<style>{STYLE}{QUOTE}</style>\n</head>\n<body>\n{}</body>\n</html>\n",
+        language(),
+        if is_right_to_left() { " dir=\"rtl\"" } else { "" },
         parts.concat()
     )
 }
@@ -33,8 +37,8 @@ fn header(content: &Content<'_>) -> String {
     let contact: String = content.contact.iter().map(paragraph).collect();
     let rows: String = content.facts.iter().map(fact).collect();
     format!(
-        "<header><div><h1>Quote {}</h1><p><b>{}</b></p>{contact}</div><dl>{rows}</dl></header>\n",
-        html(content.number),
+        "<header><div><h1>{}</h1><p><b>{}</b></p>{contact}</div><dl>{rows}</dl></header>\n",
+        html(&say!("Quote {}", content.number)),
         html(content.shop)
     )
 }
@@ -68,9 +72,9 @@ fn prices(price: &Price) -> String {
         format!("<tr><td colspan=\"3\">{what}</td><td class=\"n\">{}</td></tr>", html(amount))
     };
     let deposit =
-        price.deposit.as_deref().map_or(String::new(), |amount| foot("Deposit with the order", amount));
-    let foot = format!("<tfoot>{}{deposit}</tfoot>", foot("Total", &price.total));
-    let table = table(&["What", ">How many", ">Each", ">Amount"], &rows, &foot);
+        price.deposit.as_deref().map_or(String::new(), |amount| foot(word("Deposit with the order"), amount));
+    let foot = format!("<tfoot>{}{deposit}</tfoot>", foot(word("Total"), &price.total));
+    let table = table(&PRICE_HEADS.map(word), &rows, &foot);
     let ready = price.ready.as_ref().map_or(String::new(), |ready| format!("<p>{}</p>", html(ready)));
     format!("<div class=\"wide\">{table}</div>{ready}")
 }
@@ -93,23 +97,29 @@ fn parts_of(chair: &ChairContent) -> String {
     };
     let rows: Vec<Vec<Cell>> = chair.parts.iter().map(row).collect();
     format!(
-        "<section class=\"parts\"><h2>{}</h2><figure>{}</figure><p>{PARTS_NOTE}</p><div class=\"wide\">{}</div></section>\n",
+        "<section class=\"parts\"><h2>{}</h2><figure>{}</figure><p>{}</p><div class=\"wide\">{}</div></section>\n",
         html(&parts_title(chair)),
         svg::write(&chair.apart),
-        table(&PARTS_HEADS, &rows, "")
+        html(word(PARTS_NOTE)),
+        table(&PARTS_HEADS.map(word), &rows, "")
     )
 }
 
+/// Heads of the table of prices; those of numbers begin with `>`.
+pub(super) const PRICE_HEADS: [&str; 4] =
+    [phrase("What"), phrase(">How many"), phrase(">Each"), phrase(">Amount")];
+
 /// Heads of the list of parts; those of numbers begin with `>`.
 pub(super) const PARTS_HEADS: [&str; 8] =
-    ["", "Part", ">In one", ">In all", ">Length", ">Width", ">Thickness", "Timber"];
+    ["", phrase("Part"), phrase(">In one"), phrase(">In all"), phrase(">Length"), phrase(">Width"), phrase(">Thickness"), phrase("Timber")];
 
 /// What stands above it.
-pub(super) const PARTS_NOTE: &str =
-    "Finished sizes in millimetres, the tenons in the length. The letters are those in the picture.";
+pub(super) const PARTS_NOTE: &str = phrase(
+    "Finished sizes in millimetres, the tenons in the length. The letters are those in the picture.",
+);
 
 pub(super) fn parts_title(chair: &ChairContent) -> String {
-    format!("Parts of {}", chair.title)
+    say!("Parts of {}", chair.title)
 }
 
 /// The order within the page, where no script can run and no tag can end it.

@@ -4,13 +4,14 @@ use crate::joint::{Haunch, Mitre};
 use crate::joints::draft::Draft;
 use crate::joints::rules;
 use crate::joints::sizing::LEAST_HAUNCH;
+use crestrail_phrases::say;
 use crestrail_geometry::{Plane, Vec3};
 
 /// Cuts half-way between the directions, through the line where the middles of the two tenons meet, each drawn
 /// back by half the gap.
 pub(super) fn mitre(set: &mut [Draft<'_>]) -> Result<(), String> {
     if set.iter().any(|d| d.far.is_some() || d.kind == crate::joint::Kind::Dowels) {
-        return Err("only tenons that end inside can be mitred".to_owned());
+        return Err(say!("only tenons that end inside can be mitred"));
     }
     for k in 1..set.len() {
         let (a, b) = (&set[0], &set[k]);
@@ -18,7 +19,7 @@ pub(super) fn mitre(set: &mut [Draft<'_>]) -> Result<(), String> {
         let middle = |d: &Draft<'_>| Plane::through(d.mouth.origin, d.mouth.z);
         // Any plane across both middles finds a point of their common line.
         let level = Plane::through(a.mouth.origin, a.mouth.z.cross(b.mouth.z));
-        let meet = Plane::corner(&middle(a), &middle(b), &level).ok_or("they lie in one plane")?;
+        let meet = Plane::corner(&middle(a), &middle(b), &level).ok_or_else(|| say!("they lie in one plane"))?;
         let cut = |normal: Vec3| Plane::through(meet, normal).moved(-rules::MITRE_GAP / 2.0);
         let (own, other) = (cut(normal), cut(-normal));
         let (with, twin) = (b.site.guest.id, b.has_twin() && a.in_the_middle());
@@ -30,7 +31,7 @@ pub(super) fn mitre(set: &mut [Draft<'_>]) -> Result<(), String> {
         end_in(&mut set[0], own, with);
         end_in(&mut set[k], other, crossing);
         if !face_each_other(&end_corners(&set[0], &own), &end_corners(&set[k], &other), normal) {
-            return Err("they only pass close by each other".to_owned());
+            return Err(say!("they only pass close by each other"));
         }
     }
     set.iter_mut().for_each(keep_haunch_within);

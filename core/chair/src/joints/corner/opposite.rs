@@ -5,9 +5,10 @@ use crate::joint::{Corner, Tongue, Way};
 use crate::joints::draft::Draft;
 use crate::joints::space::Space;
 use crate::joints::{rules, trouble};
+use crestrail_phrases::{phrase, word};
 
 const WHY: &str =
-    "The tenons come from opposite sides, so each ends before the middle of what is between them.";
+    phrase("The tenons come from opposite sides, so each ends before the middle of what is between them.");
 
 /// Lets every pair of opposite tenons end before each other.
 pub(super) fn shorten(drafts: &mut [Draft<'_>]) -> Result<(), Clash> {
@@ -121,7 +122,7 @@ fn end_at(
     let draft = &mut drafts[i];
     let length = length.min(draft.length());
     if draft.far.is_some() || length < rules::SHORTEST {
-        let why = "each would have to end before the other";
+        let why = word("each would have to end before the other");
         let other = drafts[between[1]].site;
         return Err(Clash { between, error: trouble::meets(&drafts[i].site, &other, why) });
     }
@@ -129,6 +130,6 @@ fn end_at(
     draft.longest = draft.longest.min(length);
     draft.haunch = draft.haunch.filter(|h| h.length < length);
     let weighed = vec![(Way::EndToEnd, Ok(draft.cheeks()))];
-    draft.corners.push(Corner { with, way: Way::EndToEnd, why: WHY.to_owned(), weighed });
+    draft.corners.push(Corner { with, way: Way::EndToEnd, why: word(WHY).to_owned(), weighed });
     Ok(())
 }

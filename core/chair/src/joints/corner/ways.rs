@@ -5,6 +5,7 @@ use super::{Taken, Tried};
 use crate::joint::Way;
 use crate::joints::draft::Draft;
 use crate::joints::rules;
+use crestrail_phrases::say;
 use crestrail_geometry::Vec3;
 
 /// A tenon and those that cross it; the latter lie along one line.
@@ -67,20 +68,20 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
     let short = set.iter().find(|d| d.middle_length() < rules::SHORTEST || d.tongues.is_empty());
     if let Some(short) = short {
         let length = short.middle_length();
-        return Err(format!(
+        return Err(say!(
             "the tenon of the {} would be only {length:.0} mm long",
             short.site.guest.id.role.name()
         ));
     }
     if set.iter().any(|d| d.least_cheek() < rules::SHORTEST_CHEEK) {
-        return Err("the mitre would leave one cheek nothing to glue".to_owned());
+        return Err(say!("the mitre would leave one cheek nothing to glue"));
     }
     if set.iter().any(|d| d.far.is_some() && d.length() < d.longest - 1e-6) {
-        return Err("the through tenon would not come out".to_owned());
+        return Err(say!("the through tenon would not come out"));
     }
     let (crossing, against) = (Taken::by(&set[0]), &set[1..]);
     if against.iter().any(|d| crossing.meets(&Taken::by(d))) {
-        return Err("they would still run into each other".to_owned());
+        return Err(say!("they would still run into each other"));
     }
     Ok(set.iter().map(Draft::cheeks).sum())
 }
@@ -89,7 +90,7 @@ fn sound(set: &[Draft<'_>]) -> Result<f64, String> {
 /// to where they meet.
 fn pass(set: &mut [Draft<'_>], above: bool, way: Way) -> Result<(), String> {
     if set.iter().any(|d| d.kind == crate::joint::Kind::Dowels) {
-        return Err("dowels cannot pass each other so".to_owned());
+        return Err(say!("dowels cannot pass each other so"));
     }
     let halved = way == Way::Halved;
     let gap = if halved { rules::MITRE_GAP } else { rules::BRIDGE };
@@ -107,7 +108,7 @@ fn pass(set: &mut [Draft<'_>], above: bool, way: Way) -> Result<(), String> {
         .fold([f64::INFINITY, f64::NEG_INFINITY], |all, r| [all[0].min(r[0]), all[1].max(r[1])]);
     let both = [own[0].max(others[0]), own[1].min(others[1])];
     if halved && both[0] >= both[1] {
-        return Err("one passes above the other already".to_owned());
+        return Err(say!("one passes above the other already"));
     }
     let level = (both[0] + both[1]) / 2.0;
     let stubs: Vec<f64> = (0..set.len()).map(|i| if halved { stub(set, i) } else { 0.0 }).collect();
@@ -155,7 +156,7 @@ fn keep_part(draft: &mut Draft<'_>, up: Vec3, level: f64, by: f64, stub: f64) {
 fn butt(set: &mut [Draft<'_>], crossing_ends: bool) -> Result<(), String> {
     let ends: Vec<usize> = if crossing_ends { vec![0] } else { (1..set.len()).collect() };
     if ends.iter().any(|i| set[*i].far.is_some()) {
-        return Err("a through tenon cannot end before another".to_owned());
+        return Err(say!("a through tenon cannot end before another"));
     }
     for i in ends {
         let length = stub(set, i);

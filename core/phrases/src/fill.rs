@@ -1,0 +1,73 @@
+//! Puts values into patterns.
+
+use core::fmt::{Display, Write};
+
+/// A piece of a pattern.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Piece<'a> {
+    /// Letters as they stand.
+    Text(&'a str),
+    /// The name of a hole.
+    Hole(&'a str),
+}
+
+/// The pieces of a pattern whose holes are bare. A doubled brace is one brace.
+pub(crate) fn pieces(pattern: &str) -> impl Iterator<Item = Piece<'_>> {
+    let mut rest = pattern;
+    core::iter::from_fn(move || {
+        let first = *rest.as_bytes().first()?;
+        let (piece, after) = match first {
+            b'{' | b'}' if rest.as_bytes().get(1) == Some(&first) => (Piece::Text(&rest[..1]), &rest[2..]),
+            b'{' => {
+                // A brace that is left open would be text; the macro and the reader of catalogues refuse it.
+                let end = rest.find('}').unwrap_or(rest.len() - 1);
+                (Piece::Hole(&rest[1..end]), &rest[end + 1..])
+            }
+            _ => {
+                let end = rest.find(['{', '}']).unwrap_or(rest.len());
+                let end = end.max(1);
+                (Piece::Text(&rest[..end]), &rest[end..])
+            }
+        };
+        rest = after;
+        Some(piece)
+    })
+}
+
+/// The names of a pattern's holes in their order, each once.
+pub(crate) fn holes(pattern: &str) -> Vec<&str> {
+    let mut names = Vec::new();
+    for piece in pieces(pattern) {
+        if let Piece::Hole(name) = piece
+            && !names.contains(&name)
+        {
+            names.push(name);
+        }
+    }
+    names
+}
+
+/// The English pattern itself, filled.
+pub(crate) fn english(pattern: &str, values: &[&dyn Display]) -> String {
+    let mut text = String::with_capacity(pattern.len() + 16);
+    // Names matter only where one comes twice, so most patterns need none.
+    let mut seen: Vec<&str> = Vec::new();
+    for piece in pieces(pattern) {
+        match piece {
+            Piece::Text(letters) => text.push_str(letters),
+            Piece::Hole(name) => {
+                let place = seen.iter().position(|known| *known == name).unwrap_or_else(|| {
+                    seen.push(name);
+                    seen.len() - 1
+                });
+                put(&mut text, values[place]);
+            }
+        }
+    }
+    text
+}
+
+pub(crate) fn put(text: &mut String, value: &dyn Display) {
+    // Writing to a string does not fail, and a value that refuses to be shown leaves nothing.
+    let _ = write!(text, "{value}");
+}
