@@ -45,6 +45,11 @@ impl Lengths {
         })
     }
 
+    /// Its name for people, such as `Inches, to 1/16`.
+    pub fn name(self) -> &'static str {
+        ALL.iter().find(|row| row.1 == self).map_or("Inches", |row| row.2)
+    }
+
     /// A length in mm as it is written, without its unit: `62.5`, `6.25`, or `2 7/16 +.023`.
     pub fn write(self, mm: f64) -> String {
         match self {
@@ -52,6 +57,38 @@ impl Lengths {
             Self::Centimetres => trimmed(format!("{:.2}", (mm + HAIR) / 10.0)),
             Self::Inches(parts) => fraction(mm, parts),
         }
+    }
+
+    /// A length as [`write`](Self::write) writes it, with its unit behind it.
+    pub fn say(self, mm: f64) -> String {
+        format!("{} {}", self.write(mm), self.unit())
+    }
+
+    /// Lengths by each other, such as `440 × 64 × 24`, without their unit.
+    pub fn by(self, sizes: &[f64]) -> String {
+        sizes.iter().map(|mm| self.write(*mm)).collect::<Vec<_>>().join(" × ")
+    }
+
+    /// A length that is laid off with a tape or opened on a clamp, with its unit: to whole millimetres, or to the fraction.
+    pub fn tape(self, mm: f64) -> String {
+        match self {
+            Self::Millimetres => format!("{:.0} mm", mm + HAIR),
+            Self::Centimetres => format!("{} cm", trimmed(format!("{:.1}", (mm + HAIR) / 10.0))),
+            Self::Inches(_) => self.say(mm),
+        }
+    }
+
+    /// A cutter or drill in a sentence: by the size it is bought by, in inches with its length behind it.
+    pub fn tool(self, mm: f64) -> String {
+        match self {
+            Self::Inches(_) => format!("{} ({})", Self::Millimetres.say(mm), self.say(mm)),
+            _ => self.say(mm),
+        }
+    }
+
+    /// A length as [`fine`](Self::fine) writes it, with its unit behind it.
+    pub fn say_fine(self, mm: f64) -> String {
+        format!("{} {}", self.fine(mm), self.unit())
     }
 
     /// A length that is worked to a tolerance: to a hundredth of a millimetre, or a thousandth of an inch.
@@ -88,6 +125,24 @@ impl Lengths {
             Self::Inches(parts) => format!(
                 "Inches to 1/{parts}. Behind a figure, +.012 is what the fraction leaves over, -.012 what it is too much, in inches; a figure without it is exact."
             ),
+        }
+    }
+
+    /// The same in a few words, for a line below a drawing; nothing where its unit says enough.
+    pub fn note(self) -> Option<String> {
+        match self {
+            Self::Inches(parts) => Some(format!(
+                "Inches to 1/{parts}: +.012 behind a figure is what it leaves over, -.012 what it is too much, in inches."
+            )),
+            Self::Millimetres | Self::Centimetres => None,
+        }
+    }
+
+    /// What lengths are written in, such as `mm` or `in, 1/32`.
+    pub fn told(self) -> String {
+        match self {
+            Self::Inches(parts) => format!("in, 1/{parts}"),
+            _ => self.unit().to_owned(),
         }
     }
 

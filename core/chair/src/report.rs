@@ -10,6 +10,7 @@ use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
 use crate::labour::Labour;
+use crate::length::Lengths;
 use crate::lists::{
     Allowances, AssemblyRow, CuttingRow, JointRow, Timber, assembly_steps, cautions, cutting_list,
     joint_list, tenths, timber,
@@ -99,7 +100,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         design: design.to_map(),
         overall: overall(design, chair),
         joints: joint_list(chair),
-        assembly: assembly_steps(chair),
+        assembly: assembly_steps(chair, Lengths::Millimetres),
         findings,
         fit,
         cautions: cautions(&rows, shop),

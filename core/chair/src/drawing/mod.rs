@@ -21,6 +21,7 @@ mod shares;
 mod stage;
 mod step;
 mod view;
+mod work;
 
 #[cfg(test)]
 mod tests;
@@ -30,6 +31,7 @@ pub use boards::{board, boards};
 pub use palette::colour_of;
 pub use step::step;
 pub use view::{Meaning, Scheme, View};
+pub use work::work_step;
 
 use crate::chair::Chair;
 use crate::service::Service;

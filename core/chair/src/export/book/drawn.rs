@@ -19,7 +19,8 @@ pub(super) fn drawing(content: &Content<'_>) -> Result<Vec<Chapter>, Refusal> {
     let book = content.book;
     let number = link::number(book.design);
     let label = Label { title: book.name, owner: &book.shop.name, number: &number, date: book.date };
-    let order = Order { chair: book.chair, service: &content.service, paper: book.paper, label };
+    let (chair, paper, lengths) = (book.chair, book.paper, book.lengths);
+    let order = Order { chair, service: &content.service, paper, lengths, label };
     let sheets = to_scale(&order, "drawing").map_err(undrawn)?;
     let leaf = |sheet: FullSize| Leaf::of(sheet.sheet).marked(sheet.title.replace("Drawing: ", ""));
     let holds = "The chair to a scale with its main sizes, sections through its joints, and taken apart beside the parts list: the letters there stand on every page.";
@@ -90,14 +91,21 @@ fn fitted(sheet: &Sheet, page: Size) -> (Vec<Item>, f64) {
 
 /// The order of work on pages, then on a card.
 pub(super) fn work(content: &Content<'_>) -> Result<Vec<Chapter>, Refusal> {
-    let Content { book, service, steps, .. } = content;
-    let (name, chair, paper) = (book.name, book.chair, book.paper);
-    let sheets = WorkSheets { name, chair, service, steps, paper, foot: false };
-    let leaves = |bound: Bound| bound.sheets.into_iter().map(Leaf::of).collect::<Vec<_>>();
+    let Content { book, service, steps, faces, .. } = content;
+    let (name, chair, paper, lengths) = (book.name, book.chair, book.paper, book.lengths);
+    let sheets = WorkSheets { name, chair, service, steps, lengths, faces, paper, foot: false };
     let pages = "Step by step with pictures: what lies ready, clamps and their openings, lengths that agree when it is square, checks, cautions, waits.";
     let card = "The steps on one page, to pin up and tick off.";
     Ok(vec![
-        Chapter::drawn("Order of work", pages, leaves(work_pages(&sheets))),
-        Chapter::drawn("Card for the bench", card, leaves(work_card(&sheets))),
+        Chapter::drawn("Order of work", pages, paged(work_pages(&sheets))),
+        Chapter::drawn("Card for the bench", card, paged(work_card(&sheets))),
     ])
+}
+
+fn paged(bound: Bound) -> Vec<Leaf> {
+    let mut leaves: Vec<Leaf> = bound.sheets.into_iter().map(Leaf::of).collect();
+    for bookmark in bound.bookmarks {
+        leaves[bookmark.page].bookmarks.push(bookmark.title);
+    }
+    leaves
 }

@@ -2,16 +2,16 @@
 
 use super::axis::{Axis, LEFT_OVER};
 use super::figures::{Figure, Way};
-use super::hatch::hatch;
 use super::marks::{Mark, What};
 use super::signs;
 use super::subject::Subject;
 use super::table::{Block, LINE, SMALL, long};
 use crate::length::Lengths;
+use crate::sheets::hatch;
 use crate::sheets::pens::{self, Pen};
 use crate::sheets::spread::{Wish, spread_within};
 use crestrail_sheet::{Align, Item, Weight};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Vec2};
 
 /// Left of the faces for their names, mm.
 const LEFT: f64 = 25.0;
@@ -174,8 +174,10 @@ impl Drawing<'_> {
         let mut covered = marked.drawn[face].outline.clone();
         let tenons = marked.marks.iter().filter(|mark| mark.face == face && mark.what == What::Tenon);
         covered.extend(tenons.map(|mark| mark.corners.clone()));
-        let rect = Rect::new(0.0, 0.0, marked.blank.length, marked.blank.faces[face].height);
-        let lines = hatch(rect, &covered, HATCH / self.axis.scale);
+        let (long, high) = (marked.blank.length, marked.blank.faces[face].height);
+        let blank = [(0.0, 0.0), (long, 0.0), (long, high), (0.0, high)].map(Point::from).to_vec();
+        let all = hatch::within(&[blank], 1.0, HATCH / self.axis.scale);
+        let lines = hatch::beside(&all, &covered);
         let traces = lines.iter().flat_map(|line| self.axis.trace(line, false, top)).collect();
         pens::lines(traces, Pen::Thin).moved(Vec2::new(LEFT, 0.0))
     }

@@ -6,12 +6,13 @@
 
 mod axis;
 mod blank;
+mod curves;
 mod drawing;
 mod figures;
 mod gauges;
-mod hatch;
 mod joints;
 mod labels;
+mod limits;
 mod marks;
 mod shop_list;
 mod signs;
@@ -22,9 +23,11 @@ mod table;
 mod tests;
 
 pub use blank::{Blank, Face};
+pub use curves::{Curve, curves};
 pub use figures::{Figure, Way};
 pub use gauges::{Cutter, Gauges, Setting, cutters, from_sawn, gauges};
 pub use joints::offsets;
+pub use limits::{Checked, Limit, Limits, limits};
 pub use marks::{Mark, Marked, What};
 pub use subject::{Subject, subjects};
 
