@@ -73,7 +73,7 @@ fn title(class: &ClassPlan, board: &Board, lengths: Lengths) -> String {
         Origin::Yard => "from the yard",
     };
     let times = if board.times == 1 { String::new() } else { format!("{} × ", board.times) };
-    let size = lengths.by(&[board.length, board.width, class.thickness_mm]);
+    let size = by(&[board.length, board.width, class.thickness_mm], lengths);
     format!("{times}{}, {size} {}, {from}", class.species, lengths.unit())
 }
 
@@ -100,12 +100,14 @@ fn description(board: &Board, lengths: Lengths) -> String {
     say
 }
 
-/// The size of an offcut, never more than it is: to whole millimetres, or to the fraction.
+/// The size of an offcut, never more than it is.
 fn kept(offcut: &Offcut, lengths: Lengths) -> String {
-    match lengths {
-        Lengths::Inches(_) => lengths.by(&[offcut.length, offcut.width]),
-        _ => lengths.by(&[offcut.length.floor(), offcut.width.floor()]),
-    }
+    format!("{} × {}", lengths.at_most(offcut.length), lengths.at_most(offcut.width))
+}
+
+/// Sizes by each other, without what fractions of an inch leave over.
+fn by(sizes: &[f64], lengths: Lengths) -> String {
+    sizes.iter().map(|mm| lengths.near(*mm)).collect::<Vec<_>>().join(" × ")
 }
 
 /// Draws one board.
@@ -174,8 +176,8 @@ impl<'a> Pen<'a> {
             items.push(Item::Path(Path::line(line, Stroke::solid(self.ink, 0.75))));
             let (align, words) = match mark {
                 0 => (Align::Start, "0".to_owned()),
-                _ if self.board.length - x < 60.0 => (Align::End, self.lengths.write(x)),
-                _ => (Align::Middle, self.lengths.write(x)),
+                _ if self.board.length - x < 60.0 => (Align::End, self.lengths.near(x)),
+                _ => (Align::Middle, self.lengths.near(x)),
             };
             items.push(self.text(words, foot + Vec2::new(0.0, 8.0 + SIZE), align, SIZE));
         }
@@ -199,7 +201,7 @@ impl<'a> Pen<'a> {
     fn label(&self, points: &[Point], piece: &Laid) -> Option<Item> {
         let room = inner(points)?;
         let middle = room.center();
-        let sized = format!("{}  {}", piece.letter, self.lengths.by(&piece.size()));
+        let sized = format!("{}  {}", piece.letter, by(&piece.size(), self.lengths));
         let size = LETTER.min(0.8 * room.height()).max(7.0);
         let fits =
             |words: &str| words.chars().count() as f64 * DIGIT * size + 2.0 * BADGE + 6.0 < room.width();

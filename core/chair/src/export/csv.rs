@@ -54,13 +54,13 @@ pub(super) fn heads(heads: &[&str], lengths: Lengths) -> Vec<String> {
 }
 
 /// A length as a cell. A fraction of an inch has its whole inches before it even where these are none, for a spreadsheet
-/// takes `3/8` for a day of March, and `0 3/8` for a number.
-pub(super) fn length(mm: f64, lengths: Lengths) -> String {
+/// takes `3/8` for a day of March, and `0 3/8` for a number. `write` turns inches to a fraction.
+pub(super) fn length(mm: f64, lengths: Lengths, write: fn(Lengths, f64) -> String) -> String {
     match lengths {
         Lengths::Millimetres => format!("{mm:.1}"),
         Lengths::Centimetres => format!("{:.2}", mm / 10.0),
         Lengths::Inches(_) => {
-            let text = lengths.write(mm);
+            let text = write(lengths, mm);
             let whole = text.split(' ').next().is_some_and(|first| !first.contains('/'));
             if whole { text } else { format!("0 {text}") }
         }
@@ -86,7 +86,8 @@ pub(super) fn bytes(to: Writer<Vec<u8>>) -> Result<Vec<u8>, csv::Error> {
 }
 
 fn cutting_cells(name: &str, row: &CuttingRow, lengths: Lengths) -> Vec<String> {
-    let mm = |value: f64| length(value, lengths);
+    let mm = |value: f64| length(value, lengths, Lengths::write);
+    let rough = |value: f64| length(value, lengths, Lengths::at_least);
     vec![
         cell(name).into_owned(),
         row.letter.clone(),
@@ -96,9 +97,9 @@ fn cutting_cells(name: &str, row: &CuttingRow, lengths: Lengths) -> Vec<String> 
         mm(row.finished.length),
         mm(row.finished.width),
         mm(row.finished.thickness),
-        mm(row.rough.length),
-        mm(row.rough.width),
-        mm(row.rough.thickness),
+        rough(row.rough.length),
+        rough(row.rough.width),
+        rough(row.rough.thickness),
         row.trade.unwrap_or("").to_owned(),
         row.timber.to_owned(),
         row.grain.to_owned(),

@@ -65,7 +65,7 @@ struct Cells {
 
 impl Records<'_> {
     fn write(&self, to: &mut Writer<Vec<u8>>, cells: &Cells) -> Result<(), csv::Error> {
-        let mm = |value: f64| length(value, self.lengths);
+        let mm = |value: f64| length(value, self.lengths, Lengths::near);
         let [x, y] = cells.at.map_or_else(Default::default, |at| at.map(mm));
         let price = cells.price.map(|p| p.decimal(self.plan.minor_digits).to_string());
         let thickness = self.class.thickness.map_or_else(|| mm(self.class.thickness_mm), str::to_owned);

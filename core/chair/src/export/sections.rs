@@ -16,7 +16,11 @@ fn with_words(words: &str, table: &str) -> String {
 
 /// What must be known to read the cutting list.
 pub(super) fn cutting_words(lengths: Lengths) -> String {
-    format!("{} Finished length with the tenons in; the grain runs along the length.", lengths.rounding())
+    format!(
+        "{}{} Finished length with the tenons in; the grain runs along the length.",
+        lengths.rounding(),
+        lengths.rough_note()
+    )
 }
 /// What must be known to read the list of joints.
 pub(super) fn joints_words(lengths: Lengths) -> String {
@@ -38,7 +42,7 @@ pub(super) fn cutting(rows: &[CuttingRow], lengths: Lengths) -> String {
             length(r.finished.length),
             length(r.finished.width),
             length(r.finished.thickness),
-            Cell::Number(lengths.by(&[r.rough.length, r.rough.width, r.rough.thickness])),
+            Cell::Number(lengths.rough(&[r.rough.length, r.rough.width, r.rough.thickness])),
             Cell::Whole(r.trade.unwrap_or("").to_owned()),
             Cell::Whole(r.timber.to_owned()),
             Cell::Number(format!("{:.3}", r.mass_kg)),
@@ -182,7 +186,7 @@ fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>, lengths: Lengths) -> Ve
             Cell::Text(thickness_words(class.thickness, class.thickness_mm)),
             Cell::Text(from.to_owned()),
             Cell::Number(stack.count.to_string()),
-            Cell::Number(lengths.by(&[stack.length, stack.width])),
+            Cell::Number(format!("{} × {}", lengths.near(stack.length), lengths.near(stack.width))),
             Cell::Number(each),
         ]
     };

@@ -11,8 +11,9 @@ use kurbo::{Size, Vec2};
 /// Free room above a sheet that is laid on a page, and below it, where the foot stands, mm.
 const ABOVE: f64 = 8.0;
 const BELOW: f64 = 11.0;
-/// Between two sheets on a page, mm; each has free room above its title.
+/// Between two sheets of one part on a page, and of two parts, mm; each has free room above its title.
 const BETWEEN: f64 = 2.0;
+const APART: f64 = 7.0;
 
 /// The drawing to a scale: views, sections, taken apart with the parts list.
 pub(super) fn drawing(content: &Content<'_>) -> Result<Vec<Chapter>, Refusal> {
@@ -49,8 +50,8 @@ fn filled(title: &'static str, holds: &str, leaves: Vec<Leaf>) -> Chapter {
     Chapter::drawn(title, holds, leaves)
 }
 
-/// The sheets of a kind on pages that lie as they do. What a part goes on with, often no more than a table, stands on the
-/// page of its sheet before where it has room.
+/// The sheets of a kind on pages that lie as they do, as many on a page as have room: plain parts, and what a part goes on
+/// with, often no more than a table.
 fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
     let of_kind = |sheet: &&FullSize| sheet.name.split('-').next() == Some(kind);
     let paper = content.book.paper;
@@ -62,10 +63,10 @@ fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
         let level = drawing.sheet.width > drawing.sheet.height;
         let size = if level { Size::new(long, short) } else { Size::new(short, long) };
         let (items, height) = fitted(&drawing.sheet, size);
-        let below = filled + BETWEEN;
         let own = drawing.title.split(": sheet ").next().unwrap_or_default();
-        let goes_on = own == subject && leaves.last().is_some_and(|leaf| leaf.size == size);
-        let fits = goes_on && below + height <= size.height - BELOW;
+        let below = filled + if own == subject { BETWEEN } else { APART };
+        let lies_alike = leaves.last().is_some_and(|leaf| leaf.size == size);
+        let fits = lies_alike && below + height <= size.height - BELOW;
         let top = if fits { below } else { ABOVE };
         if !fits {
             leaves.push(Leaf { size, items: Vec::new(), bookmarks: Vec::new() });

@@ -46,7 +46,8 @@ fn listed(
     heads: &[&str],
     rows: &[Vec<Cell>],
 ) -> Chapter {
-    let frame = content.frame(false);
+    // Inches with their fractions take the length of the page.
+    let frame = content.frame(matches!(content.book.lengths, Lengths::Inches(_)));
     let set = Set { width: frame.room().0, faces: content.faces };
     let mut pieces = set.opening(title, words);
     pieces.extend(table(&columns(heads), rows, 0, &set.rows(), set.faces));
@@ -70,7 +71,7 @@ fn cutting_row(row: &CuttingRow, lengths: Lengths) -> Vec<Cell> {
         lengths.write(finished.length),
         lengths.write(finished.width),
         lengths.write(finished.thickness),
-        lengths.by(&[rough.length, rough.width, rough.thickness]),
+        lengths.rough(&[rough.length, rough.width, rough.thickness]),
     ];
     let mut cells = vec![Cell::of(&row.letter), Cell { words: row.part.to_owned(), note: row.note.clone() }];
     cells.extend(numbers.map(Cell::of));

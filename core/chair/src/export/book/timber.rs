@@ -34,6 +34,14 @@ pub(super) fn plan_chapter(content: &Content<'_>) -> Result<Vec<Chapter>, Refusa
     Ok(vec![chapter])
 }
 
+/// How the figures of a plan are rounded.
+fn said(lengths: Lengths) -> String {
+    match lengths {
+        Lengths::Inches(parts) => format!("Inches to the nearest 1/{parts}, for rough pieces hold an allowance; what is kept is rounded down."),
+        _ => lengths.rounding(),
+    }
+}
+
 fn no_stock(shop: &str) -> String {
     format!(
         "{shop} has no stock list, so no boards can be planned. Add \"stock\" to shop.json: the boards your yard offers."
@@ -44,7 +52,7 @@ fn set(content: &Content<'_>, plan: &TimberPlan) -> Chapter {
     let frame = content.frame(true);
     let set = Set { width: frame.room().0, faces: content.faces };
     let lengths = content.book.lengths;
-    let mut pieces = set.opening(TITLE, &format!("{WORDS} {}", lengths.rounding()));
+    let mut pieces = set.opening(TITLE, &format!("{WORDS} {}", said(lengths)));
     pieces.extend(set.boards_needed(plan, lengths));
     pieces.extend(content.report.bill.as_ref().map_or_else(Vec::new, |bill| set.also_needed(bill)));
     let widest = plan.classes.iter().flat_map(|class| &class.boards).map(|board| board.length);
@@ -91,7 +99,7 @@ impl Set<'_> {
         let mut pieces = vec![self.heading(&titled(class))];
         pieces.extend(class.notes.iter().map(|note| self.words(note, self.width, &MUTED).kept()));
         pieces.extend(class.missing.iter().map(|missing| {
-            let size = lengths.by(&[missing.length, missing.width]);
+            let size = lengths.rough(&[missing.length, missing.width]);
             let (letter, part, count) = (&missing.letter, missing.part, missing.count);
             let words = format!("No board of the stock list holds {count} × {letter} ({part}), {size}: order it, or glue it up.");
             self.words(&words, self.width, &STRONG).kept()
@@ -138,7 +146,7 @@ fn titled(class: &ClassPlan) -> String {
 fn stacks(plan: &TimberPlan, class: &ClassPlan, lengths: Lengths) -> Vec<Vec<Cell>> {
     let letters = letters(class);
     let row = |stack: &Stack, from: &str| {
-        let size = lengths.by(&[stack.length, stack.width]);
+        let size = format!("{} × {}", lengths.near(stack.length), lengths.near(stack.width));
         let priced = stack.each_minor > Money(0);
         let each = if priced { money(plan, stack.each_minor) } else { "–".to_owned() };
         let together = Money(stack.each_minor.0.saturating_mul(i64::from(stack.count)));
@@ -171,7 +179,7 @@ fn letters(class: &ClassPlan) -> String {
 /// The cuts with their figures.
 fn cuts(cuts: &[SawCut], lengths: Lengths) -> String {
     let told = |cut: &SawCut| {
-        let [at, from, to] = [cut.at, cut.from, cut.to].map(|v| lengths.write(v));
+        let [at, from, to] = [cut.at, cut.from, cut.to].map(|v| lengths.near(v));
         let way = if cut.along { "along" } else { "across" };
         format!("{} {way} at {at}, {from} to {to}", cut.number)
     };
@@ -183,7 +191,7 @@ fn cuts(cuts: &[SawCut], lengths: Lengths) -> String {
 fn placed(pieces: &[Laid], lengths: Lengths) -> String {
     let told = |piece: &Laid| {
         let ([x, y], [length, width]) =
-            (piece.corner().map(|v| lengths.write(v)), piece.size().map(|v| lengths.write(v)));
+            (piece.corner().map(|v| lengths.near(v)), piece.size().map(|v| lengths.near(v)));
         format!("{} {x} right, {y} up, in a box of {length} × {width}", piece.letter)
     };
     let told: Vec<String> = pieces.iter().map(told).collect();

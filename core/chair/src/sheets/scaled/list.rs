@@ -22,6 +22,8 @@ pub(super) struct PartRow {
     pub(super) size: [f64; 3],
 }
 
+/// Size of letters where all cells of a column have room, mm.
+const LETTERS: f64 = 3.0;
 /// Height of a row, mm.
 const ROW: f64 = 5.0;
 /// Widths of the columns, mm.
@@ -88,9 +90,13 @@ pub(super) fn list(chair: &Chair, lengths: Lengths) -> Ink {
     let rows = written(&rows(chair), lengths);
     let (width, high) = (width(), ROW * (rows.len() + 1) as f64);
     let heads = COLUMNS.map(|column| column.0.to_owned());
-    line(&mut ink, 0.0, &heads, true);
+    let sizes = [0, 1, 2, 3, 4].map(|column| {
+        let cells = rows.iter().chain([&heads]).map(|row| fitted(&row[column], COLUMNS[column].1));
+        cells.fold(LETTERS, f64::min)
+    });
+    line(&mut ink, 0.0, &heads, sizes, true);
     for (i, row) in rows.iter().enumerate() {
-        line(&mut ink, ROW * (i + 1) as f64, row, false);
+        line(&mut ink, ROW * (i + 1) as f64, row, sizes, false);
     }
     for row in 0..=rows.len() + 1 {
         let y = ROW * row as f64;
@@ -105,10 +111,15 @@ pub(super) fn list(chair: &Chair, lengths: Lengths) -> Ink {
     ink.named(vec![("layer", "parts".to_owned())])
 }
 
-fn line(ink: &mut Ink, y: f64, cells: &[String; 5], strong: bool) {
+/// The size of letters with which a cell has room in its column, mm.
+fn fitted(cell: &str, width: f64) -> f64 {
+    (width - 2.5) / pens::length(cell, 1.0).max(1e-9)
+}
+
+/// A row; letters of one column are alike from the head to the foot.
+fn line(ink: &mut Ink, y: f64, cells: &[String; 5], sizes: [f64; 5], strong: bool) {
     let mut x = 0.0;
-    for (cell, (_, width)) in cells.iter().zip(COLUMNS) {
-        let size = ((width - 2.5) / pens::length(cell, 1.0).max(1e-9)).min(3.0);
+    for ((cell, (_, width)), size) in cells.iter().zip(COLUMNS).zip(sizes) {
         let words = Words::new(cell, Point::new(x + 1.5, y + 3.6), Align::Start).sized(size);
         ink.words(&if strong { words.strong() } else { words });
         x += width;

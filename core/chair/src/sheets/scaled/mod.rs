@@ -1,7 +1,7 @@
 //! Drawings to a scale, each on one sheet of paper with frame and title block: the chair from three sides, sections
 //! through its joints, and the chair taken apart beside its parts list.
 //!
-//! Lines after ISO 128, dimensions after ISO 129-1, scales of ISO 5455, papers of ISO 216 or ANSI/ASME Y14.1, fields of ISO
+//! Lines after ISO 128, dimensions after ISO 129-1, scales of ISO 5455 or to the foot, papers of ISO 216 or ANSI/ASME Y14.1, fields of ISO
 //! 7200. The way of a view: edges seen and hidden (`crestrail_geometry::view::draft`), put onto paper and made clear of each
 //! other (`lines`), what is measured (`measure`), where its figures stand (`figures`).
 
@@ -29,7 +29,7 @@ use block::Entries;
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::{Align, Sheet, Unit};
 use cut::Cut;
-use format::{Format, SCALES};
+use format::{Format, scales};
 use ink::{Ink, Words};
 use kurbo::{Point, Rect, Size};
 use views::{Projection, Views};
@@ -152,10 +152,10 @@ pub fn view_edges(
 fn front_side_plan(order: &Order<'_>, projection: Projection, cuts: &[Cut<'_>]) -> Made {
     let views = Views::of(order.chair, projection, cuts, order.lengths);
     let (stood, scale, format, fits) =
-        format::chosen(order.paper, below(order, true), |scale| views.stood(scale));
+        format::chosen(order.paper, scales(order.lengths), below(order, true), |scale| views.stood(scale));
     let field = format.field(below(order, true));
     let at = middle(field, stood.size());
-    let note = note(scale, &format, fits, "The views");
+    let note = note((scale, order.lengths), &format, fits, "The views");
     Made { ink: views.ink(&stood, at), format, scale: Some(scale), note }
 }
 
@@ -169,7 +169,7 @@ fn sections(order: &Order<'_>, cuts: &[Cut<'_>]) -> Result<Made, Unbuildable> {
     // Beside each other or one below the other, as the paper lies.
     let below = below(order, true);
     let mut last = None;
-    for scale in SCALES {
+    for &scale in scales(order.lengths) {
         let (ways, _) = make(scale);
         let formats = Format::both(order.paper);
         let fitting = ways.into_iter().find_map(|(ink, size)| {
@@ -178,13 +178,13 @@ fn sections(order: &Order<'_>, cuts: &[Cut<'_>]) -> Result<Made, Unbuildable> {
         });
         if let Some((ink, size, format)) = fitting {
             let by = middle(format.field(below), size) - Point::ORIGIN;
-            let note = note(scale, &format, true, "The sections");
+            let note = note((scale, order.lengths), &format, true, "The sections");
             return Ok(Made { ink: placed(&ink, by), format, scale: Some(scale), note });
         }
         last = Some((scale, formats[1]));
     }
     let (scale, format) = last.unwrap_or((1, Format::both(order.paper)[1]));
-    let note = note(scale, &format, false, "The sections");
+    let note = note((scale, order.lengths), &format, false, "The sections");
     Ok(Made { ink: Ink::default(), format, scale: Some(scale), note })
 }
 
@@ -210,13 +210,14 @@ fn middle(field: Rect, size: Size) -> Point {
 }
 
 /// What is said where a larger scale had no room.
-fn note(scale: u32, format: &Format, fits: bool, what: &str) -> Option<String> {
+fn note((scale, lengths): (u32, Lengths), format: &Format, fits: bool, what: &str) -> Option<String> {
     let paper = format.name();
     if !fits {
         return Some(format!("{what} have no room on {paper} even at 1:{scale}. Choose a larger paper."));
     }
-    let at = SCALES.iter().position(|&one| one == scale)?;
-    let larger = SCALES[at.checked_sub(1)?];
+    let scales = scales(lengths);
+    let at = scales.iter().position(|&one| one == scale)?;
+    let larger = scales[at.checked_sub(1)?];
     Some(format!("{what} are drawn at 1:{scale}: at 1:{larger} they have no room on {paper}."))
 }
 

@@ -106,10 +106,11 @@ impl Drawing<'_> {
     }
 
     fn size(&self, parted: bool) -> kurbo::Size {
-        let heights =
-            self.subject.marked.blank.unrolled().map(|face| self.above(face) + self.block(face) + GAP);
-        let pairs = [heights[0] + heights[1], heights[2] + heights[3]];
-        let height = if parted { pairs[0].max(pairs[1]) } else { pairs[0] + pairs[1] };
+        let faces = self.subject.shown();
+        let high = |faces: &[usize]| {
+            faces.iter().map(|&face| self.above(face) + self.block(face) + GAP).sum::<f64>()
+        };
+        let height = if parted { faces.chunks(2).map(high).fold(0.0, f64::max) } else { high(&faces) };
         kurbo::Size::new(self.end() + self.aside(), height)
     }
 
@@ -126,7 +127,7 @@ impl Drawing<'_> {
     }
 
     fn made(&self) -> Faces {
-        let blocks = self.subject.marked.blank.unrolled().map(|face| {
+        let block = |face: usize| {
             let above = self.above(face);
             let top = above + (self.block(face) - self.high(face)) / 2.0;
             let name = self.subject.marked.blank.faces[face].name;
@@ -135,8 +136,9 @@ impl Drawing<'_> {
                 height: above + self.block(face) + GAP,
                 items: vec![pens::group("face", name, self.face(face, top))],
             }
-        });
-        Faces { blocks: blocks.into(), times: 1.0 / self.axis.scale, broken: self.broken }
+        };
+        let blocks = self.subject.shown().into_iter().map(block).collect();
+        Faces { blocks, times: 1.0 / self.axis.scale, broken: self.broken }
     }
 
     fn on(&self, p: Point, top: f64) -> Point {

@@ -12,7 +12,7 @@ use kurbo::{Point, Vec2};
 /// Height of a row, mm: two deviations above each other.
 const ROW: f64 = 5.4;
 /// Letters of deviations as a share of the others.
-const LESS: f64 = 0.74;
+const LESS: f64 = 0.8;
 /// Side of a box, and the room before it and after it, mm.
 const BOX: f64 = 2.6;
 const GAP: f64 = 1.2;
@@ -137,8 +137,8 @@ impl Drawer {
         if lower.is_empty() {
             items.push(word(&upper, Point::new(after, BASE), SMALL * LESS));
         } else {
-            items.push(word(&upper, Point::new(after, BASE - 1.3), SMALL * LESS));
-            items.push(word(&lower, Point::new(after, BASE + 0.8), SMALL * LESS));
+            items.push(word(&upper, Point::new(after, BASE - 1.35), SMALL * LESS));
+            items.push(word(&lower, Point::new(after, BASE + 0.85), SMALL * LESS));
         }
         let value = format!("{:?} {:.4} {:.4} {:.4}", limit.what, limit.size, limit.upper, limit.lower);
         vec![pens::group("limit", value, items)]
@@ -147,11 +147,11 @@ impl Drawer {
     /// The upper one and the lower one; `±` and nothing where they are alike.
     fn deviations(&self, limit: &Limit) -> [String; 2] {
         if (limit.upper + limit.lower).abs() < 1e-9 {
-            return [format!("±{}", self.lengths.fine(limit.upper)), String::new()];
+            return [format!("±{}", self.lengths.deviation(limit.upper)), String::new()];
         }
         let signed = |v: f64| match v {
-            v if v > 1e-9 => format!("+{}", self.lengths.fine(v)),
-            v if v < -1e-9 => format!("−{}", self.lengths.fine(-v)),
+            v if v > 1e-9 => format!("+{}", self.lengths.deviation(v)),
+            v if v < -1e-9 => format!("−{}", self.lengths.deviation(-v)),
             _ => "0".to_owned(),
         };
         [signed(limit.upper), signed(limit.lower)]
