@@ -67,7 +67,7 @@ test('a setting-out sheet is saved with figures in the unit that was chosen, and
   assert.ok(title && flat(metric.words).includes(flat(title)), `${title} is not in ${metric.words}`);
   assert.equal(metric.design.seat_height, 433);
   assert.ok(!metric.words.includes('100 %'), 'it is not at full size');
-  await panel.getByRole('combobox', { name: 'Lengths in figures' }).selectOption('in32');
+  await panel.getByRole('combobox', { name: 'Lengths, on all sheets' }).selectOption('in32');
   await page.locator('.sheet-groups:not(.stale)').waitFor();
   const inches = await savedPdf(page, () => save.click());
   assert.notEqual(inches.words, metric.words);

@@ -4,6 +4,7 @@ import base64
 import json
 import re
 import unittest
+from fractions import Fraction
 
 from paper import Pdf, run
 from probe import ROOT, Probe, Refused
@@ -20,6 +21,13 @@ HALF = 1e-7
 
 def plain(size):
     return f"{size:.1f}".removesuffix(".0")
+
+
+def sixteenths(length):
+    """A length in mm as the nearest sixteenth of an inch."""
+    parts = Fraction(round(length / 25.4 * 16), 16)
+    whole, rest = divmod(parts, 1)
+    return " ".join(str(part) for part in (whole, rest) if part) or "0"
 
 
 class Books(unittest.TestCase):
@@ -152,9 +160,28 @@ class Books(unittest.TestCase):
 
     def test_the_same_design_gives_the_same_bytes_and_a_roll_is_refused(self):
         self.assertEqual(self.book({})[1], self.book({})[1])
-        with self.assertRaises(Refused) as refused:
-            self.book({}, "roll")
-        self.assertEqual(refused.exception.error["where"], "paper")
+        for paper in ("roll", "a2", "ansi-d"):
+            with self.assertRaises(Refused) as refused:
+                self.book({}, paper)
+            self.assertEqual(refused.exception.error["where"], "paper")
+            self.assertIn("A4", refused.exception.error["why"])
+
+    def test_every_chapter_has_its_lengths_in_the_unit_that_was_asked(self):
+        """In inches the lists, the plan, the order of work and the sheets tell fractions, whose values are those of the
+        report; no chapter but the findings says millimetres."""
+        report = self.probe.ask("report", design={})
+        _, data = self.book({}, "letter", unit="in16")
+        with Pdf(data) as pdf:
+            pages = self.pages(pdf)
+        chapters = {title: " ".join(page for page in pages if page.split("Zoë’s chair · ")[0].endswith(f"{title} ") ) for title in CHAPTERS}
+        for title in ("Cutting list", "Timber plan", "Setting out", "Gauges and cutters", "Joints", "Order of work"):
+            self.assertRegex(chapters[title], r"Inches", title)
+            self.assertNotIn("Millimetres", chapters[title], title)
+            self.assertRegex(chapters[title], r"\d \d+/(2|4|8|16)\b", title)
+        for row in report["cutting_list"]:
+            self.assertIn(sixteenths(row["finished"]["length"]), chapters["Cutting list"], row["letter"])
+        for clamp in (clamp for step in self.probe.ask("work", design={}) for clamp in step["clamps"]):
+            self.assertIn(f"opening {sixteenths(clamp['opening'])}", chapters["Order of work"])
 
 
 if __name__ == "__main__":

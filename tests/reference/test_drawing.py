@@ -6,6 +6,7 @@ of the bodies themselves. The PDF file: poppler and qpdf.
 
 import base64
 import math
+import re
 import unittest
 
 import kernel
@@ -159,7 +160,7 @@ class Figures(unittest.TestCase):
 
 class Files(unittest.TestCase):
     def test_the_file_is_sound_and_has_the_paper(self):
-        sizes = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8), "roll": (841, 1189)}
+        sizes = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8), "a2": (420, 594), "a1": (594, 841), "ansi-c": (431.8, 558.8), "ansi-d": (558.8, 863.6), "roll": (841, 1189)}
         with Probe() as probe:
             for name, size in sizes.items():
                 answer = probe.ask("drawing", design={"family": "armchair"}, sheet="drawing", options={"paper": name, "name": "Armchair"})
@@ -172,6 +173,37 @@ class Files(unittest.TestCase):
                     text = pdf.text()
                 for words in ("Legal owner", "Date of issue", "From above", "A–A", "Length × width × thickness"):
                     self.assertIn(words, text)
+
+    def test_figures_in_inches_are_the_models(self):
+        """Every length of the views and sections is read off the page, and the fraction with what it leaves over is the
+        model's length; scales are of inches to the foot."""
+        with Probe() as probe:
+            measures = probe.ask("dimensions", design={}, paper="ansi-c")
+            options = {"paper": "ansi-c", "name": "Chair", "unit": "in16"}
+            answer = probe.ask("drawing", design={}, sheet="drawing", options=options)
+            metric = probe.ask("drawing", design={}, sheet="drawing", options=options | {"unit": "mm"})
+        with paper.Pdf(base64.b64decode(answer["pdf_base64"])) as pdf:
+            text = pdf.text()
+        figures = [read_inches(words) for words in re.findall(r"(?<![\d/])(?:\d+ )?\d+/\d+(?: [+-]\.\d{3})?|\d+ [+-]\.\d{3}", text)]
+        lengths = [m["value"] for m in measures if m["name"] != "rake of the back"]
+        self.assertGreater(len(lengths), 20)
+        for value in lengths:
+            near = min(abs(figure * 25.4 - value) for figure in figures + [round(value / 25.4)])
+            self.assertLess(near, 0.0006 * 25.4, f"{value} mm")
+        self.assertIn("Inches to 1/16", text)
+        self.assertIn("in, 1/16", text)
+        self.assertRegex(text, r"1:(2|4|8|12|16)\b")
+        with paper.Pdf(base64.b64decode(metric["pdf_base64"])) as pdf:
+            self.assertNotIn("Inches", pdf.text())
+
+
+def read_inches(words):
+    """A figure such as `17 5/16 +.010` as a number."""
+    total = 0.0
+    for word in words.split():
+        above, _, below = word.partition("/")
+        total += float(above) / float(below or 1)
+    return total
 
 
 if __name__ == "__main__":

@@ -9,7 +9,7 @@ from probe import Probe
 
 NAME = "Zoë’s Čair №1"
 # ISO 216 and ANSI/ASME Y14.1, mm.
-SIZES = {"a4": (210.0, 297.0), "a3": (297.0, 420.0), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8)}
+SIZES = {"a4": (210.0, 297.0), "a3": (297.0, 420.0), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8), "a2": (420.0, 594.0), "a1": (594.0, 841.0), "ansi-c": (431.8, 558.8), "ansi-d": (558.8, 863.6)}
 # What a reader rounds sizes to is a hundredth of a point.
 SIZE_ERROR = 0.01
 

@@ -328,6 +328,50 @@ class Setting(unittest.TestCase):
                         near = [abs(pin - value) < 2 * NEAR for value in across + heights + [0.0]]
                         self.assertTrue(any(near), (row, use))
 
+    def test_limits_are_those_of_the_standards_and_lie_about_the_figures(self):
+        """Each size with limits is a figure, a depth or a length that is told elsewhere; its deviations are those that the
+        tables of ISO 2768-1 give for the class (written here by their own rule of steps), and no limit lets a tenon be
+        larger or a mortise smaller than it should be."""
+        steps = [3, 6, 30, 120, 400, 1000, 2000]
+        classes = {"fine": [0.05, 0.05, 0.1, 0.15, 0.2, 0.3, 0.5], "medium": [0.1, 0.1, 0.2, 0.3, 0.5, 0.8, 1.2]}
+        of = {"shoulders": "fine", "wide": "fine", "long": "medium", "mouth": "fine", "deep": "medium", "across": "fine", "along": "fine", "peg": "fine"}
+        seen = {}
+        for _, part, _, _, _ in self.parts():
+            for limit in (limit for row in part["limits"] for limit in row["all"]):
+                what, size, upper, lower = (limit[key] for key in ("what", "size", "upper", "lower"))
+                seen[what] = seen.get(what, 0) + 1
+                if what in of:
+                    by = classes[of[what]][next(i for i, end in enumerate(steps) if size <= end)]
+                    self.assertAlmostEqual(upper - lower, 2 * by, 9, (part["sheet"], limit))
+                if what in ("wide", "long"):
+                    self.assertEqual(upper, 0.0)
+                elif what in ("cut", "mouth", "deep"):
+                    self.assertEqual(lower, 0.0)
+                else:
+                    self.assertAlmostEqual(upper, -lower, 9)
+                if what in ("along", "across"):
+                    # Gauged from a sawn edge it is no figure of the blank.
+                    told = [figure["value"] for figure in part["figures"] if figure["way"] == what]
+                    if not any(face["curved"] for face in part["faces"]):
+                        self.assertLess(min(abs(value - size) for value in told), 2 * NEAR, (part["sheet"], limit))
+        for what in (*of, "thick", "cut"):
+            self.assertGreater(seen.get(what, 0), 10, what)
+
+    def test_limits_are_printed_with_a_box_to_tick(self):
+        """Poppler reads sizes and deviations on the page of a rail."""
+        design, told, _ = self.chairs[0]
+        rail = next(part for part in told["parts"] if "front_rail" in part["part"] or "front rail" in part["part"])
+        made = self.probe.ask("drawing", design=design, sheet=rail["sheet"], options={"paper": "a4", "unit": "mm"})
+        with Pdf(base64.b64decode(made["pdf_base64"])) as pdf:
+            text = pdf.text()
+        self.assertIn("tick each when it has been measured", text)
+        svg = self.probe.ask("drawing", design=design, sheet=rail["sheet"])["svg"]
+        boxes = svg.count('data-limit="')
+        self.assertGreaterEqual(boxes, 4)
+        self.assertLessEqual(boxes, sum(len(row["all"]) for row in rail["limits"]))
+        shoulders = next(limit for row in rail["limits"] for limit in row["all"] if limit["what"] == "shoulders")
+        self.assertRegex(text, rf"{shoulders['size']:.2f}".rstrip("0").rstrip(".") + r"\s*±")
+
     def test_files_are_sound(self):
         """qpdf finds no fault, and the text of the pages holds title, figures and labels."""
         design, told, _ = self.chairs[0]

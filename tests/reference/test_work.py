@@ -4,10 +4,13 @@ Corners of the legs are found here from the vertices that the probe's `solids` t
 triangles of the meshes, so neither takes anything from how the core finds them.
 """
 
+import base64
 import json
+import re
 import unittest
 
 import numpy as np
+from paper import Pdf, run
 from probe import Probe
 
 # Corners of an end lie within this of its furthest point, mm.
@@ -106,6 +109,63 @@ class Work(unittest.TestCase):
             reach = [furthest_hit(solids[joints[j]["host"]], *frames[j][:2]) for j in (low, high)]
             found.append(along[high] - along[low] + sum(reach))
         return found or None
+
+    def test_lengths_are_told_in_the_unit_that_was_asked(self):
+        """The same steps in sixteenths of an inch: openings and tapes are the nearest, with what is left over."""
+        metric, inches = (self.probe.ask("work", design={}, unit=unit) for unit in ("mm", "in16"))
+        told = 0
+        for a, b in zip(metric, inches):
+            for one, other in zip(a["clamps"], b["clamps"]):
+                self.assertEqual(one["told"], f"{one['opening']:.0f} mm")
+                self.assertAlmostEqual(inches_of(other["told"].removesuffix(" in")), one["opening"] / 25.4, delta=0.0006)
+                told += 1
+            for one, other in zip(a["tapes"], b["tapes"]):
+                self.assertIn(f"{one['length']:.0f} mm", one["say"])
+                figure = re.search(r"(\d+(?: \d+/\d+)?(?: [+-]\.\d+)?) in\b", other["say"])
+                self.assertAlmostEqual(inches_of(figure[1]), one["length"] / 25.4, delta=0.0006)
+                told += 1
+        self.assertGreater(told, 8)
+
+    def test_printed_pages_and_card_are_sound_and_carry_the_design(self):
+        """qpdf finds no fault and hands the design out again; poppler reads every step on the pages and on the card, which is
+        one page; each page of the pages shows the pictures of its steps."""
+        for paper in ("a4", "letter"):
+            for design in ({"family": "armchair"}, {"family": "bar_chair"}):
+                steps = self.probe.ask("work", design=design)
+                for kind in ("pages", "card"):
+                    made = self.probe.ask("work", design=design, print=kind, paper=paper, name="Zoë’s chair")
+                    with Pdf(base64.b64decode(made["pdf_base64"])) as pdf:
+                        self.assertIn("No syntax or stream encoding errors found", run("qpdf", "--check", pdf.path).decode())
+                        inside = json.loads(run("qpdf", "--show-attachment=design.json", pdf.path))
+                        text, pages = " ".join(pdf.text().split()), len(pdf.sizes())
+                    self.assertEqual((inside["name"], inside["knobs"]["family"]), ("Zoë’s chair", design["family"]))
+                    for step in steps:
+                        self.assertIn(f"{step['number']}. {step['title']}", text)
+                    self.assertEqual(pages, len(made["svgs"]))
+                    self.assertEqual(pages == 1, kind == "card")
+                    if kind == "pages":
+                        pictures = sum(svg.count('data-layer="') > 0 or svg.count("data-letter=") > 0 for svg in made["svgs"])
+                        self.assertEqual(pictures, pages)
+
+    def test_no_line_of_the_pages_leaves_its_column(self):
+        """Every word lies within the margins, as poppler finds it with the typeface that is inside."""
+        for paper, width in (("a4", 210.0), ("letter", 215.9)):
+            for unit in ("mm", "in64"):
+                made = self.probe.ask("work", design={"family": "bench_three"}, print="pages", paper=paper, unit=unit)
+                with Pdf(base64.b64decode(made["pdf_base64"])) as pdf:
+                    boxes = run("pdftotext", "-bbox", pdf.path, "-").decode()
+                ends = [float(x) / 72 * 25.4 for x in re.findall(r'xMax="([\d.]+)"', boxes)]
+                self.assertGreater(len(ends), 500)
+                self.assertLess(max(ends), width - 14.0 + 0.1)
+
+
+def inches_of(words):
+    """A figure such as `17 5/16 +.010` as a number."""
+    total = 0.0
+    for word in words.split():
+        above, _, below = word.partition("/")
+        total += float(above) / float(below or 1)
+    return total
 
 
 if __name__ == "__main__":

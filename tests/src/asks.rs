@@ -37,8 +37,10 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
         "solids" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_solids(&fields)),
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),
         "bodies" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_bodies(&fields)),
-        "file" => only(&fields, &["ask", "kind", "name", "design", "shop"]).and_then(|()| ask_file(&fields)),
-        "work" => only(&fields, &["ask", "design", "shop", "print", "paper", "name"])
+        "file" => {
+            only(&fields, &["ask", "kind", "name", "design", "shop", "unit"]).and_then(|()| ask_file(&fields))
+        }
+        "work" => only(&fields, &["ask", "design", "shop", "print", "paper", "name", "unit"])
             .and_then(|()| ask_work(&fields)),
         "shapes" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_shapes(&fields)),
         "exchange" => only(&fields, &["ask", "design", "shop", "format", "part", "name", "stamp"])
@@ -159,7 +161,7 @@ fn ask_work(fields: &Fields<'_>) -> Result<Value, Refused> {
     if fields.has("print") {
         return work::sheets(fields, &design, &chair, &shop);
     }
-    Ok(json!(work::steps(&design, &chair, &shop)))
+    Ok(json!(work::steps(fields, &design, &chair, &shop)?))
 }
 
 fn ask_shapes(fields: &Fields<'_>) -> Result<Value, Refused> {

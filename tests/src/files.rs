@@ -2,6 +2,7 @@
 
 use crate::Refused;
 use crestrail_chair::export::{bill_csv, cutting_list_csv};
+use crestrail_chair::length::Lengths;
 use crestrail_chair::reading::Fields;
 use crestrail_chair::report::Report;
 use serde_json::{Value, json};
@@ -20,8 +21,10 @@ const LONGEST_NAME: usize = 60;
 /// The file that the request names, of a report.
 pub(crate) fn text(fields: &Fields<'_>, report: &Report) -> Result<Value, Refused> {
     let name = if fields.has("name") { fields.text("name", LONGEST_NAME)? } else { String::new() };
+    let unit = if fields.has("unit") { fields.text("unit", LONGEST_NAME)? } else { String::new() };
+    let lengths = Lengths::named(&unit)?;
     let bytes = match fields.choice("kind", KINDS)? {
-        Kind::CuttingList => cutting_list_csv(&name, &report.cutting_list),
+        Kind::CuttingList => cutting_list_csv(&name, &report.cutting_list, lengths),
         Kind::Bill => match (&report.bill, &report.no_bill) {
             (Some(bill), _) => bill_csv(&name, bill),
             (None, Some(refusal)) => return Err(refusal.clone().into()),

@@ -2,7 +2,9 @@
 
 use crate::Refused;
 use crestrail_chair::chair::Chair;
-use crestrail_chair::sheets::setting::{Subject, Way, cutters, gauges, offsets, subjects};
+use crestrail_chair::sheets::setting::{
+    Limit, Limits, Subject, Way, curves, cutters, gauges, limits, offsets, subjects,
+};
 use crestrail_geometry::Vec3;
 use serde_json::{Value, json};
 
@@ -12,7 +14,7 @@ const APART: f64 = 50.0;
 /// Parts with their faces, figures and marks; gauge settings; cutters.
 pub(crate) fn rows(chair: &Chair) -> Result<Value, Refused> {
     let subjects = subjects(chair).map_err(|clash| Refused::new("build", clash.why))?;
-    let parts: Vec<Value> = subjects.iter().map(part).collect();
+    let parts: Vec<Value> = subjects.iter().map(|subject| part(chair, subject)).collect();
     let gauges = gauges(&subjects);
     let settings: Vec<Value> = (gauges.settings.iter())
         .map(|row| json!({"pins": row.pins, "from": row.from, "uses": row.uses}))
@@ -20,10 +22,23 @@ pub(crate) fn rows(chair: &Chair) -> Result<Value, Refused> {
     let cutters: Vec<Value> = (cutters(chair).iter())
         .map(|c| json!({"size": c.size, "tool": c.tool, "deepest": c.deepest, "uses": c.uses}))
         .collect();
-    Ok(json!({"parts": parts, "gauges": settings, "drawn": gauges.drawn, "cutters": cutters}))
+    let curves: Vec<Value> = (curves(&subjects).iter())
+        .map(|c| json!({"letter": c.letter, "hollow": c.hollow, "round": c.round, "blade": c.blade()}))
+        .collect();
+    Ok(
+        json!({"parts": parts, "gauges": settings, "drawn": gauges.drawn, "cutters": cutters, "curves": curves}),
+    )
 }
 
-fn part(subject: &Subject<'_>) -> Value {
+/// The limits of a part's sizes, mm.
+fn limited(chair: &Chair, subject: &Subject<'_>) -> Vec<Value> {
+    let one = |limit: &Limit| json!({"what": format!("{:?}", limit.what).to_lowercase(), "size": limit.size, "upper": limit.upper, "lower": limit.lower});
+    let row = |row: &Limits| json!({"title": row.title, "all": row.all.iter().map(one).collect::<Vec<_>>()});
+    limits(chair, subject).iter().map(row).collect()
+}
+
+fn part(chair: &Chair, subject: &Subject<'_>) -> Value {
+    let limited = limited(chair, subject);
     let blank = &subject.marked.blank;
     let faces: Vec<Value> = (0..4)
         .map(|i| {
@@ -54,7 +69,7 @@ fn part(subject: &Subject<'_>) -> Value {
     json!({
         "sheet": format!("setting-{}", subject.key()), "part": subject.part.id.to_string(), "letter": subject.part.letter,
         "hand": subject.hand(), "count": subject.count, "length": blank.length, "along": vector(blank.along),
-        "faces": faces, "figures": figures, "marks": marks,
+        "faces": faces, "figures": figures, "marks": marks, "limits": limited,
     })
 }
 

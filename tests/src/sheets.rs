@@ -67,14 +67,14 @@ pub(crate) fn drawing(
 fn to_scale(fields: &Fields<'_>, wanted: &str, design: &Design, chair: &Chair) -> Result<Value, Refused> {
     let empty = json!({"paper": "a4"});
     let options = Fields::top("options", fields.value("options").unwrap_or(&empty))?;
-    options.only(&["paper", "name", "format", "date"])?;
+    options.only(&["paper", "name", "format", "date", "unit"])?;
     let text =
         |name: &str| if options.has(name) { options.text(name, LONGEST_NAME) } else { Ok(String::new()) };
     let (name, date, service) = (text("name")?, text("date")?, service(design));
-    let number = link::number(design);
+    let (number, lengths) = (link::number(design), Lengths::named(&text("unit")?)?);
     let label = Label { title: &name, owner: "", number: &number, date: &date };
-    let order =
-        Order { chair, service: &service, paper: paper(&options.text("paper", LONGEST_NAME)?)?, label };
+    let paper = paper(&options.text("paper", LONGEST_NAME)?)?;
+    let order = Order { chair, service: &service, paper, lengths, label };
     let drawings = scaled(&order, wanted).map_err(|clash| Refused::new("build", clash.why))?;
     if text("format")? == "svg" {
         let svgs: Vec<String> = drawings.iter().map(|drawing| svg::write(&drawing.sheet)).collect();

@@ -4,6 +4,8 @@ use crate::refused::Refused;
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::View;
 use crestrail_chair::joints::Bench;
+#[cfg(feature = "papers")]
+use crestrail_chair::length::Lengths;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::Showroom;
@@ -97,6 +99,12 @@ impl Request {
     #[cfg(feature = "papers")]
     pub(crate) fn text(&self, field: &str) -> &str {
         self.0.get(field).and_then(Value::as_str).unwrap_or_default()
+    }
+
+    /// What lengths are to be written in; millimetres where the request does not say.
+    #[cfg(feature = "papers")]
+    pub(crate) fn lengths(&self) -> Result<Lengths, Refusal> {
+        Lengths::named(self.text("unit"))
     }
 
     /// Whether `field`, a list of texts, holds the text; a list that is left out holds all of them.

@@ -1,11 +1,12 @@
 import { debounce } from './dom.js';
+import { lengthUnit } from './length-unit.js';
 import { savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
 /** @import { BenchSteps } from './bench-steps.js' */
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
-/** @import { WorkPrint } from './messages.d.ts' */
+/** @import { SheetFonts, WorkPrint } from './messages.d.ts' */
 
 /** How long the knobs rest before the steps are worked out, in milliseconds. */
 const REST = 150;
@@ -32,7 +33,7 @@ export class BenchStepsWork {
     const { built: design, shop } = this.#session;
     const isShown = this.#session.watch();
     const view = { width: SIDE, height: SIDE, scheme: this.#session.view.scheme };
-    const answer = await this.#bridge.ask('work', { design, shop, view });
+    const answer = await this.#bridge.ask('work', { design, shop, view, unit: lengthUnit.value });
     if (!isShown()) return;
     this.#steps.tell(answer.error ? say('file_failed', { why: answer.error.why }) : '');
     if (answer.ok) this.#steps.list(answer.ok);
@@ -40,13 +41,13 @@ export class BenchStepsWork {
 
   /** @param {WorkPrint} wish */
   async #print(wish) {
+    const tell = (/** @type {string} */ words) => this.#steps.tell(words);
+    const make = (/** @type {SheetFonts} */ fonts) => {
+      const { built: design, name, shop } = this.#session;
+      return this.#bridge.ask('workPages', { wish: { ...wish, design, name, shop }, fonts });
+    };
     this.#steps.tell(say('sheet_making'), true);
-    await savePdf(
-      (words) => this.#steps.tell(words),
-      (fonts) => {
-        const { built: design, name, shop } = this.#session;
-        return this.#bridge.ask('workPages', { wish: { ...wish, design, name, shop }, fonts });
-      },
-    );
+    // Lines are broken by the typefaces for a drawing too.
+    await savePdf(tell, make);
   }
 }

@@ -1,6 +1,7 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
+import { lengthUnit } from './length-unit.js';
 import { parsePicture } from './trusted.js';
 import { say } from './words.js';
 
@@ -8,6 +9,7 @@ import { say } from './words.js';
 
 const papers = /** @type {const} */ (['a4', 'letter', 'a3', 'tabloid']);
 const prints = /** @type {const} */ (['pages', 'card']);
+const formats = /** @type {const} */ (['pdf', 'svg']);
 
 /**
  * The whole order of work: asked for when it is opened, with buttons to print it.
@@ -16,6 +18,7 @@ const prints = /** @type {const} */ (['pages', 'card']);
 export class BenchSteps extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'work-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`work_${paper}`) })));
+  #unit = lengthUnit.control('work-unit');
   #list = el('ol', { class: 'work-steps', 'aria-label': say('work_order') });
   #busy = false;
   container = el(
@@ -23,8 +26,8 @@ export class BenchSteps extends Emitter {
     { class: 'bench-steps' },
     el('summary', { text: say('work_order') }),
     el('p', { class: 'list-note', text: say('work_note') }),
-    el('label', { class: 'quote-label sheet-paper', for: 'work-paper' }, say('sheet_paper'), this.#paper),
-    el('div', { class: 'export-buttons' }, ...prints.map((print) => this.#button(print))),
+    el('div', { class: 'sheet-choices' }, labelled('sheet_paper', this.#paper), labelled('sheet_unit', this.#unit)),
+    el('div', { class: 'export-buttons' }, ...formats.flatMap((format) => prints.map((print) => this.#button(print, format)))),
     this.#state,
     this.#list,
   );
@@ -32,6 +35,7 @@ export class BenchSteps extends Emitter {
   constructor() {
     super();
     this.container.addEventListener('toggle', () => this.update());
+    lengthUnit.on('changed', () => this.update());
   }
 
   /** The chair is another one, or this was opened. */
@@ -58,10 +62,10 @@ export class BenchSteps extends Emitter {
     for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(busy));
   }
 
-  /** @param {'pages' | 'card'} print */
-  #button(print) {
-    const act = () => this.#busy || this.emit('print', { print, paper: this.#paper.value });
-    return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}`), onclick: act });
+  /** @param {'pages' | 'card'} print @param {'pdf' | 'svg'} format */
+  #button(print, format) {
+    const act = () => this.#busy || this.emit('print', { print, format, paper: this.#paper.value, unit: lengthUnit.value });
+    return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}_${format}`), onclick: act });
   }
 
   /** @param {WorkStep} step @param {string | null} picture */
@@ -87,8 +91,7 @@ function timeOf(minutes) {
 
 /** What is told below the sentences. @param {WorkStep} step */
 function linesOf(step) {
-  const clamp = (/** @type {WorkStep['clamps'][number]} */ { along, letter, count, opening }) =>
-    say('work_clamp', { along, letter, count, opening: number(opening, 0) });
+  const clamp = (/** @type {WorkStep['clamps'][number]} */ { along, letter, count, told: opening }) => say('work_clamp', { along, letter, count, opening });
   const wait = step.wait_hours === undefined ? [] : [say('work_wait_hours', { hours: number(step.wait_hours, 0) })];
   return [
     ...line('tools', step.tools.length > 0 ? [step.tools.join(say('semicolon'))] : []),
@@ -104,4 +107,9 @@ function linesOf(step) {
 function line(kind, words) {
   if (words.length === 0) return [];
   return [el('dt', { class: `work-${kind}`, text: say(`work_${kind}`) }), ...words.map((text) => el('dd', { class: `work-${kind}`, text }))];
+}
+
+/** @param {'sheet_paper' | 'sheet_unit'} word @param {HTMLSelectElement} select */
+function labelled(word, select) {
+  return el('label', { class: 'quote-label', for: select.id }, el('span', { text: say(word) }), select);
 }

@@ -1,4 +1,5 @@
 import { download } from './design-file.js';
+import { lengthUnit } from './length-unit.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
@@ -25,7 +26,7 @@ export class ExportWork {
     const name = say(`file_${kind}`);
     this.#exporting.update(say('file_making', { name, words: '' }), 0);
     const { built: design, name: called, view, shop } = this.#session;
-    const answer = await this.#bridge.ask('file', { kind, design, name: called, view, shop }, ({ done, total, words }) =>
+    const answer = await this.#bridge.ask('file', { kind, design, name: called, view, shop, unit: lengthUnit.value }, ({ done, total, words }) =>
       this.#exporting.update(say('file_making', { name, words }), total > 0 ? done / total : 0),
     );
     if (answer.error) return this.#exporting.update(say('file_failed', { why: answer.error.why }));

@@ -1,5 +1,6 @@
 import { el } from './dom.js';
 import { Emitter } from './emitter.js';
+import { lengthUnit } from './length-unit.js';
 import { say } from './words.js';
 
 /** @import { FileKind } from './messages.d.ts' */
@@ -18,10 +19,12 @@ export class Exports extends Emitter {
   constructor(container, solids) {
     super();
     this.container = container;
+    const unit = lengthUnit.control('file-unit');
     const print = el('button', { type: 'button', class: 'strong-button', text: say('file_print'), onclick: () => this.emit('print', null) });
     const files = kinds.map((kind) => el('button', { type: 'button', class: 'plain-button', text: say(`file_${kind}`), onclick: () => this.emit('file', kind) }));
     container.replaceChildren(
       el('h2', { text: say('take_away') }),
+      el('label', { class: 'quote-label', for: unit.id }, el('span', { text: say('file_unit') }), unit),
       el('div', { class: 'export-buttons' }, print, ...files),
       solids,
       el('div', { class: 'export-state' }, this.#progress, this.#words),

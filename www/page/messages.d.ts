@@ -669,7 +669,7 @@ export interface WorkStep {
   say: string[];
   letters: string[];
   tools: string[];
-  clamps: { along: string; letter: string; count: number; opening: number }[];
+  clamps: { along: string; letter: string; count: number; opening: number; told: string }[];
   tapes: { say: string; length: number }[];
   checks: string[];
   cautions: { say: string; source: string }[];
@@ -686,7 +686,9 @@ export interface BenchStep {
 /** What is to be printed of the order of work. */
 export interface WorkPrint {
   print: 'pages' | 'card';
+  format: 'pdf' | 'svg';
   paper: string;
+  unit: string;
 }
 
 /** What is to be saved of the solids; an empty part means the whole chair. */
@@ -700,14 +702,14 @@ export interface SheetWish {
   sheet: string;
   format: 'pdf' | 'svg';
   paper: string;
-  /** Of the figures on setting-out sheets. */
+  /** Of all figures. */
   unit: string;
 }
 
 /** What is to be bound as the bench book. */
 export interface BookWish {
   paper: string;
-  /** Of the figures on setting-out sheets. */
+  /** Of all figures. */
   unit: string;
 }
 
@@ -739,7 +741,7 @@ export interface Calls {
   readAttached: { request: Uint8Array; answer: Answer<{ text: string }> };
   plan: { request: PlanRequest & { effort: 'quick' | 'good' }; answer: Answer<Planned> };
   sets: { request: { design: Design; shop?: unknown }; answer: Answer<SetRow[]> };
-  planFile: { request: PlanRequest & { kind: PlanFile; name: string }; answer: Answer<MadeFile> };
+  planFile: { request: PlanRequest & { kind: PlanFile; name: string; unit?: string }; answer: Answer<MadeFile> };
   tornado: { request: { design: Design; shop?: unknown }; answer: Answer<Tornado> };
   /** The next slice of the search around this design; another design begins another search. */
   ranges: { request: { design: Design; shop?: unknown; ms: number }; answer: Answer<RangesSlice> };
@@ -753,12 +755,12 @@ export interface Calls {
   writeToldLink: { request: { design: Design; label?: Label }; answer: Answer<string> };
   checkIn: { request: { text: string; shop?: unknown; showroom?: unknown }; answer: Answer<CheckedIn> };
   file: {
-    request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown };
+    request: { kind: FileKind; design: Design; name?: string; view?: View; shop?: unknown; unit?: string };
     answer: Answer<MadeFile>;
   };
   shapes: { request: { design: Design; shop?: unknown }; answer: Answer<ShapeRow[]> };
   exchange: { request: SolidsWish & { stamp: string; design: Design; name?: string; shop?: unknown }; answer: Answer<MadeFile> };
-  work: { request: { design: Design; shop?: unknown; view: Partial<View> }; answer: Answer<BenchStep[]> };
+  work: { request: { design: Design; shop?: unknown; view: Partial<View>; unit?: string }; answer: Answer<BenchStep[]> };
   workPages: {
     request: { wish: WorkPrint & { design: Design; name?: string; shop?: unknown }; fonts: SheetFonts };
     answer: Answer<MadeFile & { missing: string }>;

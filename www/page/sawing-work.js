@@ -1,5 +1,6 @@
 import { Bridge } from './bridge.js';
 import { download } from './design-file.js';
+import { lengthUnit } from './length-unit.js';
 import { say } from './words.js';
 
 /** @import { Order, PlanFile } from './messages.d.ts' */
@@ -78,7 +79,7 @@ export class SawingWork {
   async #file(kind, wish) {
     const aside = new Bridge();
     const request = this.#request(wish);
-    const answer = await aside.ask('planFile', { ...request, kind, name: request.order.name || this.#session.name });
+    const answer = await aside.ask('planFile', { ...request, kind, unit: lengthUnit.value, name: request.order.name || this.#session.name });
     aside.end();
     if (answer.error) return this.#sawing.tell(say('file_failed', { why: answer.error.why }));
     download(answer.ok);

@@ -1,6 +1,7 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
+import { lengthUnit } from './length-unit.js';
 import { say } from './words.js';
 
 /** @import { BookWish, Progress, Report, SheetRow, SheetWish } from './messages.d.ts' */
@@ -9,8 +10,6 @@ import { say } from './words.js';
 const kinds = /** @type {const} */ (['drawing', 'template', 'rod', 'setting', 'gauges', 'labels']);
 /** More single sheets of a kind than this are folded away. */
 const FEW = 3;
-/** Units of length, as the core knows them. */
-const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64']);
 
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
@@ -20,18 +19,14 @@ const units = /** @type {const} */ (['mm', 'cm', 'in8', 'in16', 'in32', 'in64'])
 export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note sheet-state', role: 'status' });
   #paper = el('select', { id: 'sheet-paper', class: 'quote-field', onchange: () => this.#show() });
-  #unit = el(
-    'select',
-    { id: 'sheet-unit', class: 'quote-field', onchange: () => this.#again() },
-    ...units.map((unit) => el('option', { value: unit, text: say(`sheet_unit_${unit}`) })),
-  );
+  #unit = lengthUnit.control('sheet-unit');
   #groups = el('div', { class: 'sheet-groups' });
   #book = el('button', {
     type: 'button',
     class: 'strong-button',
     text: say('sheet_book'),
     'aria-describedby': 'sheet-book-note',
-    onclick: () => this.#ready && this.emit('bind', { paper: this.#paper.value, unit: this.unit }),
+    onclick: () => this.#ready && this.emit('bind', { paper: this.#paper.value, unit: lengthUnit.value }),
   });
   #progress = el('progress', { max: '1', value: '0', 'aria-label': say('sheet_book') });
   #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', null) });
@@ -56,6 +51,7 @@ export class SheetList extends Emitter {
   constructor() {
     super();
     this.#tellButtons();
+    lengthUnit.on('changed', () => this.container.hidden || this.#again());
   }
 
   /** The design has changed: the list is asked for anew. @param {Report} _report */
@@ -63,11 +59,6 @@ export class SheetList extends Emitter {
     // On paper all lists are shown but this one.
     if (this.container.hidden) return;
     this.#again();
-  }
-
-  /** In which unit the figures are written. */
-  get unit() {
-    return this.#unit.value;
   }
 
   #again() {
@@ -155,7 +146,7 @@ export class SheetList extends Emitter {
    * @param {string} [of] the sheet's name, where the words do not tell it
    */
   #button(words, sheet, format, strong = false, of) {
-    const save = () => this.#ready && this.emit('save', { sheet, format, paper: this.#paper.value, unit: this.unit });
+    const save = () => this.#ready && this.emit('save', { sheet, format, paper: this.#paper.value, unit: lengthUnit.value });
     const name = of && say('sheet_save', { format: words, title: of });
     return el('button', { type: 'button', class: strong ? 'strong-button' : 'plain-button', text: words, 'aria-label': name, onclick: save });
   }

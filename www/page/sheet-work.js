@@ -1,6 +1,7 @@
 import { Bridge } from './bridge.js';
 import { debounce } from './dom.js';
 import { today } from './format.js';
+import { lengthUnit } from './length-unit.js';
 import { handOver, savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
@@ -39,7 +40,7 @@ export class SheetWork {
   async #show() {
     const { built: design, shop } = this.#session;
     const isShown = this.#session.watch();
-    const answer = await this.#bridge.ask('sheets', { design, shop, unit: this.#list.unit });
+    const answer = await this.#bridge.ask('sheets', { design, shop, unit: lengthUnit.value });
     if (!isShown()) return;
     if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
     this.#list.tell('');

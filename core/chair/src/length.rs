@@ -45,13 +45,95 @@ impl Lengths {
         })
     }
 
+    /// Its name for people, such as `Inches, to 1/16`.
+    pub fn name(self) -> &'static str {
+        ALL.iter().find(|row| row.1 == self).map_or("Inches", |row| row.2)
+    }
+
     /// A length in mm as it is written, without its unit: `62.5`, `6.25`, or `2 7/16 +.023`.
     pub fn write(self, mm: f64) -> String {
         match self {
             Self::Millimetres => trimmed(format!("{:.1}", mm + HAIR)),
             Self::Centimetres => trimmed(format!("{:.2}", (mm + HAIR) / 10.0)),
-            Self::Inches(parts) => fraction(mm, parts),
+            Self::Inches(parts) => {
+                let (figure, left) = fraction(mm, parts, f64::round);
+                if left.abs() < EXACT {
+                    return figure;
+                }
+                let thousandths = (left.abs() * 1000.0).round();
+                format!("{figure} {}.{thousandths:03}", if left < 0.0 { "-" } else { "+" })
+            }
         }
+    }
+
+    /// The same without what a fraction leaves over: of sizes that hold an allowance, or are only to be found by.
+    pub fn near(self, mm: f64) -> String {
+        self.turned(mm, f64::round)
+    }
+
+    /// Never less than it is: what is sawn to it still holds the length.
+    pub fn at_least(self, mm: f64) -> String {
+        self.turned(mm, f64::ceil)
+    }
+
+    /// Never more than it is: so much is there for certain. Whole millimetres, or the fraction.
+    pub fn at_most(self, mm: f64) -> String {
+        match self {
+            Self::Inches(_) => self.turned(mm, f64::floor),
+            _ => self.write(mm.floor()),
+        }
+    }
+
+    fn turned(self, mm: f64, turn: fn(f64) -> f64) -> String {
+        match self {
+            Self::Inches(parts) => fraction(mm, parts, turn).0,
+            _ => self.write(mm),
+        }
+    }
+
+    /// A length as [`write`](Self::write) writes it, with its unit behind it.
+    pub fn say(self, mm: f64) -> String {
+        format!("{} {}", self.write(mm), self.unit())
+    }
+
+    /// Lengths by each other, such as `440 × 64 × 24`, without their unit.
+    pub fn by(self, sizes: &[f64]) -> String {
+        sizes.iter().map(|mm| self.write(*mm)).collect::<Vec<_>>().join(" × ")
+    }
+
+    /// Rough sizes by each other, see [`at_least`](Self::at_least).
+    pub fn rough(self, sizes: &[f64]) -> String {
+        sizes.iter().map(|mm| self.at_least(*mm)).collect::<Vec<_>>().join(" × ")
+    }
+
+    /// Said of lists in which rough sizes stand; nothing where their figures are like all others.
+    pub fn rough_note(self) -> &'static str {
+        match self {
+            Self::Inches(_) => " Rough sizes are rounded up to the fraction, where saws cut to the nearest.",
+            _ => "",
+        }
+    }
+
+    /// A length that is laid off with a tape or opened on a clamp, with its unit: to whole millimetres, or to the fraction.
+    pub fn tape(self, mm: f64) -> String {
+        match self {
+            Self::Millimetres => format!("{:.0} mm", mm + HAIR),
+            Self::Centimetres => format!("{} cm", trimmed(format!("{:.1}", (mm + HAIR) / 10.0))),
+            Self::Inches(_) => self.say(mm),
+        }
+    }
+
+    /// A cutter or drill in a sentence: by the size it is bought by, in inches with its length behind it.
+    pub fn tool(self, mm: f64) -> String {
+        match self {
+            Self::Inches(_) => format!("{} ({})", Self::Millimetres.say(mm), self.say(mm)),
+            _ => self.say(mm),
+        }
+    }
+
+    /// A length as [`fine`](Self::fine) writes it, with its unit behind it.
+    pub fn say_fine(self, mm: f64) -> String {
+        format!("{} {}", self.fine(mm), self.unit())
     }
 
     /// A length that is worked to a tolerance: to a hundredth of a millimetre, or a thousandth of an inch.
@@ -60,6 +142,15 @@ impl Lengths {
             Self::Millimetres => trimmed(format!("{mm:.2}")),
             Self::Centimetres => trimmed(format!("{:.3}", mm / 10.0)),
             Self::Inches(_) => format!("{:.3}", mm / INCH),
+        }
+    }
+
+    /// How far a size may be off: to a thousandth of a millimetre, or to a ten-thousandth of an inch.
+    pub fn deviation(self, mm: f64) -> String {
+        match self {
+            Self::Millimetres => trimmed(format!("{mm:.3}")),
+            Self::Centimetres => trimmed(format!("{:.4}", mm / 10.0)),
+            Self::Inches(_) => trimmed(format!("{:.4}", mm / INCH)),
         }
     }
 
@@ -91,6 +182,24 @@ impl Lengths {
         }
     }
 
+    /// The same in a few words, for a line below a drawing; nothing where its unit says enough.
+    pub fn note(self) -> Option<String> {
+        match self {
+            Self::Inches(parts) => Some(format!(
+                "Inches to 1/{parts}: +.012 behind a figure is what it leaves over, -.012 what it is too much, in inches."
+            )),
+            Self::Millimetres | Self::Centimetres => None,
+        }
+    }
+
+    /// What lengths are written in, such as `mm` or `in, 1/32`.
+    pub fn told(self) -> String {
+        match self {
+            Self::Inches(parts) => format!("in, 1/{parts}"),
+            _ => self.unit().to_owned(),
+        }
+    }
+
     /// A slope as rise over run, from its tangent: in 100 of any unit, or in inches to a foot.
     pub fn slope(self, tangent: f64) -> String {
         match self {
@@ -114,9 +223,13 @@ fn trimmed(text: String) -> String {
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
-fn fraction(mm: f64, parts: u32) -> String {
+/// Whole inches and a fraction in its lowest terms, the count of parts turned to a whole number by `turn`; and what it
+/// leaves over, inches.
+fn fraction(mm: f64, parts: u32, turn: fn(f64) -> f64) -> (String, f64) {
     let inches = mm.abs() / INCH;
-    let count = (inches * f64::from(parts)).round() as u32;
+    // What lies on a part but for the last bits of its arithmetic is on it, whichever way others are turned.
+    let exact = inches * f64::from(parts);
+    let count = if (exact - exact.round()).abs() < HAIR { exact.round() } else { turn(exact) } as u32;
     let left = inches - f64::from(count) / f64::from(parts);
     let (whole, mut above, mut below) = (count / parts, count % parts, parts);
     while above > 0 && above.is_multiple_of(2) {
@@ -128,12 +241,7 @@ fn fraction(mm: f64, parts: u32) -> String {
         (0, above) => format!("{sign}{above}/{below}"),
         (whole, above) => format!("{sign}{whole} {above}/{below}"),
     };
-    if left.abs() < EXACT {
-        return figure;
-    }
-    let left = if mm < 0.0 { -left } else { left };
-    let thousandths = (left.abs() * 1000.0).round();
-    format!("{figure} {}.{thousandths:03}", if left < 0.0 { "-" } else { "+" })
+    (figure, if mm < 0.0 { -left } else { left })
 }
 
 #[cfg(test)]
@@ -174,6 +282,18 @@ mod tests {
             count += 1;
         }
         assert!(count > 100, "{count}");
+    }
+
+    /// 62.5 mm lies between 2 7/16 and 2 15/32 in; 38.1 mm are 1 1/2 in, and stay it.
+    #[test]
+    fn rough_sizes_are_turned_the_way_that_leaves_enough() {
+        let inches = Lengths::Inches(32);
+        assert_eq!(
+            [inches.at_least(62.5), inches.at_most(62.5), inches.near(62.5)],
+            ["2 15/32", "2 7/16", "2 15/32"]
+        );
+        assert_eq!([inches.at_least(38.1), inches.at_most(38.1)], ["1 1/2", "1 1/2"]);
+        assert_eq!([Lengths::Millimetres.at_least(62.54), Lengths::Millimetres.at_most(62.54)], ["62.5", "62"]);
     }
 
     #[test]

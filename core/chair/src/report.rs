@@ -10,6 +10,7 @@ use crate::design::Design;
 use crate::finding::Finding;
 use crate::joints::{Bench, Cutters};
 use crate::labour::Labour;
+use crate::length::Lengths;
 use crate::lists::{
     Allowances, AssemblyRow, CuttingRow, JointRow, Timber, assembly_steps, cautions, cutting_list,
     joint_list, tenths, timber,
@@ -101,7 +102,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         overall: overall(design, chair),
         joints: joint_list(chair),
         // The words of the order of assembly are those of the bench papers, which are in English.
-        assembly: in_english(|| assembly_steps(chair)),
+        assembly: in_english(|| assembly_steps(chair, Lengths::Millimetres)),
         findings,
         fit,
         cautions: cautions(&rows, shop),

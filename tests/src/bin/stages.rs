@@ -7,6 +7,7 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::checks::{findings, shares};
 use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{View, exploded};
+use crestrail_chair::length::Lengths;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::report::{report, service};
 use crestrail_chair::sheets::{Label, Order, drawing, paper};
@@ -89,7 +90,13 @@ fn sheets(design: &Design) -> Vec<(&'static str, Vec<f64>)> {
     let chair = Chair::resolve(design, &Shop::demo().bench()).expect("a design that can be built");
     let service = service(design);
     let paper = paper("a3").expect("a paper");
-    let order = Order { chair: &chair, service: &service, paper, label: Label::default() };
+    let order = Order {
+        chair: &chair,
+        service: &service,
+        paper,
+        lengths: Lengths::Millimetres,
+        label: Label::default(),
+    };
     let timed = |name: &'static str| {
         let mut clock = Clock(Instant::now(), Vec::new());
         for _ in 0..=SHEETS {

@@ -4,6 +4,7 @@ use crate::random::Random;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::Design;
 use crestrail_chair::joints::Bench;
+use crestrail_chair::length::Lengths;
 use crestrail_chair::report::service;
 use crestrail_chair::sheets::{FullSize, Label, Order, drawing, paper};
 use crestrail_sheet::{Align, Faces, Group, Item, Path, Sheet, Text};
@@ -11,7 +12,18 @@ use kurbo::{Affine, Point, Rect, Vec2};
 
 const SEED: u64 = 129;
 const COUNT: usize = 100;
-const PAPERS: [&str; 5] = ["a4", "a3", "letter", "tabloid", "roll"];
+/// Papers with what figures are written in: inches to a sixteenth and a sixty-fourth have the longest figures.
+const PAPERS: [(&str, Lengths); 9] = [
+    ("a4", Lengths::Millimetres),
+    ("a3", Lengths::Centimetres),
+    ("letter", Lengths::Inches(16)),
+    ("tabloid", Lengths::Inches(64)),
+    ("roll", Lengths::Millimetres),
+    ("a2", Lengths::Millimetres),
+    ("a1", Lengths::Inches(32)),
+    ("ansi-c", Lengths::Inches(64)),
+    ("ansi-d", Lengths::Inches(8)),
+];
 
 fn faces() -> Faces {
     let regular = include_bytes!("../../../www/page/fonts/crestrail-sans-regular.ttf").to_vec();
@@ -19,7 +31,7 @@ fn faces() -> Faces {
     Faces::read(regular, medium).expect("the fonts of the page")
 }
 
-fn drawn(design: &Design, paper_name: &str) -> Option<Vec<FullSize>> {
+fn drawn(design: &Design, (paper_name, lengths): (&str, Lengths)) -> Option<Vec<FullSize>> {
     let chair = Chair::resolve(design, &Bench::default()).ok()?;
     let label = Label {
         title: "Kitchen chair, second set",
@@ -29,7 +41,10 @@ fn drawn(design: &Design, paper_name: &str) -> Option<Vec<FullSize>> {
     };
     let service = service(design);
     let paper = paper(paper_name).expect("a paper");
-    Some(drawing(&Order { chair: &chair, service: &service, paper, label }, "drawing").expect("sheets"))
+    Some(
+        drawing(&Order { chair: &chair, service: &service, paper, lengths, label }, "drawing")
+            .expect("sheets"),
+    )
 }
 
 /// `COUNT` designs that can be built, each with its sheets on one of the papers.
@@ -42,7 +57,7 @@ fn over_designs(look: impl Fn(&Design, &str, &[FullSize])) {
         drawings += 1;
         assert!(drawings < 3 * COUNT, "most designs cannot be built");
         if let Some(sheets) = drawn(&design, paper) {
-            look(&design, paper, &sheets);
+            look(&design, paper.0, &sheets);
             done += 1;
         }
     }

@@ -6,7 +6,6 @@ use crate::refused::Refused;
 use crate::request::Request;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::export::{self, Book};
-use crestrail_chair::length::Lengths;
 use crestrail_chair::sheets::paper;
 use crestrail_phrases::in_english;
 use js_sys::Function;
@@ -29,7 +28,7 @@ fn made(
     medium: Vec<u8>,
 ) -> Result<Made, Refused> {
     let (design, shop) = (request.design()?, request.shop()?);
-    let (paper, lengths) = (paper(request.text("paper"))?, Lengths::named(request.text("unit"))?);
+    let (paper, lengths) = (paper(request.text("paper"))?, request.lengths()?);
     let chair = Chair::resolve(&design, &shop.bench())?;
     let faces = faces(regular, medium)?;
     let (name, date) = (request.text("name"), request.text("date"));

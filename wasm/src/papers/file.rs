@@ -8,6 +8,7 @@ use crestrail_chair::bill::Bill;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing::{View, exploded};
 use crestrail_chair::export::{PartsList, bill_csv, cutting_list_csv, parts_list_html, report_json};
+use crestrail_chair::length::Lengths;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::{Report, report, service};
 use crestrail_chair::service::Service;
@@ -39,6 +40,7 @@ const KINDS: &[Kind] = &[
 /// What a file is written from.
 struct Chosen<'a> {
     name: &'a str,
+    lengths: Lengths,
     shop: &'a Shop,
     view: &'a View,
     service: Service,
@@ -109,6 +111,7 @@ pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, R
     let report = report(&design, &chair, &shop);
     let chosen = Chosen {
         name: request.text("name"),
+        lengths: request.lengths()?,
         shop: &shop,
         view: &view,
         service: service(&design),
@@ -129,7 +132,8 @@ fn kind(name: &str) -> Result<&'static Kind, Refusal> {
 }
 
 fn cutting_list(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
-    cutting_list_csv(chosen.name, &chosen.report.cutting_list).map_err(|error| unwritten(&error))
+    cutting_list_csv(chosen.name, &chosen.report.cutting_list, chosen.lengths)
+        .map_err(|error| unwritten(&error))
 }
 
 fn bill(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
@@ -147,8 +151,8 @@ fn picture(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
 fn parts_list(chosen: &Chosen<'_>) -> Result<Vec<u8>, Refused> {
     let picture = svg::write(&exploded(chosen.chair, chosen.view, &chosen.service));
     let Chosen { name, shop, report, .. } = chosen;
-    Ok(parts_list_html(&PartsList { name, shop, date: None, picture_svg: Some(&picture), report })
-        .into_bytes())
+    let (picture_svg, lengths) = (Some(picture.as_str()), chosen.lengths);
+    Ok(parts_list_html(&PartsList { name, shop, date: None, picture_svg, lengths, report }).into_bytes())
 }
 
 /// The bill, or why the shop could not price the chair.

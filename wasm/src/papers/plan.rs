@@ -21,8 +21,13 @@ use serde_json::{Value, json};
 /// The plan and a drawing of each board.
 pub(crate) fn plan(request: &Request, progress: &Progress<'_>) -> Result<Value, Refused> {
     let (plan, scheme) = (planned(request, progress)?, request.view()?.scheme);
+    let lengths = request.lengths()?;
     let drawn = |class: &planning::ClassPlan| -> Vec<String> {
-        class.boards.iter().map(|b| svg::write(&drawing::board(class, b, plan.kerf, scheme))).collect()
+        class
+            .boards
+            .iter()
+            .map(|b| svg::write(&drawing::board(class, b, plan.kerf, scheme, lengths)))
+            .collect()
     };
     let boards: Vec<Vec<String>> = plan.classes.iter().map(drawn).collect();
     Ok(json!({ "plan": plan, "boards": boards }))
@@ -41,13 +46,13 @@ pub(crate) fn sets_of(request: &Request, progress: &Progress<'_>) -> Result<Vec<
 /// A file of the plan.
 pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, Refused> {
     let (kind, name) = (request.text("kind"), request.text("name"));
-    let plan = planned(request, progress)?;
+    let (plan, lengths) = (planned(request, progress)?, request.lengths()?);
     let (media, ending, bytes) = match kind {
         "plan_svg" => {
-            let sheet = drawing::boards(&plan, drawing::Scheme::Light);
+            let sheet = drawing::boards(&plan, drawing::Scheme::Light, lengths);
             ("image/svg+xml", "timber-plan.svg", svg::write(&sheet).into_bytes())
         }
-        "plan_csv" => (CSV, "timber-plan.csv", plan_csv(name, &plan).map_err(|e| unwritten(&e))?),
+        "plan_csv" => (CSV, "timber-plan.csv", plan_csv(name, &plan, lengths).map_err(|e| unwritten(&e))?),
         "plan_json" => {
             let text = report_json(&plan).map_err(|e| unwritten(&e))?;
             ("application/json", "timber-plan.json", text.into_bytes())

@@ -18,7 +18,8 @@ pub(crate) fn file(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Resu
     let (number, paper) = (link::number(&design), paper(request.text("paper"))?);
     let label = Label { title: name, owner: &shop.name, number: &number, date: request.text("date") };
     let wanted = request.text("sheet");
-    let drawings = drawing(&Order { chair: &chair, service: &service, paper, label }, wanted)?;
+    let order = Order { chair: &chair, service: &service, paper, lengths: request.lengths()?, label };
+    let drawings = drawing(&order, wanted)?;
     if request.text("format") == "svg" {
         return as_svg(request, &drawings);
     }

@@ -6,7 +6,6 @@ use crate::refused::Refused;
 use crate::request::Request;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::design::NamedDesign;
-use crestrail_chair::length::Lengths;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::sheets::{FullSize, Listed, Print, chosen, full_size, is_drawing, listed, paper, print};
 
@@ -18,7 +17,7 @@ pub(crate) fn list(request: &Request) -> Result<Vec<Listed>, Refused> {
 
 fn made(request: &Request) -> Result<(Chair, Vec<FullSize>), Refused> {
     let chair = Chair::resolve(&request.design()?, &request.shop()?.bench())?;
-    let drawings = full_size(&chair, Lengths::named(request.text("unit"))?)?;
+    let drawings = full_size(&chair, request.lengths()?)?;
     Ok((chair, drawings))
 }
 

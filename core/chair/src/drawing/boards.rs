@@ -2,9 +2,10 @@
 
 use super::Scheme;
 use super::palette::Palette;
-use crate::lists::tenths;
+use crate::length::Lengths;
 use crate::material::Material;
 use crate::plan::{Board, ClassPlan, Laid, Offcut, Origin, SawCut, TimberPlan};
+use crestrail_sheet::paper::INCH;
 use crestrail_sheet::{
     Align, Circle, Colour, Fill, Group, Item, Path, Sheet, Stroke, Text, Trace, Unit, Weight,
 };
@@ -23,27 +24,29 @@ const SIZE: f64 = 10.0;
 const BADGE: f64 = 6.0;
 /// A digit's width as a share of its size: tabular figures of the page's face.
 const DIGIT: f64 = 0.6;
-/// Distance of the ruler's marks, mm.
+/// Distance of the ruler's marks, mm: half a metre, or two feet.
 const MARKS: f64 = 500.0;
+const FEET: f64 = 24.0 * INCH;
 /// How far the tint of the timber goes towards the paper: on the board and on its pieces.
 const GROUND: f64 = 0.84;
 const PIECE: f64 = 0.5;
 
 /// One board of a class; lengths in pixels.
-pub fn board(class: &ClassPlan, board: &Board, kerf: f64, scheme: Scheme) -> Sheet {
-    let pen = Pen::new(class, board, kerf, scheme);
+pub fn board(class: &ClassPlan, board: &Board, kerf: f64, scheme: Scheme, lengths: Lengths) -> Sheet {
+    let pen = Pen::new(class, board, kerf, scheme, lengths);
     let (width, height) = pen.size();
-    let (title, description) = (title(class, board), description(board));
+    let (title, description) = (title(class, board, lengths), description(board, lengths));
     Sheet { width, height, unit: Unit::Pixel, decimals: 1, title, description, items: vec![pen.draw(0.0)] }
 }
 
 /// All boards of a plan below each other, each with a line of words above it.
-pub fn boards(plan: &TimberPlan, scheme: Scheme) -> Sheet {
+pub fn boards(plan: &TimberPlan, scheme: Scheme, lengths: Lengths) -> Sheet {
     let all = || plan.classes.iter().flat_map(|c| c.boards.iter().map(move |b| (c, b)));
     let (mut items, mut y, mut width) = (Vec::new(), MARGIN, 0.0_f64);
     for (class, board) in all() {
-        let pen = Pen::new(class, board, plan.kerf, scheme);
-        let caption = pen.text(title(class, board), Point::new(MARGIN, y + LETTER), Align::Start, LETTER);
+        let pen = Pen::new(class, board, plan.kerf, scheme, lengths);
+        let caption =
+            pen.text(title(class, board, lengths), Point::new(MARGIN, y + LETTER), Align::Start, LETTER);
         items.push(caption);
         y += LETTER + 6.0;
         items.push(pen.draw(y));
@@ -64,18 +67,18 @@ pub fn boards(plan: &TimberPlan, scheme: Scheme) -> Sheet {
 }
 
 /// What a board is, in a line.
-fn title(class: &ClassPlan, board: &Board) -> String {
+fn title(class: &ClassPlan, board: &Board, lengths: Lengths) -> String {
     let from = match board.origin {
         Origin::Rack => "from the rack",
         Origin::Yard => "from the yard",
     };
     let times = if board.times == 1 { String::new() } else { format!("{} × ", board.times) };
-    let thickness = class.thickness_mm;
-    format!("{times}{}, {} × {} × {thickness} mm, {from}", class.species, board.length, board.width)
+    let size = by(&[board.length, board.width, class.thickness_mm], lengths);
+    format!("{times}{}, {size} {}, {from}", class.species, lengths.unit())
 }
 
 /// What lies on it, for those who cannot see it.
-fn description(board: &Board) -> String {
+fn description(board: &Board, lengths: Lengths) -> String {
     let mut counted: Vec<(&Laid, u32)> = Vec::new();
     for piece in &board.pieces {
         match counted.iter_mut().find(|(p, _)| p.letter == piece.letter) {
@@ -89,12 +92,22 @@ fn description(board: &Board) -> String {
     if !board.cuts.is_empty() {
         say.push_str(&format!(" {} cuts after the trims.", board.cuts.len()));
     }
-    let left: Vec<String> =
-        board.offcuts.iter().map(|o| format!("{:.0} × {:.0} mm", o.length, o.width)).collect();
+    let kept = |o: &Offcut| format!("{} {}", kept(o, lengths), lengths.unit());
+    let left: Vec<String> = board.offcuts.iter().map(kept).collect();
     if !left.is_empty() {
         say.push_str(&format!(" Kept: {}.", left.join(", ")));
     }
     say
+}
+
+/// The size of an offcut, never more than it is.
+fn kept(offcut: &Offcut, lengths: Lengths) -> String {
+    format!("{} × {}", lengths.at_most(offcut.length), lengths.at_most(offcut.width))
+}
+
+/// Sizes by each other, without what fractions of an inch leave over.
+fn by(sizes: &[f64], lengths: Lengths) -> String {
+    sizes.iter().map(|mm| lengths.near(*mm)).collect::<Vec<_>>().join(" × ")
 }
 
 /// Draws one board.
@@ -104,13 +117,14 @@ struct Pen<'a> {
     ink: Colour,
     paper: Colour,
     tint: Colour,
+    lengths: Lengths,
 }
 
 impl<'a> Pen<'a> {
-    fn new(class: &ClassPlan, board: &'a Board, kerf: f64, scheme: Scheme) -> Self {
+    fn new(class: &ClassPlan, board: &'a Board, kerf: f64, scheme: Scheme, lengths: Lengths) -> Self {
         let palette = Palette::of(scheme);
         let tint = palette.tint(Material::Timber(class.timber));
-        Self { board, kerf, ink: palette.ink, paper: palette.paper, tint }
+        Self { board, kerf, ink: palette.ink, paper: palette.paper, tint, lengths }
     }
 
     fn size(&self) -> (f64, f64) {
@@ -149,17 +163,21 @@ impl<'a> Pen<'a> {
 
     /// Marks below the board, from its left end.
     fn ruler(&self, top: f64) -> Vec<Item> {
-        let marks = (self.board.length / MARKS).floor() as u32;
+        let step = match self.lengths {
+            Lengths::Inches(_) => FEET,
+            _ => MARKS,
+        };
+        let marks = (self.board.length / step).floor() as u32;
         let mut items = Vec::new();
         for mark in 0..=marks {
-            let x = f64::from(mark) * MARKS;
+            let x = f64::from(mark) * step;
             let foot = self.at(top, x, 0.0);
             let line = vec![foot + Vec2::new(0.0, 2.0), foot + Vec2::new(0.0, 7.0)];
             items.push(Item::Path(Path::line(line, Stroke::solid(self.ink, 0.75))));
             let (align, words) = match mark {
                 0 => (Align::Start, "0".to_owned()),
-                _ if self.board.length - x < 60.0 => (Align::End, format!("{x}")),
-                _ => (Align::Middle, format!("{x}")),
+                _ if self.board.length - x < 60.0 => (Align::End, self.lengths.near(x)),
+                _ => (Align::Middle, self.lengths.near(x)),
             };
             items.push(self.text(words, foot + Vec2::new(0.0, 8.0 + SIZE), align, SIZE));
         }
@@ -183,8 +201,7 @@ impl<'a> Pen<'a> {
     fn label(&self, points: &[Point], piece: &Laid) -> Option<Item> {
         let room = inner(points)?;
         let middle = room.center();
-        let [length, width] = piece.size().map(tenths);
-        let sized = format!("{}  {length} × {width}", piece.letter);
+        let sized = format!("{}  {}", piece.letter, by(&piece.size(), self.lengths));
         let size = LETTER.min(0.8 * room.height()).max(7.0);
         let fits =
             |words: &str| words.chars().count() as f64 * DIGIT * size + 2.0 * BADGE + 6.0 < room.width();
@@ -201,7 +218,7 @@ impl<'a> Pen<'a> {
             stroke: Some(stroke),
         };
         let middle = self.at(top, offcut.x + offcut.length / 2.0, offcut.y + offcut.width / 2.0);
-        let words = format!("keep {:.0} × {:.0}", offcut.length.floor(), offcut.width.floor());
+        let words = format!("keep {}", kept(offcut, self.lengths));
         let text = self.text(words, middle + Vec2::new(0.0, 0.36 * SIZE), Align::Middle, SIZE);
         vec![Item::Path(shape), text]
     }
@@ -285,7 +302,7 @@ mod tests {
     fn boards_are_drawn_to_scale_with_all_that_is_on_them() {
         let class = crate::plan::tests::class_of_a_default_chair();
         let first = &class.boards[0];
-        let sheet = board(&class, first, 3.0, Scheme::Light);
+        let sheet = board(&class, first, 3.0, Scheme::Light, Lengths::Millimetres);
         assert!((sheet.width - 2.0 * MARGIN - first.length * SCALE).abs() < 1e-9);
         let svg = crestrail_sheet::svg::write(&sheet);
         assert_eq!(svg.matches("data-letter").count(), first.pieces.len());

@@ -22,6 +22,7 @@ mod shares;
 mod stage;
 mod step;
 mod view;
+mod work;
 
 #[cfg(test)]
 mod tests;
@@ -33,6 +34,7 @@ pub use look::Look;
 pub use palette::colour_of;
 pub use step::step;
 pub use view::{DimensionRoom, Meaning, Scheme, View};
+pub use work::work_step;
 
 use crate::chair::Chair;
 use crate::service::Service;

@@ -4,7 +4,7 @@ use super::{View, apart};
 use crate::chair::Chair;
 use crate::part::PartId;
 use crestrail_geometry::view::Subject;
-use crestrail_geometry::{Bounds, Vec3, math};
+use crestrail_geometry::{Bounds, Solid, Vec3, math};
 
 /// The parts, each moved along its way apart.
 pub(super) struct Stage<'a> {
@@ -51,6 +51,18 @@ impl<'a> Stage<'a> {
             })
             .collect();
         Self { hull: Cylinder::around(&subjects), subjects, shifts, chair }
+    }
+
+    /// The same with other solids than those of the finished parts, in the parts' own frames and order: each at full
+    /// spread, or nothing for a part that is not on the stage.
+    pub(super) fn stood_in(chair: &'a Chair, solids: &'a [Option<Solid>]) -> Self {
+        let full = apart::shifts(chair).into_iter().zip(solids);
+        let shifts: Vec<Option<Vec3>> = full.map(|(shift, solid)| solid.as_ref().map(|_| shift)).collect();
+        let mut stage = Self::of(chair, shifts);
+        for subject in &mut stage.subjects {
+            subject.solid = solids[subject.owner].as_ref().unwrap_or(subject.solid);
+        }
+        Self { hull: Cylinder::around(&stage.subjects), ..stage }
     }
 
     /// Whether a part is on the stage.

@@ -6,21 +6,23 @@
 
 use super::escape::cell;
 use crate::bill::Bill;
+use crate::length::Lengths;
 use crate::lists::CuttingRow;
 use csv::{Terminator, Writer, WriterBuilder};
 
+/// Heads of the cutting list; those of lengths are followed by their unit.
 const CUTTING_HEAD: &[&str] = &[
     "chair",
     "letter",
     "part",
     "quantity",
     "left and right",
-    "length (mm)",
-    "width (mm)",
-    "thickness (mm)",
-    "rough length (mm)",
-    "rough width (mm)",
-    "rough thickness (mm)",
+    ">length",
+    ">width",
+    ">thickness",
+    ">rough length",
+    ">rough width",
+    ">rough thickness",
     "trade thickness",
     "timber",
     "grain",
@@ -32,14 +34,37 @@ const CUTTING_HEAD: &[&str] = &[
 const BILL_HEAD: &[&str] =
     &["chair", "line", "what", "quantity", "unit", "rate", "amount", "currency", "parts", "why"];
 
-/// The cutting list of the design called `name`.
-pub fn cutting_list_csv(name: &str, rows: &[CuttingRow]) -> Result<Vec<u8>, csv::Error> {
+/// The cutting list of the design called `name`, its lengths in this unit.
+pub fn cutting_list_csv(name: &str, rows: &[CuttingRow], lengths: Lengths) -> Result<Vec<u8>, csv::Error> {
     let mut to = writer();
-    to.write_record(CUTTING_HEAD)?;
+    to.write_record(heads(CUTTING_HEAD, lengths))?;
     for row in rows {
-        to.write_record(cutting_cells(name, row))?;
+        to.write_record(cutting_cells(name, row, lengths))?;
     }
     bytes(to)
+}
+
+/// Heads with the unit behind those that begin with `>`.
+pub(super) fn heads(heads: &[&str], lengths: Lengths) -> Vec<String> {
+    let head = |head: &&str| match head.strip_prefix('>') {
+        Some(head) => format!("{head} ({})", lengths.told()),
+        None => (*head).to_owned(),
+    };
+    heads.iter().map(head).collect()
+}
+
+/// A length as a cell. A fraction of an inch has its whole inches before it even where these are none, for a spreadsheet
+/// takes `3/8` for a day of March, and `0 3/8` for a number. `write` turns inches to a fraction.
+pub(super) fn length(mm: f64, lengths: Lengths, write: fn(Lengths, f64) -> String) -> String {
+    match lengths {
+        Lengths::Millimetres => format!("{mm:.1}"),
+        Lengths::Centimetres => format!("{:.2}", mm / 10.0),
+        Lengths::Inches(_) => {
+            let text = write(lengths, mm);
+            let whole = text.split(' ').next().is_some_and(|first| !first.contains('/'));
+            if whole { text } else { format!("0 {text}") }
+        }
+    }
 }
 
 /// The bill of the design called `name`; its last line is the total.
@@ -60,8 +85,9 @@ pub(super) fn bytes(to: Writer<Vec<u8>>) -> Result<Vec<u8>, csv::Error> {
     to.into_inner().map_err(|e| csv::Error::from(e.into_error()))
 }
 
-fn cutting_cells(name: &str, row: &CuttingRow) -> Vec<String> {
-    let mm = |value: f64| format!("{value:.1}");
+fn cutting_cells(name: &str, row: &CuttingRow, lengths: Lengths) -> Vec<String> {
+    let mm = |value: f64| length(value, lengths, Lengths::write);
+    let rough = |value: f64| length(value, lengths, Lengths::at_least);
     vec![
         cell(name).into_owned(),
         row.letter.clone(),
@@ -71,9 +97,9 @@ fn cutting_cells(name: &str, row: &CuttingRow) -> Vec<String> {
         mm(row.finished.length),
         mm(row.finished.width),
         mm(row.finished.thickness),
-        mm(row.rough.length),
-        mm(row.rough.width),
-        mm(row.rough.thickness),
+        rough(row.rough.length),
+        rough(row.rough.width),
+        rough(row.rough.thickness),
         row.trade.unwrap_or("").to_owned(),
         row.timber.to_owned(),
         row.grain.to_owned(),
@@ -127,7 +153,11 @@ mod tests {
         let (chair, shop) = (chair(), Shop::demo());
         let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
         let bill = crate::bill::bill(&chair, &rows, &shop).expect("priced");
-        (cutting_list_csv(NAME, &rows).expect("written"), bill_csv(NAME, &bill).expect("written"), bill)
+        (
+            cutting_list_csv(NAME, &rows, Lengths::Millimetres).expect("written"),
+            bill_csv(NAME, &bill).expect("written"),
+            bill,
+        )
     }
 
     #[test]
@@ -153,6 +183,16 @@ mod tests {
                 "white ash"
             ]
         );
+    }
+
+    /// By hand: 440 mm are 17.3228 in, 17 5/16 and .0103; 24 mm are .9449 in, 15/16 and .0074.
+    #[test]
+    fn inches_are_numbers_to_a_spreadsheet_and_no_days() {
+        let (chair, shop) = (chair(), Shop::demo());
+        let rows = cutting_list(&chair, &ALLOWANCES, shop.thicknesses);
+        let records = read(&cutting_list_csv(NAME, &rows, Lengths::Inches(16)).expect("written"));
+        assert_eq!([&records[0][5], &records[0][10]], ["length (in, 1/16)", "rough thickness (in, 1/16)"]);
+        assert_eq!([&records[3][5], &records[3][7]], ["17 5/16 +.010", "0 15/16 +.007"]);
     }
 
     #[test]

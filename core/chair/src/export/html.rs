@@ -3,7 +3,7 @@
 use super::escape::html;
 use super::sections::{assembly, boards, cutting, joints, prices, timber};
 use super::style::STYLE;
-use super::table::tenths;
+use crate::length::Lengths;
 use crate::report::Report;
 use crate::shop::Shop;
 
@@ -18,6 +18,8 @@ pub struct PartsList<'a> {
     pub date: Option<&'a str>,
     /// The picture: an `<svg>` element made by this program.
     pub picture_svg: Option<&'a str>,
+    /// What lengths are written in; sentences of the report are in millimetres.
+    pub lengths: Lengths,
     /// Everything else.
     pub report: &'a Report,
 }
@@ -29,11 +31,11 @@ pub fn parts_list_html(list: &PartsList<'_>) -> String {
     let parts = [
         header(list),
         list.picture_svg.map_or(String::new(), |svg| format!("<figure>{svg}</figure>\n")),
-        section("Cutting list", &cutting(&report.cutting_list)),
-        section("Joints", &joints(&report.joints)),
+        section("Cutting list", &cutting(&report.cutting_list, list.lengths)),
+        section("Joints", &joints(&report.joints, list.lengths)),
         section("How it goes together", &assembly(&report.assembly)),
         section("Timber", &timber(&report.timber)),
-        board_section(report),
+        board_section(report, list.lengths),
         section("Price", &prices(report.bill.as_ref(), report.no_bill.as_ref())),
         cautions(&report.cautions),
     ];
@@ -46,8 +48,8 @@ pub fn parts_list_html(list: &PartsList<'_>) -> String {
     )
 }
 
-fn board_section(report: &Report) -> String {
-    let boards = boards(&report.boards, report.bill.as_ref());
+fn board_section(report: &Report, lengths: Lengths) -> String {
+    let boards = boards(&report.boards, report.bill.as_ref(), lengths);
     if boards.is_empty() { boards } else { section("Boards to take", &boards) }
 }
 
@@ -56,7 +58,7 @@ fn header(list: &PartsList<'_>) -> String {
     let note =
         list.shop.note.as_ref().map_or(String::new(), |n| format!("<p><small>{}</small></p>", html(n)));
     let fact = |(what, much): &(&str, String)| format!("<dt>{}</dt><dd>{}</dd>", html(what), html(much));
-    let facts: String = facts(list.report).iter().map(fact).collect();
+    let facts: String = facts(list).iter().map(fact).collect();
     format!(
         "<header><div><h1>{}</h1><p>Parts list, {}</p>{date}{note}</div><dl>{facts}</dl></header>\n",
         html(list.name),
@@ -64,9 +66,9 @@ fn header(list: &PartsList<'_>) -> String {
     )
 }
 
-fn facts(report: &Report) -> [(&'static str, String); 6] {
-    let o = &report.overall;
-    let mm = |v: f64| format!("{} mm", tenths(v));
+fn facts(list: &PartsList<'_>) -> [(&'static str, String); 6] {
+    let o = &list.report.overall;
+    let mm = |v: f64| list.lengths.say(v);
     [
         ("Width", mm(o.width)),
         ("Depth", mm(o.depth)),
@@ -97,7 +99,8 @@ mod tests {
         let chair = Chair::resolve(&design, &shop.bench()).expect("the default can be built");
         let report = crate::report::report(&design, &chair, shop);
         let picture_svg = Some("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"></svg>");
-        parts_list_html(&PartsList { name, shop, date, picture_svg, report: &report })
+        let lengths = Lengths::Millimetres;
+        parts_list_html(&PartsList { name, shop, date, picture_svg, lengths, report: &report })
     }
 
     #[test]

@@ -1,11 +1,13 @@
 //! The timber plan as CSV after RFC 4180: a record for every board to buy or take, every piece on it, every cut, every offcut
 //! and every piece that is missing. The column `what` tells them apart.
 
-use super::csv::{bytes, writer};
+use super::csv::{bytes, heads, length, writer};
 use super::escape::cell;
+use crate::length::Lengths;
 use crate::plan::{Board, ClassPlan, Laid, Missing, Origin, TimberPlan};
 use csv::Writer;
 
+/// Heads; those of lengths are followed by their unit.
 const HEAD: &[&str] = &[
     "name",
     "timber",
@@ -15,27 +17,27 @@ const HEAD: &[&str] = &[
     "what",
     "mark",
     "part",
-    "x (mm)",
-    "y (mm)",
-    "length (mm)",
-    "width (mm)",
+    ">x",
+    ">y",
+    ">length",
+    ">width",
     "price of one",
     "currency",
 ];
 
 /// The plan of the design or order called `name`. Boards are numbered through the whole plan; x and y are measured from the
 /// board's lower left corner, a cut's length along itself.
-pub fn plan_csv(name: &str, plan: &TimberPlan) -> Result<Vec<u8>, csv::Error> {
+pub fn plan_csv(name: &str, plan: &TimberPlan, lengths: Lengths) -> Result<Vec<u8>, csv::Error> {
     let mut to = writer();
-    to.write_record(HEAD)?;
+    to.write_record(heads(HEAD, lengths))?;
     let name = cell(name).into_owned();
     let mut number = 0;
     for class in &plan.classes {
         for board in &class.boards {
             number += 1;
-            Records { name: &name, plan, class, number }.board(&mut to, board)?;
+            Records { name: &name, plan, class, number, lengths }.board(&mut to, board)?;
         }
-        let lost = Records { name: &name, plan, class, number: 0 };
+        let lost = Records { name: &name, plan, class, number: 0, lengths };
         class.missing.iter().try_for_each(|m| lost.missing(&mut to, m))?;
     }
     bytes(to)
@@ -46,6 +48,7 @@ struct Records<'a> {
     plan: &'a TimberPlan,
     class: &'a ClassPlan,
     number: u32,
+    lengths: Lengths,
 }
 
 /// One record's own cells.
@@ -62,7 +65,7 @@ struct Cells {
 
 impl Records<'_> {
     fn write(&self, to: &mut Writer<Vec<u8>>, cells: &Cells) -> Result<(), csv::Error> {
-        let mm = |value: f64| format!("{value:.1}");
+        let mm = |value: f64| length(value, self.lengths, Lengths::near);
         let [x, y] = cells.at.map_or_else(Default::default, |at| at.map(mm));
         let price = cells.price.map(|p| p.decimal(self.plan.minor_digits).to_string());
         let thickness = self.class.thickness.map_or_else(|| mm(self.class.thickness_mm), str::to_owned);

@@ -1,8 +1,9 @@
 //! The sections of the printable parts list.
 
 use super::escape::html;
-use super::table::{Cell, table, tenths};
+use super::table::{Cell, table};
 use crate::bill::{Bill, BillLine};
+use crate::length::Lengths;
 use crate::lists::{AssemblyRow, CuttingRow, JointRow, Timber, TimberLine, thickness_words};
 use crate::money::Money;
 use crate::plan::{BoardsNeeded, Stack};
@@ -15,50 +16,60 @@ fn with_words(words: &str, table: &str) -> String {
 }
 
 /// What must be known to read the cutting list.
-pub(super) const CUTTING_WORDS: &str =
-    "Millimetres. Finished length with the tenons in; the grain runs along the length.";
+pub(super) fn cutting_words(lengths: Lengths) -> String {
+    format!(
+        "{}{} Finished length with the tenons in; the grain runs along the length.",
+        lengths.rounding(),
+        lengths.rough_note()
+    )
+}
 /// What must be known to read the list of joints.
-pub(super) const JOINTS_WORDS: &str = "Millimetres. Tenon: length × width × thickness; shoulders: above, below, at both cheeks; mortise: depth × width × cutter.";
+pub(super) fn joints_words(lengths: Lengths) -> String {
+    format!(
+        "{} Tenon: length × width × thickness; shoulders: above, below, at both cheeks; mortise: depth × width × cutter.",
+        lengths.rounding()
+    )
+}
 
 /// What to saw.
-pub(super) fn cutting(rows: &[CuttingRow]) -> String {
+pub(super) fn cutting(rows: &[CuttingRow], lengths: Lengths) -> String {
     let heads = ["", "Part", ">No.", ">Length", ">Width", ">Thick", ">Rough", "From", "Timber", ">kg each"];
-    let mm = |v: f64| Cell::Number(tenths(v));
+    let length = |v: f64| Cell::Number(lengths.write(v));
     let line = |r: &CuttingRow| {
-        let rough =
-            format!("{} × {} × {}", tenths(r.rough.length), tenths(r.rough.width), tenths(r.rough.thickness));
         vec![
             Cell::Text(r.letter.clone()),
             Cell::Noted(r.part.to_owned(), r.note.clone()),
             Cell::Number(r.quantity.to_string()),
-            mm(r.finished.length),
-            mm(r.finished.width),
-            mm(r.finished.thickness),
-            Cell::Number(rough),
+            length(r.finished.length),
+            length(r.finished.width),
+            length(r.finished.thickness),
+            Cell::Number(lengths.rough(&[r.rough.length, r.rough.width, r.rough.thickness])),
             Cell::Whole(r.trade.unwrap_or("").to_owned()),
             Cell::Whole(r.timber.to_owned()),
             Cell::Number(format!("{:.3}", r.mass_kg)),
         ]
     };
-    with_words(CUTTING_WORDS, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
+    with_words(&cutting_words(lengths), &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
 }
 
 /// What to mark the joints from.
-pub(super) fn joints(rows: &[JointRow]) -> String {
+pub(super) fn joints(rows: &[JointRow], lengths: Lengths) -> String {
     let heads = ["Joint", ">No.", ">Tenon", ">Shoulders", ">Mortise"];
-    let by = |sizes: &[f64]| sizes.iter().map(|v| tenths(*v)).collect::<Vec<_>>().join(" × ");
     let line = |r: &JointRow| {
         let (t, s, m) = (&r.tenon, &r.shoulders, &r.mortise);
-        let shoulders = [s.top, s.bottom, s.front, s.back].map(tenths).join(", ");
+        let shoulders = [s.top, s.bottom, s.front, s.back].map(|v| lengths.write(v)).join(", ");
         vec![
-            Cell::Noted(format!("{} ({} in {})", r.name, r.letter_guest, r.letter_host), joint_note(r)),
+            Cell::Noted(
+                format!("{} ({} in {})", r.name, r.letter_guest, r.letter_host),
+                joint_note(r, lengths),
+            ),
             Cell::Number(r.quantity.to_string()),
-            Cell::Number(by(&[t.length, t.width, t.thickness])),
+            Cell::Number(lengths.by(&[t.length, t.width, t.thickness])),
             Cell::Number(shoulders),
-            Cell::Number(by(&[m.depth, m.width, m.thickness])),
+            Cell::Number(lengths.by(&[m.depth, m.width, m.thickness])),
         ]
     };
-    with_words(JOINTS_WORDS, &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
+    with_words(&joints_words(lengths), &table(&heads, &rows.iter().map(line).collect::<Vec<_>>(), ""))
 }
 
 /// In which order it goes together.
@@ -71,48 +82,47 @@ pub(super) fn assembly(rows: &[AssemblyRow]) -> String {
 }
 
 /// Heights, haunch, mitre and pegs of a joint in words.
-pub(super) fn joint_note(row: &JointRow) -> String {
+pub(super) fn joint_note(row: &JointRow, lengths: Lengths) -> String {
+    let write = |mm: f64| lengths.write(mm);
     let mut notes = vec![row.kind_name.to_owned()];
     let heights =
-        row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", tenths(*low), tenths(*high)));
+        row.mortise.above_floor.iter().map(|[low, high]| format!("{} to {}", write(*low), write(*high)));
     let heights: Vec<_> = heights.collect();
     if !heights.is_empty() {
         notes.push(format!("mortise from {} above the floor", heights.join(", from ")));
     }
     if let Some(h) = row.haunch {
-        notes.push(format!("haunch {} long, {} wide", tenths(h.length), tenths(h.width)));
+        notes.push(format!("haunch {} long, {} wide", write(h.length), write(h.width)));
     }
     if let Some(m) = &row.mitre {
-        let (short, gap) = (tenths(m.short_length), tenths(m.gap));
+        let (short, gap) = (write(m.short_length), write(m.gap));
         notes.push(format!("end mitred to {short} at the short side, {gap} clear of the {}", m.with));
     }
     for corner in row.corners.iter().filter(|_| row.mitre.is_none()) {
         notes.push(format!("{} with the {}", corner.name, corner.with));
     }
     for t in &row.tongues {
-        let (width, low) = (tenths(t.width), tenths(t.from_bottom));
+        let (width, low) = (write(t.width), write(t.from_bottom));
         notes.push(format!(
             "piece {width} wide, {low} from the lower edge, from {} to {}",
-            tenths(t.from),
-            tenths(t.to)
+            write(t.from),
+            write(t.to)
         ));
     }
     if let Some(w) = &row.wedges {
-        let (kerf, thick, flare) = (tenths(w.kerf), tenths(w.thickness), tenths(w.flare));
+        let (kerf, thick, flare) = (write(w.kerf), write(w.thickness), write(w.flare));
         notes.push(format!(
             "{} wedges {thick} thick in kerfs {kerf} deep, mortise {flare} longer at each end outside",
             w.count
         ));
     }
     if let Some(i) = row.inserts.as_ref().filter(|i| i.into_guest.is_some()) {
-        let (size, deep) = (
-            [i.length, i.width, i.thickness].map(tenths).join(" × "),
-            tenths(i.into_guest.unwrap_or_default()),
-        );
+        let (size, deep) =
+            (lengths.by(&[i.length, i.width, i.thickness]), write(i.into_guest.unwrap_or_default()));
         notes.push(format!("{} × {} {size}, {deep} deep in the {}", i.quantity, i.what, row.guest));
     }
     if let Some(first) = row.pegs.first() {
-        let (size, deep, from) = (tenths(first.size), tenths(first.length), tenths(first.from_face));
+        let (size, deep, from) = (write(first.size), write(first.length), write(first.from_face));
         let many = row.pegs.len();
         notes.push(format!("{many} × {} peg {size}, hole {deep} deep, {from} from the face", first.shape));
     }
@@ -156,16 +166,16 @@ fn timber_row(line: &TimberLine) -> Vec<Cell> {
 }
 
 /// Which boards are taken for it; empty where none are planned.
-pub(super) fn boards(boards: &[BoardsNeeded], bill: Option<&Bill>) -> String {
+pub(super) fn boards(boards: &[BoardsNeeded], bill: Option<&Bill>, lengths: Lengths) -> String {
     if boards.is_empty() {
         return String::new();
     }
-    let rows: Vec<Vec<Cell>> = boards.iter().flat_map(|class| board_rows(class, bill)).collect();
+    let rows: Vec<Vec<Cell>> = boards.iter().flat_map(|class| board_rows(class, bill, lengths)).collect();
     let words = "Rough pieces are planned onto these boards, those of the rack first; offcuts worth keeping are credited.";
     with_words(words, &table(&["Timber", "Thickness", "From", ">Boards", ">Size", ">Each"], &rows, ""))
 }
 
-fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>) -> Vec<Vec<Cell>> {
+fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>, lengths: Lengths) -> Vec<Vec<Cell>> {
     let row = |stack: &Stack, from: &str| {
         let price = bill.filter(|_| stack.each_minor > Money(0));
         let each = price.map_or_else(
@@ -177,7 +187,7 @@ fn board_rows(class: &BoardsNeeded, bill: Option<&Bill>) -> Vec<Vec<Cell>> {
             Cell::Text(thickness_words(class.thickness, class.thickness_mm)),
             Cell::Text(from.to_owned()),
             Cell::Number(stack.count.to_string()),
-            Cell::Number(format!("{} × {}", stack.length, stack.width)),
+            Cell::Number(format!("{} × {}", lengths.near(stack.length), lengths.near(stack.width))),
             Cell::Number(each),
         ]
     };

@@ -4,6 +4,7 @@ use super::spoken::{and, letters, some_of};
 use crate::assembly::{Move, Step, Task};
 use crate::chair::Chair;
 use crate::joint::Joint;
+use crate::length::Lengths;
 use crate::part::{Part, PartId, Role, Side};
 use crestrail_geometry::Vec3;
 use serde::Serialize;
@@ -21,18 +22,18 @@ pub struct AssemblyRow {
     pub letters: Vec<String>,
 }
 
-/// The steps of a chair, in their order.
-pub fn assembly_steps(chair: &Chair) -> Vec<AssemblyRow> {
-    chair.assembly.steps.iter().map(|step| row(chair, step)).collect()
+/// The steps of a chair, in their order, with lengths in sentences written as `lengths` says.
+pub fn assembly_steps(chair: &Chair, lengths: Lengths) -> Vec<AssemblyRow> {
+    chair.assembly.steps.iter().map(|step| row(chair, step, lengths)).collect()
 }
 
-fn row(chair: &Chair, step: &Step) -> AssemblyRow {
+fn row(chair: &Chair, step: &Step, lengths: Lengths) -> AssemblyRow {
     let moves = distinct(step);
     let mut moved: Vec<PartId> = step.moves.iter().flat_map(|m| m.goes_in.iter().copied()).collect();
     moved.sort_unstable();
     let shown = moved.iter().filter(|id| step.task == Task::Peg || !is_driven(id));
     let (title, say) = match step.task {
-        Task::Join => (join_title(step), joined(chair, step, &moves)),
+        Task::Join => (join_title(step), joined(chair, step, &moves, lengths)),
         Task::Peg => {
             (format!("{} of the {}", capital(&driven_names(&moved)), whole_name(step)), pegged(chair, step))
         }
@@ -40,7 +41,7 @@ fn row(chair: &Chair, step: &Step) -> AssemblyRow {
             let what = some_of(&parts(chair, &moved));
             (capital(&what), format!("Weave {} round the rails.", what.replace("woven ", "")))
         }
-        Task::Lay => (capital(&some_of(&parts(chair, &moved))), laid(chair, &moves)),
+        Task::Lay => (capital(&some_of(&parts(chair, &moved))), laid(chair, &moves, lengths)),
     };
     AssemblyRow { number: step.number, title, say, letters: letters(shown.filter_map(|id| chair.part(*id))) }
 }
@@ -115,8 +116,8 @@ fn join_title(step: &Step) -> String {
     if is_double(step) { format!("Two {name}, left and right") } else { capital(&name) }
 }
 
-fn joined(chair: &Chair, step: &Step, moves: &[&Move]) -> String {
-    let mut told: Vec<String> = moves.iter().map(|m| brought(chair, m)).collect();
+fn joined(chair: &Chair, step: &Step, moves: &[&Move], lengths: Lengths) -> String {
+    let mut told: Vec<String> = moves.iter().map(|m| brought(chair, m, lengths)).collect();
     told.extend(lying_between(chair, step));
     if is_double(step) {
         told.push("Make the other one as its mirror image.".to_owned());
@@ -127,7 +128,7 @@ fn joined(chair: &Chair, step: &Step, moves: &[&Move]) -> String {
 }
 
 /// Such as `Push the back leg (B) onto the side rail (D) from behind, the last 36 mm with its tenons.`
-fn brought(chair: &Chair, m: &Move) -> String {
+fn brought(chair: &Chair, m: &Move, lengths: Lengths) -> String {
     let moved = parts(chair, &m.goes_in);
     let what = if moved.len() > 1 && has_joints_within(chair, &m.goes_in) {
         let side = match moved[0].id.side {
@@ -155,7 +156,7 @@ fn brought(chair: &Chair, m: &Move) -> String {
     let enters = crossing().all(|joint| m.goes_in.contains(&joint.guest));
     let to = if enters { "into" } else { "onto" };
     let slide = if m.by > 0.0 {
-        format!("; they slide in each other the last {:.0} mm", m.by)
+        format!("; they slide in each other the last {}", lengths.tape(m.by))
     } else {
         String::new()
     };
@@ -189,15 +190,15 @@ fn pegged(chair: &Chair, step: &Step) -> String {
     format!("Drive {} {names} ({}): {}.", ids().count(), letters.join(", "), and(&ways))
 }
 
-fn laid(chair: &Chair, moves: &[&Move]) -> String {
+fn laid(chair: &Chair, moves: &[&Move], lengths: Lengths) -> String {
     let told = moves.iter().map(|m| {
         let what = some_of(&parts(chair, &m.goes_in));
         match m.before {
             None => format!("Bring {what} into place {}.", from(m.direction)),
             Some(before) => format!(
-                "Bring {what} close {}, then the last {:.0} mm {}.",
+                "Bring {what} close {}, then the last {} {}.",
                 from(before),
-                m.by,
+                lengths.tape(m.by),
                 from(m.direction)
             ),
         }
@@ -244,7 +245,7 @@ mod tests {
     #[test]
     fn the_default_chair_is_told_in_order() {
         let chair = Chair::resolve(&Design::default(), &Bench::default()).unwrap();
-        let rows = assembly_steps(&chair);
+        let rows = assembly_steps(&chair, Lengths::Millimetres);
         rows.iter().for_each(|row| println!("{} {}: {} {:?}", row.number, row.title, row.say, row.letters));
         assert_eq!(rows[0].title, "Two side frames, left and right");
         assert_eq!(rows[0].letters, ["A", "B"]);

@@ -94,6 +94,18 @@ pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refu
     Ok(found)
 }
 
+/// Refuses paper on which no pages are read: a roll, and sheets for large drawings. `what` begins the sentence, such as
+/// `The bench book is`.
+pub fn of_pages(paper: &Paper, what: &str) -> Result<(), Refusal> {
+    if paper.is_page() {
+        return Ok(());
+    }
+    let pages: Vec<&str> = PAPERS.iter().filter(|paper| paper.is_page()).map(|paper| paper.label).collect();
+    let why =
+        format!("{what} printed on pages, not on {}. Choose one of: {}.", paper.label, pages.join(", "));
+    Err(Refusal::new("paper", why))
+}
+
 /// The paper with this name.
 pub fn paper(name: &str) -> Result<&'static Paper, Refusal> {
     Paper::named(name).ok_or_else(|| {

@@ -3,6 +3,7 @@
 use super::pens::{self, Pen};
 use super::spread::{Wish, spread};
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crate::part::Role;
 use crestrail_sheet::{Align, Item, Weight};
 use kurbo::{Point, Rect, Vec2};
@@ -14,8 +15,8 @@ pub(super) struct Level {
 }
 
 impl Level {
-    pub(super) fn words(&self) -> String {
-        format!("{}  {}", self.what.join(", "), pens::mm(self.height))
+    pub(super) fn words(&self, lengths: Lengths) -> String {
+        format!("{}  {}", self.what.join(", "), lengths.write(self.height))
     }
 }
 
@@ -65,7 +66,7 @@ fn is_level(role: Role) -> bool {
 }
 
 /// Ticks on an upright line with heights to the left of it.
-pub(super) fn written(levels: &[Level], x: f64) -> Vec<Item> {
+pub(super) fn written(levels: &[Level], x: f64, lengths: Lengths) -> Vec<Item> {
     let wishes: Vec<Wish> = levels.iter().map(|level| Wish { at: level.height, room: 5.0 }).collect();
     let places = spread(&wishes, 0.0);
     let top = levels.last().map_or(0.0, |level| level.height);
@@ -74,7 +75,7 @@ pub(super) fn written(levels: &[Level], x: f64) -> Vec<Item> {
         let (tick, knee) = (Point::new(x, -level.height), Point::new(x - 7.0, -place));
         items.push(pens::lines(vec![pens::open(&[tick + Vec2::new(4.0, 0.0), tick, knee])], Pen::Thin));
         let at = knee + Vec2::new(-1.0, 1.2);
-        items.push(pens::words(&level.words(), at, Align::End, pens::LETTERS, Weight::Regular));
+        items.push(pens::words(&level.words(lengths), at, Align::End, pens::LETTERS, Weight::Regular));
     }
     items
 }

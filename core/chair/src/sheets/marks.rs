@@ -5,6 +5,7 @@ use super::pens::{self, Pen};
 use crate::chair::Chair;
 use crate::housing::{Cut, Housing};
 use crate::joint::{Joint, Kind, Peg, PegShape};
+use crate::length::Lengths;
 use crate::part::{Part, PartId};
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
@@ -36,6 +37,7 @@ pub(super) struct Subject<'a> {
     /// In the part's own frame.
     pub(super) look: Look,
     pub(super) outline: &'a [Point],
+    pub(super) lengths: Lengths,
 }
 
 /// Faces turned to the eye by more than this (the cosine of 45°) are looked at.
@@ -80,7 +82,8 @@ impl Subject<'_> {
 
     fn mortise_words(&self, joint: &Joint) -> String {
         let (letter, mortise) = (self.letter(joint.guest), &joint.mortise);
-        let [width, cutter, depth] = [mortise.width, mortise.thickness, mortise.depth].map(pens::mm);
+        let [width, cutter, depth] =
+            [mortise.width, mortise.thickness, mortise.depth].map(|v| self.lengths.write(v));
         match joint.kind {
             Kind::Dowels => format!("{letter}: 2 holes Ø {cutter}, {depth} deep"),
             Kind::Through => format!("{letter}: {width} × {cutter}, through"),
@@ -91,7 +94,7 @@ impl Subject<'_> {
     fn tenon(&self, joint: &Joint, marks: &mut Marks) -> Result<(), Unbuildable> {
         let letter = self.letter(joint.host);
         let [width, thickness, length] =
-            [joint.tenon.width, joint.tenon.thickness, joint.tenon.length].map(pens::mm);
+            [joint.tenon.width, joint.tenon.thickness, joint.tenon.length].map(|v| self.lengths.write(v));
         let (mut middle, mut within) = (None, self.outline.to_vec());
         for body in &joint.tenon.bodies {
             let shape = self.shadow(body)?;
@@ -148,7 +151,7 @@ impl Subject<'_> {
         let Some(rect) = pens::around(&shape) else { return Ok(()) };
         marks.items.push(pens::lines(vec![pens::closed(&shape)], Pen::Hidden));
         let kind = if housing.cut == Cut::Groove { "groove" } else { "slot" };
-        let [width, depth] = [housing.width, housing.depth].map(pens::mm);
+        let [width, depth] = [housing.width, housing.depth].map(|v| self.lengths.write(v));
         let letter = self.letter(housing.guest);
         marks
             .labels

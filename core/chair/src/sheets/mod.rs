@@ -4,7 +4,7 @@
 
 mod choice;
 mod dimension;
-mod flow;
+mod hatch;
 mod heights;
 mod look;
 mod marks;
@@ -23,12 +23,12 @@ mod work;
 #[cfg(test)]
 mod tests;
 
-pub use choice::{Listed, Pages, chosen, listed, paper};
+pub use choice::{Listed, Pages, chosen, listed, of_pages, paper};
 pub use print::{Print, bound, print};
 pub use rod::rod;
 pub use scaled::{Label, Measure, Order, drawing, is_drawing, measures, view_edges};
 pub use template::templates;
-pub use work::{Bound, WorkSheets, bound_work, work_card, work_pages, work_paper};
+pub use work::{Bound, WorkSheets, bound_work, one_below_the_other, work_card, work_pages};
 
 use crate::chair::Chair;
 use crate::length::Lengths;
@@ -48,11 +48,11 @@ pub struct FullSize {
     pub sheet: Sheet,
 }
 
-/// All of a chair: templates in the order of the letters, the rod, then the setting-out sheets with their figures in
-/// these lengths.
+/// All of a chair, with figures in these lengths: templates in the order of the letters, the rod, then the setting-out
+/// sheets.
 pub fn full_size(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
-    let mut sheets = templates(chair)?;
-    sheets.extend(rod(chair)?);
+    let mut sheets = templates(chair, lengths)?;
+    sheets.extend(rod(chair, lengths)?);
     sheets.extend(setting::setting_out(chair, lengths)?);
     Ok(sheets)
 }

@@ -1,7 +1,7 @@
 //! The words on a template.
 
-use super::pens;
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crate::part::{Part, Side};
 use crestrail_geometry::Vec3;
 
@@ -22,12 +22,11 @@ pub(super) fn heading(chair: &Chair, part: &Part) -> String {
 }
 
 /// Timber, size, and what to do for the other hand.
-pub(super) fn lines(chair: &Chair, part: &Part) -> Vec<String> {
-    let [length, width, thickness] = [part.size.length, part.size.width, part.size.thickness].map(pens::mm);
-    let mut lines = vec![format!(
-        "{}, {length} × {width} × {thickness} mm between shoulders and ends",
-        part.material.name()
-    )];
+pub(super) fn lines(chair: &Chair, part: &Part, lengths: Lengths) -> Vec<String> {
+    let size = lengths.by(&[part.size.length, part.size.width, part.size.thickness]);
+    let mut lines =
+        vec![format!("{}, {size} {} between shoulders and ends", part.material.name(), lengths.unit())];
+    lines.extend(lengths.note());
     if part.id.side == Side::Right {
         lines.push("Drawn for the right of the chair; for the left turn the template over.".to_owned());
     }

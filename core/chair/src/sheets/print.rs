@@ -84,7 +84,8 @@ fn bookmark(title: &str, page: usize) -> Bookmark {
     Bookmark { title: title.to_owned(), page, children: Vec::new() }
 }
 
-fn attached(design: &str) -> Attachment {
+/// The design inside, so that the sheets can be made again.
+pub(super) fn attached(design: &str) -> Attachment {
     Attachment {
         name: "design.json".to_owned(),
         media: "application/json",

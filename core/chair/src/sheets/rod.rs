@@ -6,6 +6,7 @@ use super::pens::{self, Pen};
 use super::{FullSize, dimension};
 use crate::chair::{Chair, PartBody};
 use crate::joint::Joint;
+use crate::length::Lengths;
 use crate::part::Part;
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
@@ -68,11 +69,11 @@ fn elevations() -> [Elevation; 3] {
 }
 
 /// The three drawings of the rod.
-pub fn rod(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
-    elevations().iter().map(|elevation| drawn(chair, elevation)).collect()
+pub fn rod(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
+    elevations().iter().map(|elevation| drawn(chair, elevation, lengths)).collect()
 }
 
-fn drawn(chair: &Chair, elevation: &Elevation) -> Result<FullSize, Unbuildable> {
+fn drawn(chair: &Chair, elevation: &Elevation, lengths: Lengths) -> Result<FullSize, Unbuildable> {
     let look = &elevation.look;
     let corners: Vec<Point> = (chair.pieces())
         .flat_map(|(part, body)| body.solid.vertices.iter().map(|&v| look.flat(part.place.point(v))))
@@ -84,14 +85,17 @@ fn drawn(chair: &Chair, elevation: &Elevation) -> Result<FullSize, Unbuildable> 
     items.extend(axis(elevation, &whole));
     items.push(pens::group("layer", "letters", letters(chair, look, &picture)));
     let levels = if elevation.stands { levels(chair, &whole) } else { Vec::new() };
-    items.extend(measures(&levels, &whole));
-    let words = levels.iter().map(|level| pens::length(&level.words(), pens::LETTERS));
+    items.extend(measures(&levels, &whole, lengths));
+    let words = levels.iter().map(|level| pens::length(&level.words(lengths), pens::LETTERS));
     let left = LEFT + words.fold(0.0, f64::max);
     let shift = Vec2::new(left - whole.x0, ABOVE - whole.y0);
     let mut moved: Vec<Item> = items.iter().map(|item| item.moved(shift)).collect();
     let title = format!("Rod: {}", elevation.title.to_lowercase());
     let at = Point::new(left, 8.0);
     moved.push(pens::words(&title, at, Align::Start, pens::TITLE, Weight::Medium));
+    let foot = Point::new(left, ABOVE + whole.height() + BELOW - 3.0);
+    let note = lengths.note();
+    moved.extend(note.map(|note| pens::words(&note, foot, Align::Start, pens::LETTERS, Weight::Regular)));
     let sheet = Sheet {
         width: whole.width() + left + RIGHT,
         height: whole.height() + ABOVE + BELOW,
@@ -252,13 +256,13 @@ fn top(picture: &Picture, p: Point) -> Option<usize> {
 }
 
 /// The sizes over all; at the left the heights of what is level, where there are any.
-fn measures(levels: &[Level], whole: &Rect) -> Vec<Item> {
+fn measures(levels: &[Level], whole: &Rect, lengths: Lengths) -> Vec<Item> {
     let low = [Point::new(whole.x0, whole.y1), Point::new(whole.x1, whole.y1)];
-    let across = dimension::level(low[0], low[1], whole.y1 + OVERALL, &pens::mm(whole.width()));
+    let across = dimension::level(low[0], low[1], whole.y1 + OVERALL, &lengths.write(whole.width()));
     let left = [Point::new(whole.x0, whole.y0), Point::new(whole.x0, whole.y1)];
     let upright = match levels {
-        [] => dimension::upright(left[0], left[1], whole.x0 - OVERALL, &pens::mm(whole.height())),
-        levels => pens::group("layer", "heights", written(levels, whole.x0 - HEIGHTS)),
+        [] => dimension::upright(left[0], left[1], whole.x0 - OVERALL, &lengths.write(whole.height())),
+        levels => pens::group("layer", "heights", written(levels, whole.x0 - HEIGHTS, lengths)),
     };
     vec![across, upright]
 }

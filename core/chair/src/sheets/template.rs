@@ -7,6 +7,7 @@ use super::spread::{Wish, spread};
 use super::{FullSize, dimension, notes};
 use crate::chair::Chair;
 use crate::housing::Cut;
+use crate::length::Lengths;
 use crate::material::Material;
 use crate::part::{Part, Side};
 use crate::solids::not_closed;
@@ -34,7 +35,7 @@ const APART: f64 = 4.0;
 
 /// One template for each letter whose parts have an outline that is no plain rectangle. Left parts are drawn as
 /// their right twins.
-pub fn templates(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
+pub fn templates(chair: &Chair, lengths: Lengths) -> Result<Vec<FullSize>, Unbuildable> {
     let mut made: Vec<FullSize> = Vec::new();
     let mut letters: Vec<&str> = Vec::new();
     for part in chair.parts.iter().filter(|part| part.id.side != Side::Left && may_have_one(part)) {
@@ -42,7 +43,7 @@ pub fn templates(chair: &Chair) -> Result<Vec<FullSize>, Unbuildable> {
             continue;
         }
         letters.push(&part.letter);
-        made.extend(template(chair, part)?);
+        made.extend(template(chair, part, lengths)?);
     }
     Ok(made)
 }
@@ -62,23 +63,24 @@ struct View {
     /// Around the timber, and around the tenons too.
     timber: Rect,
     whole: Rect,
+    lengths: Lengths,
 }
 
-fn template(chair: &Chair, part: &Part) -> Result<Option<FullSize>, Unbuildable> {
+fn template(chair: &Chair, part: &Part, lengths: Lengths) -> Result<Option<FullSize>, Unbuildable> {
     let solid = timber(chair, part)?;
     let mut views = Vec::new();
     for up in [Vec3::Y, -Vec3::Z] {
         let look = towards_mortises(chair, part, Look::new(Vec3::X, up));
         let lines = Lines::of(&solid, &look);
         if !is_plain(&lines) {
-            views.extend(view(chair, part, look, lines)?);
+            views.extend(view(chair, part, look, lines, lengths)?);
         }
     }
     let title = notes::heading(chair, part);
     Ok((!views.is_empty()).then(|| FullSize {
         name: format!("template-{}", part.letter),
         is_full_size: true,
-        sheet: sheet(&title, &notes::lines(chair, part), &views),
+        sheet: sheet(&title, &notes::lines(chair, part, lengths), &views),
         title,
     }))
 }
@@ -109,14 +111,20 @@ fn is_plain(lines: &Lines) -> bool {
     points.iter().all(near)
 }
 
-fn view(chair: &Chair, part: &Part, look: Look, lines: Lines) -> Result<Option<View>, Unbuildable> {
+fn view(
+    chair: &Chair,
+    part: &Part,
+    look: Look,
+    lines: Lines,
+    lengths: Lengths,
+) -> Result<Option<View>, Unbuildable> {
     let Some(timber) = pens::around(lines.points()) else { return Ok(None) };
     let name = notes::seen_from(part.place.direction(look.toward));
     let outline = &lines.outline[0].points;
-    let mut marks = Subject { chair, part, look, outline }.marks()?;
+    let mut marks = Subject { chair, part, look, outline, lengths }.marks()?;
     marks.labels.sort_by(|a, b| a.at.x.total_cmp(&b.at.x).then(a.at.y.total_cmp(&b.at.y)));
     let whole = pens::around(&marks.reach).map_or(timber, |reach| timber.union(reach));
-    Ok(Some(View { name, lines, marks, timber, whole }))
+    Ok(Some(View { name, lines, marks, timber, whole, lengths }))
 }
 
 fn sheet(title: &str, notes: &[String], views: &[View]) -> Sheet {
@@ -151,7 +159,7 @@ fn sheet(title: &str, notes: &[String], views: &[View]) -> Sheet {
 impl View {
     /// All of it, and how far it reaches to the right.
     fn drawn(&self) -> (Vec<Item>, f64) {
-        let View { lines, marks, timber, whole, .. } = self;
+        let View { lines, marks, timber, whole, lengths, .. } = self;
         let mut items = vec![
             pens::lines(lines.edges.clone(), Pen::Thin),
             pens::group("outline", self.name, vec![pens::lines(lines.outline.clone(), Pen::Outline)]),
@@ -159,10 +167,10 @@ impl View {
         items.push(pens::group("marks", self.name, marks.items.clone()));
         let (labels, end) = self.labels();
         items.push(pens::group("labels", self.name, labels));
-        let across = pens::mm(timber.height());
+        let across = lengths.write(timber.height());
         items.push(dimension::upright(timber.origin(), lower_left(timber), whole.x0 - 7.0, &across));
         let (left, right) = (lower_left(timber), Point::new(timber.x1, timber.y1));
-        items.push(dimension::level(left, right, whole.y1 + LENGTH, &pens::mm(timber.width())));
+        items.push(dimension::level(left, right, whole.y1 + LENGTH, &lengths.write(timber.width())));
         let (middle, low) = (timber.center().x, whole.y1 + GRAIN);
         let half = (timber.width() / 2.0 - 40.0).clamp(8.0, 40.0);
         let middle = middle.max(timber.x0 + 42.0 + half);

@@ -147,7 +147,8 @@ fn drawn(values: serde_json::Value, paper_name: &str, wanted: &str) -> Vec<FullS
     };
     let label = Label { title: "Chair", owner: "A workshop", number: "1", date: "2026-03-09" };
     let paper = paper(paper_name).expect("a paper");
-    drawing(&Order { chair: &chair, service: &service, paper, label }, wanted).expect("sheets")
+    drawing(&Order { chair: &chair, service: &service, paper, lengths: Lengths::Millimetres, label }, wanted)
+        .expect("sheets")
 }
 
 fn words_of(sheet: &FullSize) -> Vec<String> {

@@ -17,6 +17,8 @@ pub struct Clamp {
     pub count: usize,
     /// Between the faces that the jaws press on, mm, without pads.
     pub opening: f64,
+    /// The opening as it is written, with its unit.
+    pub told: String,
 }
 
 /// The clamps of a step: one along each line of parts whose joints it closes, over the hosts at both of its ends.
@@ -37,7 +39,10 @@ pub(super) fn clamps(bench: &Bench<'_>, step: &Step) -> Vec<Clamp> {
         let alike = |c: &&mut Clamp| c.letter == letter && (c.opening - opening).abs() < 0.5;
         match clamps.iter_mut().find(alike) {
             Some(clamp) => clamp.count += 1,
-            None => clamps.push(Clamp { along, letter, count: 1, opening }),
+            None => {
+                let told = bench.lengths.tape(opening);
+                clamps.push(Clamp { along, letter, count: 1, opening, told });
+            }
         }
     }
     clamps

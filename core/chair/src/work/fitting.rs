@@ -3,7 +3,7 @@
 use super::cautions::{DUST, GLUE, STAPLES};
 use super::clamps::{clamps, closed};
 use super::square::tapes;
-use super::{Bench, PRACTICE, WorkStep};
+use super::{Bench, PRACTICE, Shows, WorkStep};
 use crate::assembly::{Step, Task};
 use crate::lists::{AssemblyRow, assembly_steps};
 use crate::part::PartId;
@@ -21,23 +21,36 @@ pub(super) fn frame(bench: &Bench<'_>) -> Vec<WorkStep> {
     steps
 }
 
-/// What is laid on, screwed down or woven when the finish is dry.
+/// What is laid on, screwed down or woven when the finish is dry; each takes of the hours of the seat what is spent on the
+/// parts that come in it.
 pub(super) fn seat(bench: &Bench<'_>) -> Vec<WorkStep> {
-    let mut steps: Vec<WorkStep> = told(bench, |task| matches!(task, Task::Lay | Task::Weave))
-        .map(|(step, row)| seated(bench, step, row))
-        .collect();
-    // The hours of the seat are kept for all of it.
-    if let Some(last) = steps.last_mut() {
-        last.minutes = bench.minutes(Stage::Seat).filter(|m| *m > 0.0);
+    let own: Vec<(&Step, AssemblyRow)> =
+        told(bench, |task| matches!(task, Task::Lay | Task::Weave)).collect();
+    let mut hours = vec![0.0; own.len()];
+    for row in bench.rows(Stage::Seat) {
+        let laid = |step: &Step| {
+            let ids = step.moves.iter().flat_map(|m| &m.goes_in);
+            ids.filter_map(|id| bench.chair.part(*id)).filter(|part| row.parts.contains(&part.letter)).count()
+        };
+        let counts: Vec<f64> = own.iter().map(|(step, _)| laid(step) as f64).collect();
+        let all: f64 = counts.iter().sum();
+        // What is counted by no part of these steps, such as ledges that were glued in before, is made ready in the last.
+        let last = |i: usize| if i + 1 == own.len() { 1.0 } else { 0.0 };
+        for (i, count) in counts.into_iter().enumerate() {
+            hours[i] += row.hours * if all > 0.0 { count / all } else { last(i) };
+        }
     }
-    steps
+    let minutes = hours.into_iter().map(|hours: f64| (hours * 60.0).round());
+    let minutes = minutes.map(|minutes| bench.labour.map(|_| minutes).filter(|minutes| *minutes > 0.0));
+    let steps = own.into_iter().zip(minutes);
+    steps.map(|((step, row), minutes)| WorkStep { minutes, ..seated(bench, step, row) }).collect()
 }
 
 fn told<'a>(
     bench: &'a Bench<'_>,
     wanted: impl Fn(Task) -> bool + 'a,
 ) -> impl Iterator<Item = (&'a Step, AssemblyRow)> + 'a {
-    let rows = assembly_steps(bench.chair);
+    let rows = assembly_steps(bench.chair, bench.lengths);
     bench.chair.assembly.steps.iter().zip(rows).filter(move |(step, _)| wanted(step.task))
 }
 
@@ -54,11 +67,12 @@ fn dry_fit(bench: &Bench<'_>) -> WorkStep {
         tools: vec!["clamps of all steps, with pads".to_owned(), "tape or stick for diagonals, square, winding sticks".to_owned(), "rubber mallet".to_owned()],
         tapes: tapes(bench, &all),
         checks: vec![
-            "Every shoulder is closed all round, and no feeler of 0.1 mm goes in (common practice, no source).".to_owned(),
+            format!("Every shoulder is closed all round, and no feeler of {} goes in ({PRACTICE}).", bench.lengths.say_fine(0.1)),
             "No twist: winding sticks over the rails, or all feet on a flat plate.".to_owned(),
             "All clamps are set to their openings and lie ready in the order of the steps.".to_owned(),
         ],
         minutes: bench.minutes_of(Operation::DryFit, 1.0),
+        shows: Some(Shows::Together(all)),
         ..WorkStep::new(Stage::Assembly, "Dry fit")
     }
 }
@@ -106,6 +120,7 @@ fn glue_up(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
         minutes: bench.minutes_of(Operation::GlueUp, 1.0 / stages as f64),
         wait_hours: bench.rates().map(|rates| rates.glue_waits).filter(|h| *h > 0.0 && joints > 0),
         assembly: Some(step.number),
+        shows: Some(Shows::Assembly(step.number)),
         ..WorkStep::new(Stage::Assembly, row.title)
     }
 }
@@ -116,10 +131,10 @@ fn pegs(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
     let mut sizes: Vec<f64> = bench.chair.joints.iter().flat_map(|j| &j.pegs).map(|peg| peg.size).collect();
     sizes.sort_by(f64::total_cmp);
     sizes.dedup();
-    let drills = crate::lists::and(&sizes.iter().map(|s| super::tools::number(*s)).collect::<Vec<_>>());
+    let drills = crate::lists::and(&sizes.iter().map(|size| bench.lengths.tool(*size)).collect::<Vec<_>>());
     let mut tools = vec!["hammer, flush saw, chisel".to_owned()];
     if !sizes.is_empty() {
-        tools.push(format!("drill {drills} mm with a stop"));
+        tools.push(format!("drill {drills} with a stop"));
     }
     WorkStep {
         say: vec![row.say, "Point the pegs a little, drive them with glue on the last third, stop when the sound changes. Saw them off and pare them flush when the glue is hard.".to_owned()],
@@ -129,6 +144,7 @@ fn pegs(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
         cautions: vec![DUST],
         minutes: bench.minutes_of(Operation::Peg, of(step) as f64 / all.max(1) as f64),
         assembly: Some(step.number),
+        shows: Some(Shows::Assembly(step.number)),
         ..WorkStep::new(Stage::Assembly, row.title)
     }
 }
@@ -161,6 +177,7 @@ fn seated(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
         ],
         cautions: if weaves { vec![STAPLES] } else { Vec::new() },
         assembly: Some(step.number),
+        shows: Some(Shows::Assembly(step.number)),
         ..WorkStep::new(Stage::Seat, row.title)
     }
 }

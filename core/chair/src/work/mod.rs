@@ -17,6 +17,7 @@ mod tests;
 
 use crate::chair::Chair;
 use crate::labour::{Labour, LabourRow};
+use crate::length::Lengths;
 use crate::part::PartId;
 use crate::shop::{Labour as Rates, Operation, Shop, Stage};
 use serde::Serialize;
@@ -53,9 +54,27 @@ pub struct WorkStep {
     /// Hours of the clock before the next step; nothing where there is no wait, or none is known.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub wait_hours: Option<f64>,
-    /// The step of the assembly that it does, counted from 1; of this there is a picture.
+    /// The step of the assembly that it does, counted from 1.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub assembly: Option<usize>,
+    /// What its picture shows; nothing where it has none.
+    #[serde(skip)]
+    pub shows: Option<Shows>,
+}
+
+/// What the picture of a step shows.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Shows {
+    /// These parts as squared timber, apart.
+    Blanks(Vec<PartId>),
+    /// These parts sawn to their outline, without joints, apart.
+    Shaped(Vec<PartId>),
+    /// These parts with their joints cut, apart.
+    Jointed(Vec<PartId>),
+    /// These parts together.
+    Together(Vec<PartId>),
+    /// The step of the assembly with this number.
+    Assembly(usize),
 }
 
 /// A caution, and who says so.
@@ -72,14 +91,15 @@ pub(crate) const PRACTICE: &str = "common practice, no source";
 
 /// What the steps are made from.
 pub(crate) struct Bench<'a> {
+    pub(crate) lengths: Lengths,
     pub(crate) chair: &'a Chair,
     pub(crate) shop: &'a Shop,
     pub(crate) labour: Option<&'a Labour>,
 }
 
-/// All steps of a chair, made alone: `labour` as the report tells it.
-pub fn order_of_work(chair: &Chair, shop: &Shop, labour: Option<&Labour>) -> Vec<WorkStep> {
-    let bench = Bench { chair, shop, labour };
+/// All steps of a chair, made alone: `labour` as the report tells it, lengths in sentences written as `lengths` says.
+pub fn order_of_work(chair: &Chair, shop: &Shop, labour: Option<&Labour>, lengths: Lengths) -> Vec<WorkStep> {
+    let bench = Bench { lengths, chair, shop, labour };
     let mut steps = preparing::steps(&bench);
     steps.extend(fitting::frame(&bench));
     steps.push(preparing::finish(&bench));
@@ -107,6 +127,7 @@ impl WorkStep {
             minutes: None,
             wait_hours: None,
             assembly: None,
+            shows: None,
         }
     }
 }

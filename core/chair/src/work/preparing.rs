@@ -1,8 +1,9 @@
 //! The steps before and after the chair is put together.
 
 use super::cautions::{CHISELS, DUST, MACHINES, NOISE, RAGS, SHORT_PIECES, SOLVENTS, TRIAL};
-use super::{Bench, WorkStep, tools};
-use crate::part::{Part, PartId};
+use super::{Bench, PRACTICE, Shows, WorkStep, tools};
+use crate::assembly::Task;
+use crate::part::{Part, PartId, Side};
 use crate::shop::{Method, Stage};
 
 /// Stock, curves, joints, surfaces.
@@ -30,11 +31,12 @@ fn timber(bench: &Bench<'_>) -> WorkStep {
         ],
         letters: bench.letters(sticks(bench, |_| true)),
         tools: lines(&["moisture meter", "saws", "jointer and thickness planer, or bench planes", "square, straightedge, callipers"]),
-        checks: lines(&[
-            "Moisture within 1 % of what the design is made at (common practice, no source).",
-            "Every part square, straight and within 0.2 mm of its thickness, for that is what joints are gauged from (common practice, no source).",
-            "Left and right parts lie as pairs, their grain mirrored, letters on the faces that will not be seen.",
-        ]),
+        checks: vec![
+            "Moisture within 1 % of what the design is made at (common practice, no source).".to_owned(),
+            format!("Every part square, straight and within {} of its thickness, for that is what joints are gauged from ({PRACTICE}).", bench.lengths.say_fine(0.2)),
+            "Left and right parts lie as pairs, their grain mirrored, letters on the faces that will not be seen.".to_owned(),
+        ],
+        shows: Some(Shows::Blanks(sticks(bench, |_| true).collect())),
         cautions: vec![MACHINES, DUST, NOISE],
         minutes: bench.minutes(Stage::Timber),
         ..WorkStep::new(Stage::Timber, Stage::Timber.name())
@@ -49,7 +51,8 @@ fn curves(bench: &Bench<'_>) -> Option<WorkStep> {
         ],
         letters,
         tools: lines(&["templates at full size", "bandsaw or turning saw", "spokeshave, rasp, or router with a template and bearing cutter"]),
-        checks: lines(&["Left and right laid on each other show no gap of more than 0.5 mm (common practice, no source)."]),
+        checks: vec![format!("Left and right laid on each other show no gap of more than {} ({PRACTICE}).", bench.lengths.say_fine(0.5))],
+        shows: Some(Shows::Shaped(sticks(bench, |part| part.sawn_to_outline).collect())),
         cautions: vec![MACHINES, SHORT_PIECES, DUST],
         minutes: bench.minutes(Stage::Shaping),
         ..WorkStep::new(Stage::Shaping, Stage::Shaping.name())
@@ -77,8 +80,34 @@ fn joints(bench: &Bench<'_>) -> WorkStep {
         ]),
         cautions: if by_hand { vec![CHISELS, DUST] } else { vec![MACHINES, CHISELS, DUST, NOISE] },
         minutes: bench.minutes(Stage::Joints),
+        shows: corner(bench).map(Shows::Jointed),
         ..WorkStep::new(Stage::Joints, Stage::Joints.name())
     }
+}
+
+/// The leg with the most joints on the right, and what enters it.
+fn corner(bench: &Bench<'_>) -> Option<Vec<PartId>> {
+    let joints = &bench.chair.joints;
+    let entering = |id: PartId| joints.iter().filter(move |joint| joint.host == id);
+    let legs = bench.chair.parts.iter().filter(|part| part.id.side == Side::Right);
+    // Of several with as many the first stays.
+    let most = legs
+        .map(|part| part.id)
+        .reduce(|best, id| if entering(id).count() > entering(best).count() { id } else { best })?;
+    let mut all: Vec<PartId> = entering(most).map(|joint| joint.guest).collect();
+    all.sort_unstable();
+    all.dedup();
+    (!all.is_empty()).then(|| core::iter::once(most).chain(all).collect())
+}
+
+/// What stands together before seat and pad are laid on.
+fn framed(bench: &Bench<'_>) -> Vec<PartId> {
+    let joined = bench.chair.assembly.steps.iter().filter(|step| matches!(step.task, Task::Join | Task::Peg));
+    let all = joined.flat_map(|step| &step.moves).flat_map(|m| m.goes_in.iter().chain(&m.into).copied());
+    let mut all: Vec<PartId> = all.collect();
+    all.sort_unstable();
+    all.dedup();
+    all
 }
 
 fn surfaces(bench: &Bench<'_>) -> WorkStep {
@@ -91,6 +120,7 @@ fn surfaces(bench: &Bench<'_>) -> WorkStep {
         checks: lines(&["Side light shows no mark of a machine.", "No sharp edge is left where somebody sits, leans or lifts the chair."]),
         cautions: vec![DUST],
         minutes: bench.minutes(Stage::Surface),
+        shows: Some(Shows::Jointed(sticks(bench, |_| true).collect())),
         ..WorkStep::new(Stage::Surface, Stage::Surface.name())
     }
 }
@@ -119,6 +149,7 @@ pub(super) fn finish(bench: &Bench<'_>) -> WorkStep {
         ]),
         cautions: vec![SOLVENTS, RAGS, TRIAL],
         minutes: bench.minutes(Stage::Finish),
+        shows: Some(Shows::Together(framed(bench))),
         wait_hours: bench.rates().map(|rates| rates.coat_waits * f64::from(coats)).filter(|h| *h > 0.0),
         ..WorkStep::new(Stage::Finish, Stage::Finish.name())
     }

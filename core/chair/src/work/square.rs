@@ -55,20 +55,20 @@ pub(super) fn tapes(bench: &Bench<'_>, joined: &[PartId]) -> Vec<Tape> {
     let both = |role: Role| has(role, Side::Left) && has(role, Side::Right);
     let mut tapes = Vec::new();
     if both(Role::FrontLeg) && both(Role::BackLeg) {
-        let say = "Over the feet, from the outer corner of a front leg to that of the back leg across: both ways alike, {} mm.";
+        let say = "Over the feet, from the outer corner of a front leg to that of the back leg across: both ways alike, {}.";
         tapes.extend(crossing(bench, FRONT_FOOT, BACK_FOOT, say));
     }
     if both(Role::FrontLeg) {
-        let say = "In front, from the foot of one front leg to the top of the other, at their outer corners: both ways alike, {} mm.";
+        let say = "In front, from the foot of one front leg to the top of the other, at their outer corners: both ways alike, {}.";
         tapes.extend(crossing(bench, FRONT_FOOT, FRONT_TOP, say));
     }
     if both(Role::BackLeg) {
-        let say = "Behind, from the foot of one back leg to the top of the other, at their outer corners: both ways alike, {} mm.";
+        let say = "Behind, from the foot of one back leg to the top of the other, at their outer corners: both ways alike, {}.";
         tapes.extend(crossing(bench, BACK_FOOT, BACK_TOP, say));
     }
     if tapes.is_empty() && has(Role::FrontLeg, Side::Right) && has(Role::BackLeg, Side::Right) {
-        let down = "From the top of the front leg to the foot of the back leg, at their outer corners: {} mm in both side frames.";
-        let up = "From the foot of the front leg to the top of the back leg: {} mm in both side frames. The two lengths of one frame differ, for its legs lean differently.";
+        let down = "From the top of the front leg to the foot of the back leg, at their outer corners: {} in both side frames.";
+        let up = "From the foot of the front leg to the top of the back leg: {} in both side frames. The two lengths of one frame differ, for its legs lean differently.";
         tapes.extend(within(bench, FRONT_TOP, BACK_FOOT, down));
         tapes.extend(within(bench, FRONT_FOOT, BACK_TOP, up));
     }
@@ -79,18 +79,19 @@ pub(super) fn tapes(bench: &Bench<'_>, joined: &[PartId]) -> Vec<Tape> {
 fn crossing(bench: &Bench<'_>, from: LegEnd, to: LegEnd, say: &str) -> Option<Tape> {
     let ends = [corner(bench, from, Side::Left)?, corner(bench, to, Side::Right)?];
     let equal = [corner(bench, from, Side::Right)?, corner(bench, to, Side::Left)?];
-    Some(tape(ends, Some(equal), say))
+    Some(tape(bench, ends, Some(equal), say))
 }
 
 /// Within the right side frame.
 fn within(bench: &Bench<'_>, from: LegEnd, to: LegEnd, say: &str) -> Option<Tape> {
-    Some(tape([corner(bench, from, Side::Right)?, corner(bench, to, Side::Right)?], None, say))
+    let ends = [corner(bench, from, Side::Right)?, corner(bench, to, Side::Right)?];
+    Some(tape(bench, ends, None, say))
 }
 
-fn tape(ends: [Corner; 2], equal: Option<[Corner; 2]>, say: &str) -> Tape {
+fn tape(bench: &Bench<'_>, ends: [Corner; 2], equal: Option<[Corner; 2]>, say: &str) -> Tape {
     let [a, b] = [&ends[0], &ends[1]].map(|end| Vec3::new(end.at[0], end.at[1], end.at[2]));
     let length = (b - a).length();
-    Tape { say: say.replace("{}", &format!("{length:.0}")), length, ends, equal }
+    Tape { say: say.replace("{}", &bench.lengths.tape(length)), length, ends, equal }
 }
 
 /// The outermost corner at the end of a leg: away from the middle, and to the front of a front leg, to the back of a back leg.

@@ -1,5 +1,6 @@
 use super::*;
 use crate::design::Design;
+use crate::length::Lengths;
 use crate::lists::cutting_list;
 use crate::report::allowances;
 use serde_json::json;
@@ -9,7 +10,7 @@ fn steps_of(design: &Design) -> (Chair, Vec<WorkStep>) {
     let chair = Chair::resolve(design, &shop.bench()).expect("a chair");
     let rows = cutting_list(&chair, &allowances(design), shop.thicknesses);
     let labour = Labour::of(&chair, &rows, &shop, 1);
-    let steps = order_of_work(&chair, &shop, labour.as_ref());
+    let steps = order_of_work(&chair, &shop, labour.as_ref(), Lengths::Millimetres);
     (chair, steps)
 }
 

@@ -2,28 +2,22 @@
 
 use super::Bench;
 use crate::joint::{Joint, Kind};
+use crate::length::Lengths;
 use crate::shop::Method;
 
-/// Widths of the cutters for these joints, such as `8 and 10 mm`.
-pub(super) fn cutters<'a>(joints: impl Iterator<Item = &'a Joint>) -> String {
+/// Widths of the cutters for these joints, such as `8 mm and 10 mm`; nothing where there are none.
+fn cutters<'a>(lengths: Lengths, joints: impl Iterator<Item = &'a Joint>) -> String {
     let mut widths: Vec<f64> = joints.map(|joint| joint.mortise.thickness).collect();
     widths.sort_by(f64::total_cmp);
     widths.dedup_by(|a, b| (*a - *b).abs() < 0.05);
-    let told: Vec<String> = widths.iter().map(|w| number(*w)).collect();
-    if told.is_empty() { String::new() } else { format!("{} mm", crate::lists::and(&told)) }
-}
-
-/// With at most one decimal.
-pub(super) fn number(v: f64) -> String {
-    let text = format!("{v:.1}");
-    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+    crate::lists::and(&widths.iter().map(|width| lengths.tool(*width)).collect::<Vec<_>>())
 }
 
 /// For mortises, tenons, dowels and pegs, after how the workshop cuts them.
 pub(super) fn for_joints(bench: &Bench<'_>) -> Vec<String> {
     let joints = &bench.chair.joints;
-    let tenoned = cutters(joints.iter().filter(|joint| joint.kind != Kind::Dowels));
-    let dowelled = cutters(joints.iter().filter(|joint| joint.kind == Kind::Dowels));
+    let tenoned = cutters(bench.lengths, joints.iter().filter(|joint| joint.kind != Kind::Dowels));
+    let dowelled = cutters(bench.lengths, joints.iter().filter(|joint| joint.kind == Kind::Dowels));
     let mut tools = vec!["marking gauge, knife and square".to_owned()];
     if !tenoned.is_empty() {
         tools.push(match bench.rates().map(|rates| rates.method) {

@@ -6,7 +6,6 @@ use super::chapter::{self, Leaf};
 use crate::choices::Choice;
 use crate::drawing::{View, exploded};
 use crate::export::set::{AFTER, BODY, INK, MUTED, STRONG, Set, TITLE, columns, without_ground};
-use crate::export::table::tenths;
 use crate::link;
 use crate::report::Report;
 use crestrail_sheet::setting::{Cell, Piece, beside, figure, pairs, points, rule, table};
@@ -66,7 +65,7 @@ impl Set<'_> {
 fn facts(content: &Content<'_>) -> Vec<(String, String)> {
     let (book, report) = (content.book, &content.report);
     let overall = &report.overall;
-    let mm = |v: f64| format!("{} mm", tenths(v));
+    let mm = |v: f64| book.lengths.say(v);
     let pegs = if overall.pegs > 0 { format!(" and {} pegs", overall.pegs) } else { String::new() };
     let hours = report.labour.as_ref().map(|labour| format!("{:.1} h", labour.hours));
     let facts = [
@@ -80,6 +79,7 @@ fn facts(content: &Content<'_>) -> Vec<(String, String)> {
         ("Height", mm(overall.height)),
         ("Seat height", mm(overall.seat_height)),
         ("Weight, about", format!("{:.1} kg", overall.mass_kg)),
+        ("Lengths", book.lengths.name().to_owned()),
         ("Parts", format!("{}{pegs}", overall.parts)),
         ("Work, about", hours.unwrap_or_default()),
     ];

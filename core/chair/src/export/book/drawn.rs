@@ -11,15 +11,17 @@ use kurbo::{Size, Vec2};
 /// Free room above a sheet that is laid on a page, and below it, where the foot stands, mm.
 const ABOVE: f64 = 8.0;
 const BELOW: f64 = 11.0;
-/// Between two sheets on a page, mm; each has free room above its title.
+/// Between two sheets of one part on a page, and of two parts, mm; each has free room above its title.
 const BETWEEN: f64 = 2.0;
+const APART: f64 = 7.0;
 
 /// The drawing to a scale: views, sections, taken apart with the parts list.
 pub(super) fn drawing(content: &Content<'_>) -> Result<Vec<Chapter>, Refusal> {
     let book = content.book;
     let number = link::number(book.design);
     let label = Label { title: book.name, owner: &book.shop.name, number: &number, date: book.date };
-    let order = Order { chair: book.chair, service: &content.service, paper: book.paper, label };
+    let (chair, paper, lengths) = (book.chair, book.paper, book.lengths);
+    let order = Order { chair, service: &content.service, paper, lengths, label };
     let sheets = to_scale(&order, "drawing").map_err(undrawn)?;
     let leaf = |sheet: FullSize| Leaf::of(sheet.sheet).marked(sheet.title.replace("Drawing: ", ""));
     let holds = "The chair to a scale with its main sizes, sections through its joints, and taken apart beside the parts list: the letters there stand on every page.";
@@ -48,8 +50,8 @@ fn filled(title: &'static str, holds: &str, leaves: Vec<Leaf>) -> Chapter {
     Chapter::drawn(title, holds, leaves)
 }
 
-/// The sheets of a kind on pages that lie as they do. What a part goes on with, often no more than a table, stands on the
-/// page of its sheet before where it has room.
+/// The sheets of a kind on pages that lie as they do, as many on a page as have room: plain parts, and what a part goes on
+/// with, often no more than a table.
 fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
     let of_kind = |sheet: &&FullSize| sheet.name.split('-').next() == Some(kind);
     let paper = content.book.paper;
@@ -61,10 +63,10 @@ fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
         let level = drawing.sheet.width > drawing.sheet.height;
         let size = if level { Size::new(long, short) } else { Size::new(short, long) };
         let (items, height) = fitted(&drawing.sheet, size);
-        let below = filled + BETWEEN;
         let own = drawing.title.split(": sheet ").next().unwrap_or_default();
-        let goes_on = own == subject && leaves.last().is_some_and(|leaf| leaf.size == size);
-        let fits = goes_on && below + height <= size.height - BELOW;
+        let below = filled + if own == subject { BETWEEN } else { APART };
+        let lies_alike = leaves.last().is_some_and(|leaf| leaf.size == size);
+        let fits = lies_alike && below + height <= size.height - BELOW;
         let top = if fits { below } else { ABOVE };
         if !fits {
             leaves.push(Leaf { size, items: Vec::new(), bookmarks: Vec::new() });
@@ -90,14 +92,21 @@ fn fitted(sheet: &Sheet, page: Size) -> (Vec<Item>, f64) {
 
 /// The order of work on pages, then on a card.
 pub(super) fn work(content: &Content<'_>) -> Result<Vec<Chapter>, Refusal> {
-    let Content { book, service, steps, .. } = content;
-    let (name, chair, paper) = (book.name, book.chair, book.paper);
-    let sheets = WorkSheets { name, chair, service, steps, paper, foot: false };
-    let leaves = |bound: Bound| bound.sheets.into_iter().map(Leaf::of).collect::<Vec<_>>();
+    let Content { book, service, steps, faces, .. } = content;
+    let (name, chair, paper, lengths) = (book.name, book.chair, book.paper, book.lengths);
+    let sheets = WorkSheets { name, chair, service, steps, lengths, faces, paper, foot: false };
     let pages = "Step by step with pictures: what lies ready, clamps and their openings, lengths that agree when it is square, checks, cautions, waits.";
     let card = "The steps on one page, to pin up and tick off.";
     Ok(vec![
-        Chapter::drawn("Order of work", pages, leaves(work_pages(&sheets))),
-        Chapter::drawn("Card for the bench", card, leaves(work_card(&sheets))),
+        Chapter::drawn("Order of work", pages, paged(work_pages(&sheets))),
+        Chapter::drawn("Card for the bench", card, paged(work_card(&sheets))),
     ])
+}
+
+fn paged(bound: Bound) -> Vec<Leaf> {
+    let mut leaves: Vec<Leaf> = bound.sheets.into_iter().map(Leaf::of).collect();
+    for bookmark in bound.bookmarks {
+        leaves[bookmark.page].bookmarks.push(bookmark.title);
+    }
+    leaves
 }

@@ -24,8 +24,8 @@ use crate::length::Lengths;
 use crate::refusal::Refusal;
 use crate::report::{Report, report, service};
 use crate::service::Service;
-use crate::sheets::FullSize;
 use crate::sheets::setting::setting_out;
+use crate::sheets::{FullSize, of_pages};
 use crate::shop::Shop;
 use crate::unbuildable::Unbuildable;
 use crate::work::{WorkStep, order_of_work};
@@ -48,7 +48,7 @@ pub struct Book<'a> {
     pub shop: &'a Shop,
     /// The paper of all pages.
     pub paper: &'static Paper,
-    /// What figures on setting-out sheets, gauges and labels are written in; all else is in millimetres.
+    /// What figures are written in; what was checked is told in millimetres.
     pub lengths: Lengths,
     /// The day, as it is to be written; may be empty.
     pub date: &'a str,
@@ -60,10 +60,7 @@ pub type Told<'a> = &'a mut dyn FnMut(usize, usize, &str);
 /// The book. A refusal names `paper` where it has no pages, or `design` where a part cannot be drawn. Chapters for which chair
 /// or workshop lack what is needed are left out, and the contents say why.
 pub fn bench_book(book: &Book<'_>, faces: &Faces, told: Told<'_>) -> Result<Document, Refusal> {
-    if book.paper.long.is_none() {
-        let why = "The bench book is printed on sheets, not on a roll. Choose A4, A3, Letter or Tabloid.";
-        return Err(Refusal::new("paper", why));
-    }
+    of_pages(book.paper, "The bench book is")?;
     told(0, STEPS, "Working out lists, checks and setting out");
     let content = Content::of(book, faces)?;
     let mut chapters = Vec::with_capacity(MAKERS.len());
@@ -117,7 +114,7 @@ struct Content<'a> {
 impl<'a> Content<'a> {
     fn of(book: &'a Book<'a>, faces: &'a Faces) -> Result<Self, Refusal> {
         let report = report(book.design, book.chair, book.shop);
-        let steps = order_of_work(book.chair, book.shop, report.labour.as_ref());
+        let steps = order_of_work(book.chair, book.shop, report.labour.as_ref(), book.lengths);
         let setting = setting_out(book.chair, book.lengths).map_err(undrawn)?;
         Ok(Self { book, faces, report, service: service(book.design), steps, setting })
     }

@@ -6,7 +6,7 @@ use crate::bill::{Bill, BillLine, Group};
 use crate::drawing::{self, Scheme};
 use crate::export::sections::quantity;
 use crate::export::set::{AFTER, BODY, MUTED, SMALL, STRONG, Set, columns};
-use crate::export::table::tenths;
+use crate::length::Lengths;
 use crate::lists::thickness_words;
 use crate::money::Money;
 use crate::plan::{
@@ -17,7 +17,7 @@ use core::ops::ControlFlow;
 use crestrail_sheet::setting::{Cell, Piece, table};
 
 const TITLE: &str = "Timber plan";
-const WORDS: &str = "One chair, made alone. Boards are bought or taken from the rack as listed, and sawn as drawn: pieces at their rough sizes with their letters, cuts numbered in the order of the saw after both ends and edges are trimmed. Millimetres, from the lower left corner of the board.";
+const WORDS: &str = "One chair, made alone. Boards are bought or taken from the rack as listed, and sawn as drawn: pieces at their rough sizes with their letters, cuts numbered in the order of the saw after both ends and edges are trimmed. Figures run from the lower left corner of the board.";
 /// The largest scale of a board's picture, mm to the pixel: its letters come out 3 mm high.
 const LARGEST: f64 = 0.25;
 
@@ -34,6 +34,14 @@ pub(super) fn plan_chapter(content: &Content<'_>) -> Result<Vec<Chapter>, Refusa
     Ok(vec![chapter])
 }
 
+/// How the figures of a plan are rounded.
+fn said(lengths: Lengths) -> String {
+    match lengths {
+        Lengths::Inches(parts) => format!("Inches to the nearest 1/{parts}, for rough pieces hold an allowance; what is kept is rounded down."),
+        _ => lengths.rounding(),
+    }
+}
+
 fn no_stock(shop: &str) -> String {
     format!(
         "{shop} has no stock list, so no boards can be planned. Add \"stock\" to shop.json: the boards your yard offers."
@@ -43,23 +51,25 @@ fn no_stock(shop: &str) -> String {
 fn set(content: &Content<'_>, plan: &TimberPlan) -> Chapter {
     let frame = content.frame(true);
     let set = Set { width: frame.room().0, faces: content.faces };
-    let mut pieces = set.opening(TITLE, WORDS);
-    pieces.extend(set.boards_needed(plan));
+    let lengths = content.book.lengths;
+    let mut pieces = set.opening(TITLE, &format!("{WORDS} {}", said(lengths)));
+    pieces.extend(set.boards_needed(plan, lengths));
     pieces.extend(content.report.bill.as_ref().map_or_else(Vec::new, |bill| set.also_needed(bill)));
     let widest = plan.classes.iter().flat_map(|class| &class.boards).map(|board| board.length);
     let widest = widest.fold(0.0, f64::max);
     for class in &plan.classes {
-        pieces.extend(set.class(plan, class, widest));
+        pieces.extend(set.class(plan, class, widest, lengths));
     }
     let holds = "What to buy, and how to saw each board.";
     Chapter::set(TITLE, holds, &pieces, &frame)
 }
 
 impl Set<'_> {
-    fn boards_needed(&self, plan: &TimberPlan) -> Vec<Piece> {
+    fn boards_needed(&self, plan: &TimberPlan, lengths: Lengths) -> Vec<Piece> {
         let heads =
             ["Timber", "Thickness", "For", "From", ">Boards", ">Length × width", ">Each", ">Together"];
-        let mut rows: Vec<Vec<Cell>> = plan.classes.iter().flat_map(|class| stacks(plan, class)).collect();
+        let mut rows: Vec<Vec<Cell>> =
+            plan.classes.iter().flat_map(|class| stacks(plan, class, lengths)).collect();
         let mut sum = vec![Cell::of("To buy")];
         sum.resize(heads.len() - 1, Cell::default());
         sum.push(Cell::of(money(plan, plan.cost_minor)));
@@ -85,17 +95,17 @@ impl Set<'_> {
     }
 
     /// The boards of a species and thickness.
-    fn class(&self, plan: &TimberPlan, class: &ClassPlan, widest: f64) -> Vec<Piece> {
+    fn class(&self, plan: &TimberPlan, class: &ClassPlan, widest: f64, lengths: Lengths) -> Vec<Piece> {
         let mut pieces = vec![self.heading(&titled(class))];
         pieces.extend(class.notes.iter().map(|note| self.words(note, self.width, &MUTED).kept()));
         pieces.extend(class.missing.iter().map(|missing| {
-            let size = [missing.length, missing.width].map(tenths).join(" × ");
+            let size = lengths.rough(&[missing.length, missing.width]);
             let (letter, part, count) = (&missing.letter, missing.part, missing.count);
             let words = format!("No board of the stock list holds {count} × {letter} ({part}), {size}: order it, or glue it up.");
             self.words(&words, self.width, &STRONG).kept()
         }));
         for board in &class.boards {
-            pieces.extend(self.board(plan, class, board, widest));
+            pieces.extend(self.board(plan, class, board, widest, lengths));
         }
         if class.boards.is_empty() {
             pieces.push(self.words("No board.", self.width, &BODY));
@@ -103,14 +113,21 @@ impl Set<'_> {
         pieces
     }
 
-    fn board(&self, plan: &TimberPlan, class: &ClassPlan, board: &Board, widest: f64) -> Vec<Piece> {
-        let sheet = drawing::board(class, board, plan.kerf, Scheme::Light);
+    fn board(
+        &self,
+        plan: &TimberPlan,
+        class: &ClassPlan,
+        board: &Board,
+        widest: f64,
+        lengths: Lengths,
+    ) -> Vec<Piece> {
+        let sheet = drawing::board(class, board, plan.kerf, Scheme::Light, lengths);
         // All boards at one scale, so that they can be told apart by their size.
         let scale = (self.width / (sheet.width * (widest / board.length).max(1.0))).min(LARGEST);
         let items = sheet.items.iter().map(|item| item.scaled(scale)).collect();
         let told = match class.way {
-            Way::Outlines => placed(&board.pieces),
-            Way::Lengths | Way::Rectangles => cuts(&board.cuts),
+            Way::Outlines => placed(&board.pieces, lengths),
+            Way::Lengths | Way::Rectangles => cuts(&board.cuts, lengths),
         };
         vec![
             self.words(&sheet.title, self.width, &STRONG).below(2.0 * AFTER).kept(),
@@ -126,10 +143,10 @@ fn titled(class: &ClassPlan) -> String {
 }
 
 /// The boards of a class that are taken and bought.
-fn stacks(plan: &TimberPlan, class: &ClassPlan) -> Vec<Vec<Cell>> {
+fn stacks(plan: &TimberPlan, class: &ClassPlan, lengths: Lengths) -> Vec<Vec<Cell>> {
     let letters = letters(class);
     let row = |stack: &Stack, from: &str| {
-        let size = [stack.length, stack.width].map(tenths).join(" × ");
+        let size = format!("{} × {}", lengths.near(stack.length), lengths.near(stack.width));
         let priced = stack.each_minor > Money(0);
         let each = if priced { money(plan, stack.each_minor) } else { "–".to_owned() };
         let together = Money(stack.each_minor.0.saturating_mul(i64::from(stack.count)));
@@ -160,9 +177,9 @@ fn letters(class: &ClassPlan) -> String {
 }
 
 /// The cuts with their figures.
-fn cuts(cuts: &[SawCut]) -> String {
+fn cuts(cuts: &[SawCut], lengths: Lengths) -> String {
     let told = |cut: &SawCut| {
-        let [at, from, to] = [cut.at, cut.from, cut.to].map(tenths);
+        let [at, from, to] = [cut.at, cut.from, cut.to].map(|v| lengths.near(v));
         let way = if cut.along { "along" } else { "across" };
         format!("{} {way} at {at}, {from} to {to}", cut.number)
     };
@@ -171,9 +188,10 @@ fn cuts(cuts: &[SawCut]) -> String {
 }
 
 /// Where pieces lie that are sawn to an outline: the lower left corner of the box around each.
-fn placed(pieces: &[Laid]) -> String {
+fn placed(pieces: &[Laid], lengths: Lengths) -> String {
     let told = |piece: &Laid| {
-        let ([x, y], [length, width]) = (piece.corner().map(tenths), piece.size().map(tenths));
+        let ([x, y], [length, width]) =
+            (piece.corner().map(|v| lengths.near(v)), piece.size().map(|v| lengths.near(v)));
         format!("{} {x} right, {y} up, in a box of {length} × {width}", piece.letter)
     };
     let told: Vec<String> = pieces.iter().map(told).collect();

@@ -13,6 +13,7 @@ mod tests;
 use crate::drawing::View;
 use crate::order::Order;
 use crate::refusal::Refusal;
+use crate::sheets::of_pages;
 use crate::shop::Shop;
 use crestrail_phrases::{in_english, is_right_to_left, word};
 use content::Content;
@@ -43,12 +44,7 @@ pub fn quote_html(asked: &QuoteAsked<'_>) -> Result<String, Refusal> {
 
 /// The quote on this paper as a PDF document, which carries the `order.json`. Refused as [`quote_html`] is, and where the paper has no pages.
 pub fn quote_pdf(asked: &QuoteAsked<'_>, paper: &'static Paper, faces: &Faces) -> Result<Document, Refusal> {
-    if paper.long.is_none() {
-        return Err(Refusal::new(
-            "paper",
-            word("A quote is printed on sheets, not on a roll. Choose a4 or letter."),
-        ));
-    }
+    of_pages(paper, "A quote is")?;
     let made = || Ok(document::document_of(&Content::of(asked)?, paper, faces));
     // Strips of a PDF are set from the left, each letter by itself; a script that runs the other way is for the HTML.
     if is_right_to_left() { in_english(made) } else { made() }

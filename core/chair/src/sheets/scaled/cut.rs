@@ -1,5 +1,6 @@
 //! Sections through joints (ISO 128-3): along the middle plane of a tenon, so that its length and width show in true size.
 
+use super::super::hatch;
 use super::super::pens::{self, Pen};
 use super::figures::{LANE, Placed, between};
 use super::ink::{Ink, Words};
@@ -8,6 +9,7 @@ use super::measure::Measure;
 use super::views::{laid, wide};
 use crate::chair::Chair;
 use crate::joint::Joint;
+use crate::length::Lengths;
 use crate::part::{Part, PartId, Role, Side};
 use crate::solids::windowed;
 use crate::unbuildable::Unbuildable;
@@ -39,10 +41,11 @@ pub(super) struct Cut<'a> {
     chair: &'a Chair,
     joint: &'a Joint,
     camera: Camera,
+    lengths: Lengths,
 }
 
 /// The joints that are cut: where the side rail meets the back leg, and where the front rail meets the front leg.
-pub(super) fn cuts(chair: &Chair) -> Vec<Cut<'_>> {
+pub(super) fn cuts(chair: &Chair, lengths: Lengths) -> Vec<Cut<'_>> {
     let find = |guest: Role, host: &dyn Fn(Role) -> bool, back: bool| {
         let own = chair.joints.iter().filter(move |joint| {
             joint.guest.role == guest
@@ -58,18 +61,18 @@ pub(super) fn cuts(chair: &Chair) -> Vec<Cut<'_>> {
     let leg = |role: Role| matches!(role, Role::FrontLeg | Role::BackLeg);
     let wanted = [find(Role::SideRail, &leg, true), find(Role::FrontRail, &leg, false)];
     let found = wanted.into_iter().flatten();
-    found.zip('A'..).map(|(joint, letter)| Cut::of(chair, joint, letter)).collect()
+    found.zip('A'..).map(|(joint, letter)| Cut::of(chair, joint, letter, lengths)).collect()
 }
 
 impl<'a> Cut<'a> {
     /// Seen from where the thickness of the tenon is cut: from the right or from the front.
-    fn of(chair: &'a Chair, joint: &'a Joint, letter: char) -> Self {
+    fn of(chair: &'a Chair, joint: &'a Joint, letter: char, lengths: Lengths) -> Self {
         let normal = joint.mouth.z;
         let toward = if normal.x - normal.y > 0.0 { normal } else { -normal };
         let up = (Vec3::Z - toward * toward.z).unit();
         let camera = Camera::square(up.cross(toward), up);
         let title = format!("{} in {}", joint.guest.role.name(), joint.host.role.name());
-        Self { letter, title, chair, joint, camera }
+        Self { letter, title, chair, joint, camera, lengths }
     }
 
     fn part(&self, id: PartId) -> Option<&Part> {
@@ -332,7 +335,8 @@ impl Opened<'_> {
             };
             let rings: Vec<Vec<Point>> =
                 rings.iter().map(|ring| ring.iter().map(|&p| laid(p, scale)).collect()).collect();
-            ink.lines(super::hatch::lines(&rings, slope, apart), Pen::Thin);
+            let lines = hatch::within(&rings, slope, apart);
+            ink.lines(lines.iter().map(|ends| pens::open(ends)).collect(), Pen::Thin);
         }
         ink
     }
@@ -344,7 +348,8 @@ impl Opened<'_> {
                 let own = self.frame.local_point(p);
                 laid(Point::new(own.x, own.y), scale)
             };
-            let placed = Placed { measure: &measure, from: flat(measure.from), to: flat(measure.to) };
+            let text = self.cut.lengths.write(measure.value);
+            let placed = Placed { measure: &measure, text, from: flat(measure.from), to: flat(measure.to) };
             let way = placed.to - placed.from;
             let unit = way / way.hypot2().sqrt().max(1e-9);
             // Below the window for the length, beside the host for the width.

@@ -1,5 +1,6 @@
 //! The chair taken apart, each part with its letter, above the parts list.
 
+use super::Order;
 use super::ink::Ink;
 use super::list;
 use crate::chair::Chair;
@@ -14,8 +15,8 @@ const PIXELS: f64 = 2.8;
 const APART: f64 = 6.0;
 
 /// Picture and list within a field: the list at the foot, where it is no higher than half of it, else on the right.
-pub(super) fn exploded(chair: &Chair, service: &Service, field: Rect) -> Ink {
-    let list = list::list(chair);
+pub(super) fn exploded(order: &Order<'_>, field: Rect) -> Ink {
+    let list = list::list(order.chair, order.lengths);
     let size = list.room.map_or(kurbo::Size::ZERO, |room| room.size());
     let level = field.width() - size.width - APART >= field.height();
     let (picture, at) = if level {
@@ -28,7 +29,7 @@ pub(super) fn exploded(chair: &Chair, service: &Service, field: Rect) -> Ink {
     let mut ink = Ink::default();
     ink.add(list.moved(at.to_vec2()));
     ink.take(picture);
-    ink.items.push(shown(chair, service, picture));
+    ink.items.push(shown(order.chair, order.service, picture));
     ink
 }
 

@@ -27,6 +27,8 @@ const ORIGIN: f64 = 1.0;
 /// A measure with the places of its ends on paper.
 pub(super) struct Placed<'a> {
     pub(super) measure: &'a Measure,
+    /// The length as it is written.
+    pub(super) text: String,
     pub(super) from: Point,
     pub(super) to: Point,
 }
@@ -50,14 +52,14 @@ pub(super) fn between(placed: &Placed<'_>, a: Point, b: Point) -> Ink {
     let mut ink = Ink::default();
     out(&mut ink, placed.from, a);
     out(&mut ink, placed.to, b);
-    let text = pens::mm(placed.measure.value);
+    let text = &placed.text;
     let (way, long) = (b - a, (b - a).hypot2().sqrt().max(1e-9));
     let unit = way / long;
     // Read from below or from the right: never upside down, upright ones upwards.
     let along = if unit.x < -1e-6 || (unit.x.abs() <= 1e-6 && unit.y > 0.0) { -unit } else { unit };
     let turn = crestrail_geometry::math::degrees(crestrail_geometry::math::atan2(along.y, along.x));
     let up = Vec2::new(along.y, -along.x);
-    let room = pens::length(&text, pens::LETTERS) + 1.0;
+    let room = pens::length(text, pens::LETTERS) + 1.0;
     let inside = long >= room + 2.0 * ARROW.0;
     let (tail, reach) = (if inside { 0.0 } else { 2.0 * ARROW.0 }, if inside { 0.0 } else { room });
     // Where there is no room between the arrows the figure stands on the line drawn out past them.
@@ -68,7 +70,7 @@ pub(super) fn between(placed: &Placed<'_>, a: Point, b: Point) -> Ink {
     ink.solid_arrow(a, unit * sign);
     ink.solid_arrow(b, -unit * sign);
     let middle = if inside { a.midpoint(b) } else { last + along * (tail + reach / 2.0) };
-    ink.words(&Words::new(&text, middle + up * LIFT, Align::Middle).turned(turn));
+    ink.words(&Words::new(text, middle + up * LIFT, Align::Middle).turned(turn));
     named(ink, placed.measure)
 }
 
@@ -143,7 +145,7 @@ pub(super) fn running(measures: &[Placed<'_>], line: f64, way: Out) -> Ink {
         } else {
             ink.stroke_across(tip);
         }
-        figure(&mut ink, tip, *place, way, &pens::mm(placed.measure.value));
+        figure(&mut ink, tip, *place, way, &placed.text);
         all.add(named(ink, placed.measure));
         before = end;
     }

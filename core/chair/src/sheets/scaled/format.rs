@@ -2,12 +2,24 @@
 
 use super::super::pens::{self, Pen};
 use super::ink::Ink;
+use crate::length::Lengths;
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::{Item, Path, Stroke};
 use kurbo::{Point, Rect, Size};
 
 /// Scales of reduction, the largest first, as how many mm one mm on paper stands for (ISO 5455).
-pub(super) const SCALES: [u32; 8] = [1, 2, 5, 10, 20, 50, 100, 200];
+const METRIC: [u32; 8] = [1, 2, 5, 10, 20, 50, 100, 200];
+/// The same of drawings in inches: 6, 3, 1 1/2, 1, 3/4, 1/2, 1/4 and 1/8 inch to the foot, as rules for such drawings have
+/// them (common practice, no source).
+const INCHES: [u32; 9] = [1, 2, 4, 8, 12, 16, 24, 48, 96];
+
+/// The scales that are tried for figures in these lengths.
+pub(super) fn scales(lengths: Lengths) -> &'static [u32] {
+    match lengths {
+        Lengths::Inches(_) => &INCHES,
+        _ => &METRIC,
+    }
+}
 
 /// From the edge of the paper to the frame, mm: 20 on the left for filing, 10 elsewhere (ISO 5457; from memory).
 const FILING: f64 = 20.0;
@@ -81,12 +93,13 @@ fn wide(traces: Vec<crestrail_sheet::Trace>, width: f64) -> Item {
 /// is taken and the second value is false.
 pub(super) fn chosen<T>(
     paper: &'static Paper,
+    scales: &[u32],
     below: f64,
     make: impl Fn(u32) -> (T, Size),
 ) -> (T, u32, Format, bool) {
     let [upright, level] = Format::both(paper);
     let mut last = None;
-    for scale in SCALES {
+    for &scale in scales {
         let (made, size) = make(scale);
         for format in [level, upright] {
             let field = format.field(below);

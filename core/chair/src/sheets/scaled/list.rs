@@ -3,6 +3,7 @@
 use super::super::pens::{self, Pen};
 use super::ink::{Ink, Words};
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crestrail_sheet::Align;
 use kurbo::Point;
 
@@ -21,6 +22,8 @@ pub(super) struct PartRow {
     pub(super) size: [f64; 3],
 }
 
+/// Size of letters where all cells of a column have room, mm.
+const LETTERS: f64 = 3.0;
 /// Height of a row, mm.
 const ROW: f64 = 5.0;
 /// Widths of the columns, mm.
@@ -57,19 +60,20 @@ fn rows(chair: &Chair) -> Vec<PartRow> {
 }
 
 /// The rows as they are written: letter, how many, name, material, size.
-fn written(rows: &[PartRow]) -> Vec<[String; 5]> {
+fn written(rows: &[PartRow], lengths: Lengths) -> Vec<[String; 5]> {
     let alike = |a: &PartRow, b: &PartRow| rows.len() > MOST && a.name == b.name && a.material == b.material;
-    rows.chunk_by(alike).map(cells).collect()
+    rows.chunk_by(alike).map(|run| cells(run, lengths)).collect()
 }
 
-fn cells(run: &[PartRow]) -> [String; 5] {
+fn cells(run: &[PartRow], lengths: Lengths) -> [String; 5] {
     let (first, last) = (&run[0], &run[run.len() - 1]);
     let letter =
         if run.len() > 1 { format!("{}–{}", first.letter, last.letter) } else { first.letter.clone() };
     let count: usize = run.iter().map(|row| row.count).sum();
     let size = [0, 1, 2].map(|axis| {
         let all = || run.iter().map(|row| row.size[axis]);
-        let [low, high] = [all().fold(f64::INFINITY, f64::min), all().fold(0.0, f64::max)].map(pens::mm);
+        let [low, high] =
+            [all().fold(f64::INFINITY, f64::min), all().fold(0.0, f64::max)].map(|v| lengths.write(v));
         if low == high { low } else { format!("{low} to {high}") }
     });
     [letter, count.to_string(), first.name.clone(), first.material.to_owned(), size.join(" × ")]
@@ -81,14 +85,18 @@ pub(super) fn width() -> f64 {
 }
 
 /// The list, its upper left corner in the origin.
-pub(super) fn list(chair: &Chair) -> Ink {
+pub(super) fn list(chair: &Chair, lengths: Lengths) -> Ink {
     let mut ink = Ink::default();
-    let rows = written(&rows(chair));
+    let rows = written(&rows(chair), lengths);
     let (width, high) = (width(), ROW * (rows.len() + 1) as f64);
     let heads = COLUMNS.map(|column| column.0.to_owned());
-    line(&mut ink, 0.0, &heads, true);
+    let sizes = [0, 1, 2, 3, 4].map(|column| {
+        let cells = rows.iter().chain([&heads]).map(|row| fitted(&row[column], COLUMNS[column].1));
+        cells.fold(LETTERS, f64::min)
+    });
+    line(&mut ink, 0.0, &heads, sizes, true);
     for (i, row) in rows.iter().enumerate() {
-        line(&mut ink, ROW * (i + 1) as f64, row, false);
+        line(&mut ink, ROW * (i + 1) as f64, row, sizes, false);
     }
     for row in 0..=rows.len() + 1 {
         let y = ROW * row as f64;
@@ -103,10 +111,15 @@ pub(super) fn list(chair: &Chair) -> Ink {
     ink.named(vec![("layer", "parts".to_owned())])
 }
 
-fn line(ink: &mut Ink, y: f64, cells: &[String; 5], strong: bool) {
+/// The size of letters with which a cell has room in its column, mm.
+fn fitted(cell: &str, width: f64) -> f64 {
+    (width - 2.5) / pens::length(cell, 1.0).max(1e-9)
+}
+
+/// A row; letters of one column are alike from the head to the foot.
+fn line(ink: &mut Ink, y: f64, cells: &[String; 5], sizes: [f64; 5], strong: bool) {
     let mut x = 0.0;
-    for (cell, (_, width)) in cells.iter().zip(COLUMNS) {
-        let size = ((width - 2.5) / pens::length(cell, 1.0).max(1e-9)).min(3.0);
+    for ((cell, (_, width)), size) in cells.iter().zip(COLUMNS).zip(sizes) {
         let words = Words::new(cell, Point::new(x + 1.5, y + 3.6), Align::Start).sized(size);
         ink.words(&if strong { words.strong() } else { words });
         x += width;
@@ -126,9 +139,9 @@ mod tests {
     fn long_lists_put_together_what_is_alike_but_for_its_sizes() {
         let mut rows = vec![row("A", 400.0)];
         rows.extend((1..=30).map(|i| row(&format!("J{i}"), 300.0 + f64::from(i))));
-        let cells = written(&rows);
+        let cells = written(&rows, Lengths::Millimetres);
         assert_eq!(cells[0], ["A", "2", "leg", "ash", "400 × 40 × 16"]);
         assert_eq!(cells[1], ["J1–J30", "60", "seat slat", "ash", "301 to 330 × 40 × 16"]);
-        assert_eq!(written(&rows[..5]).len(), 5);
+        assert_eq!(written(&rows[..5], Lengths::Millimetres).len(), 5);
     }
 }

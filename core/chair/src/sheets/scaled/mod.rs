@@ -1,7 +1,7 @@
 //! Drawings to a scale, each on one sheet of paper with frame and title block: the chair from three sides, sections
 //! through its joints, and the chair taken apart beside its parts list.
 //!
-//! Lines after ISO 128, dimensions after ISO 129-1, scales of ISO 5455, papers of ISO 216 or ANSI/ASME Y14.1, fields of ISO
+//! Lines after ISO 128, dimensions after ISO 129-1, scales of ISO 5455 or to the foot, papers of ISO 216 or ANSI/ASME Y14.1, fields of ISO
 //! 7200. The way of a view: edges seen and hidden (`crestrail_geometry::view::draft`), put onto paper and made clear of each
 //! other (`lines`), what is measured (`measure`), where its figures stand (`figures`).
 
@@ -10,7 +10,6 @@ mod cut;
 mod exploded;
 mod figures;
 mod format;
-mod hatch;
 mod ink;
 mod lines;
 mod list;
@@ -23,13 +22,14 @@ pub use measure::Measure;
 
 use super::FullSize;
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crate::service::Service;
 use crate::unbuildable::Unbuildable;
 use block::Entries;
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::{Align, Sheet, Unit};
 use cut::Cut;
-use format::{Format, SCALES};
+use format::{Format, scales};
 use ink::{Ink, Words};
 use kurbo::{Point, Rect, Size};
 use views::{Projection, Views};
@@ -43,6 +43,8 @@ pub struct Order<'a> {
     pub service: &'a Service,
     /// What it is drawn on.
     pub paper: &'static Paper,
+    /// What its figures are written in.
+    pub lengths: Lengths,
     /// What is written in the title block.
     pub label: Label<'a>,
 }
@@ -64,12 +66,18 @@ const DRAWING: &str = "drawing";
 
 /// The sheets that a chair's drawing has, as rows of [`NAMES`].
 pub(super) fn names(chair: &Chair) -> Vec<(&'static str, &'static str)> {
-    let has_cuts = !cut::cuts(chair).is_empty();
+    let has_cuts = !cut::cuts(chair, Lengths::Millimetres).is_empty();
     NAMES.into_iter().filter(|row| has_cuts || row.0 != NAMES[1].0).collect()
 }
 
-/// Room kept above the title block for what must be said about the scale, mm.
+/// Room kept above the title block for what must be said about the scale, and about how figures are written, mm each.
 const NOTE: f64 = 5.0;
+
+/// Height at the foot of a sheet that is kept from what is drawn, mm; `scaled` where something may be said about the scale.
+fn below(order: &Order<'_>, scaled: bool) -> f64 {
+    let notes = usize::from(scaled) + usize::from(order.lengths.note().is_some());
+    block::HEIGHT + NOTE * notes as f64
+}
 
 /// A sheet of the drawing.
 struct Made {
@@ -81,7 +89,7 @@ struct Made {
 
 /// The sheets of a chair's drawing that a name means: `drawing` all, `drawing-views` one. Empty where there is none.
 pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuildable> {
-    let cuts = cut::cuts(order.chair);
+    let cuts = cut::cuts(order.chair, order.lengths);
     let projection = projection(order.paper);
     let names = names(order.chair);
     let is_wanted = |name: &str| wanted == DRAWING || wanted == name;
@@ -99,6 +107,7 @@ pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuild
             label: &order.label,
             subject: &subject,
             kind: kind[at],
+            lengths: order.lengths.told(),
             scale: made.scale.map_or_else(|| "–".to_owned(), |scale| format!("1:{scale}")),
             sheet: (i + 1, names.len()),
             projection,
@@ -107,7 +116,7 @@ pub fn drawing(order: &Order<'_>, wanted: &str) -> Result<Vec<FullSize>, Unbuild
             name: name.to_owned(),
             title: title.to_owned(),
             is_full_size: false,
-            sheet: sheet(&made, &entries, title),
+            sheet: sheet(&made, &entries, title, order.lengths),
         });
     }
     Ok(found)
@@ -125,8 +134,8 @@ fn projection(paper: &Paper) -> Projection {
 
 /// All that is measured on the sheet of views and on that of sections.
 pub fn measures(chair: &Chair, paper: &Paper) -> Vec<Measure> {
-    let cuts = cut::cuts(chair);
-    let views = Views::of(chair, projection(paper), &cuts);
+    let cuts = cut::cuts(chair, Lengths::Millimetres);
+    let views = Views::of(chair, projection(paper), &cuts, Lengths::Millimetres);
     views.measures().cloned().chain(cuts.iter().flat_map(Cut::measures)).collect()
 }
 
@@ -135,18 +144,18 @@ pub fn view_edges(
     chair: &Chair,
     paper: &Paper,
 ) -> [(&'static str, crestrail_geometry::view::Camera, Vec<crestrail_geometry::view::Stretch>); 3] {
-    let views = Views::of(chair, projection(paper), &[]);
+    let views = Views::of(chair, projection(paper), &[], Lengths::Millimetres);
     let [front, side, plan] = views.all.map(|view| (view.camera, view.stretches));
     [("front", front.0, front.1), ("side", side.0, side.1), ("plan", plan.0, plan.1)]
 }
 
 fn front_side_plan(order: &Order<'_>, projection: Projection, cuts: &[Cut<'_>]) -> Made {
-    let views = Views::of(order.chair, projection, cuts);
+    let views = Views::of(order.chair, projection, cuts, order.lengths);
     let (stood, scale, format, fits) =
-        format::chosen(order.paper, block::HEIGHT + NOTE, |scale| views.stood(scale));
-    let field = format.field(block::HEIGHT + NOTE);
+        format::chosen(order.paper, scales(order.lengths), below(order, true), |scale| views.stood(scale));
+    let field = format.field(below(order, true));
     let at = middle(field, stood.size());
-    let note = note(scale, &format, fits, "The views");
+    let note = note((scale, order.lengths), &format, fits, "The views");
     Made { ink: views.ink(&stood, at), format, scale: Some(scale), note }
 }
 
@@ -158,9 +167,9 @@ fn sections(order: &Order<'_>, cuts: &[Cut<'_>]) -> Result<Made, Unbuildable> {
         (ways.clone(), ways[0].1.min(ways[1].1))
     };
     // Beside each other or one below the other, as the paper lies.
-    let below = block::HEIGHT + NOTE;
+    let below = below(order, true);
     let mut last = None;
-    for scale in SCALES {
+    for &scale in scales(order.lengths) {
         let (ways, _) = make(scale);
         let formats = Format::both(order.paper);
         let fitting = ways.into_iter().find_map(|(ink, size)| {
@@ -169,13 +178,13 @@ fn sections(order: &Order<'_>, cuts: &[Cut<'_>]) -> Result<Made, Unbuildable> {
         });
         if let Some((ink, size, format)) = fitting {
             let by = middle(format.field(below), size) - Point::ORIGIN;
-            let note = note(scale, &format, true, "The sections");
+            let note = note((scale, order.lengths), &format, true, "The sections");
             return Ok(Made { ink: placed(&ink, by), format, scale: Some(scale), note });
         }
         last = Some((scale, formats[1]));
     }
     let (scale, format) = last.unwrap_or((1, Format::both(order.paper)[1]));
-    let note = note(scale, &format, false, "The sections");
+    let note = note((scale, order.lengths), &format, false, "The sections");
     Ok(Made { ink: Ink::default(), format, scale: Some(scale), note })
 }
 
@@ -191,7 +200,7 @@ fn fits(size: Size, field: Rect) -> bool {
 fn taken_apart(order: &Order<'_>) -> Made {
     let [upright, level] = Format::both(order.paper);
     let format = if order.paper.short < 250.0 { upright } else { level };
-    let ink = exploded::exploded(order.chair, order.service, format.field(block::HEIGHT));
+    let ink = exploded::exploded(order, format.field(below(order, false)));
     Made { ink, format, scale: None, note: None }
 }
 
@@ -201,24 +210,25 @@ fn middle(field: Rect, size: Size) -> Point {
 }
 
 /// What is said where a larger scale had no room.
-fn note(scale: u32, format: &Format, fits: bool, what: &str) -> Option<String> {
+fn note((scale, lengths): (u32, Lengths), format: &Format, fits: bool, what: &str) -> Option<String> {
     let paper = format.name();
     if !fits {
         return Some(format!("{what} have no room on {paper} even at 1:{scale}. Choose a larger paper."));
     }
-    let at = SCALES.iter().position(|&one| one == scale)?;
-    let larger = SCALES[at.checked_sub(1)?];
+    let scales = scales(lengths);
+    let at = scales.iter().position(|&one| one == scale)?;
+    let larger = scales[at.checked_sub(1)?];
     Some(format!("{what} are drawn at 1:{scale}: at 1:{larger} they have no room on {paper}."))
 }
 
-fn sheet(made: &Made, entries: &Entries<'_>, title: &str) -> Sheet {
+fn sheet(made: &Made, entries: &Entries<'_>, title: &str, lengths: Lengths) -> Sheet {
     let format = &made.format;
     let mut ink = format.border();
     ink.add(block::block(format, entries));
     ink.add(made.ink.clone());
-    if let Some(note) = &made.note {
-        let frame = format.frame();
-        let at = Point::new(frame.x0 + 4.0, frame.y1 - block::HEIGHT - 2.0);
+    let frame = format.frame();
+    for (i, note) in lengths.note().iter().chain(&made.note).enumerate() {
+        let at = Point::new(frame.x0 + 4.0, frame.y1 - block::HEIGHT - 2.0 - NOTE * i as f64);
         ink.words(&Words::new(note, at, Align::Start).sized(3.0));
     }
     let scale = made.scale.map_or_else(String::new, |scale| format!(" Scale 1:{scale}."));
@@ -228,7 +238,7 @@ fn sheet(made: &Made, entries: &Entries<'_>, title: &str) -> Sheet {
         unit: Unit::Millimetre,
         decimals: 2,
         title: title.to_owned(),
-        description: format!("{}.{scale} On {}, lengths in millimetres.", entries.kind, format.name()),
+        description: format!("{}.{scale} On {}. {}", entries.kind, format.name(), lengths.rounding()),
         items: ink.items,
     }
 }

@@ -7,6 +7,7 @@ use super::ink::{Ink, Words};
 use super::lines::drawn;
 use super::measure::{self, Measure};
 use crate::chair::Chair;
+use crate::length::Lengths;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::{Camera, Stretch, Subject, draft};
 use crestrail_sheet::{Align, Item, Path, Stroke};
@@ -61,9 +62,10 @@ impl View {
         )
     }
 
-    fn placed<'a>(&self, measures: &'a [Measure], scale: u32) -> Vec<Placed<'a>> {
+    fn placed<'a>(&self, measures: &'a [Measure], scale: u32, lengths: Lengths) -> Vec<Placed<'a>> {
         let place = |measure: &'a Measure| Placed {
             measure,
+            text: lengths.write(measure.value),
             from: self.flat(measure.from, scale),
             to: self.flat(measure.to, scale),
         };
@@ -86,6 +88,7 @@ pub(super) struct Views<'a> {
     pub(super) rake: Option<Measure>,
     pub(super) seat_depth: Option<Measure>,
     cuts: &'a [Cut<'a>],
+    lengths: Lengths,
 }
 
 /// Where the views have come to stand on paper.
@@ -104,7 +107,12 @@ impl Stood {
 }
 
 impl<'a> Views<'a> {
-    pub(super) fn of(chair: &'a Chair, projection: Projection, cuts: &'a [Cut<'a>]) -> Self {
+    pub(super) fn of(
+        chair: &'a Chair,
+        projection: Projection,
+        cuts: &'a [Cut<'a>],
+        lengths: Lengths,
+    ) -> Self {
         let side = match projection {
             Projection::FirstAngle => -Vec3::Y,
             Projection::ThirdAngle => Vec3::Y,
@@ -125,6 +133,7 @@ impl<'a> Views<'a> {
             rake: measure::rake(chair),
             seat_depth: measure::seat_depth(chair),
             cuts,
+            lengths,
         }
     }
 
@@ -161,8 +170,8 @@ impl<'a> Views<'a> {
     fn front(&self, scale: u32) -> Ink {
         let view = &self.all[0];
         let rect = view.rect(scale);
-        let mut ink = stacked(&view.placed(&self.widths, scale), rect.y1 + FIRST + PAST);
-        ink.add(running(&view.placed(&self.heights[0], scale), rect.x0 - FIRST, Out::Left));
+        let mut ink = stacked(&view.placed(&self.widths, scale, self.lengths), rect.y1 + FIRST + PAST);
+        ink.add(running(&view.placed(&self.heights[0], scale, self.lengths), rect.x0 - FIRST, Out::Left));
         ink.add(symmetry(rect));
         titled(ink, rect, "Front")
     }
@@ -170,8 +179,9 @@ impl<'a> Views<'a> {
     fn side(&self, scale: u32) -> Ink {
         let view = &self.all[1];
         let rect = view.rect(scale);
-        let mut ink = running(&view.placed(&self.heights[1], scale), rect.x1 + FIRST, Out::Right);
-        ink.add(running(&view.placed(&self.depths, scale), rect.y1 + FIRST, Out::Below));
+        let mut ink =
+            running(&view.placed(&self.heights[1], scale, self.lengths), rect.x1 + FIRST, Out::Right);
+        ink.add(running(&view.placed(&self.depths, scale, self.lengths), rect.y1 + FIRST, Out::Below));
         if let Some(rake) = &self.rake {
             let top = view.flat(rake.to, scale);
             let way = view.flat(rake.to, scale) - view.flat(rake.from, scale);
@@ -189,7 +199,7 @@ impl<'a> Views<'a> {
         let rect = view.rect(scale);
         let mut ink = symmetry(rect);
         if let Some(depth) = &self.seat_depth {
-            let placed = &view.placed(std::slice::from_ref(depth), scale)[0];
+            let placed = &view.placed(std::slice::from_ref(depth), scale, self.lengths)[0];
             let x = rect.x0 - SEAT;
             ink.add(between(placed, Point::new(x, placed.from.y), Point::new(x, placed.to.y)));
         }

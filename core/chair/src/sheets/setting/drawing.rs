@@ -2,16 +2,16 @@
 
 use super::axis::{Axis, LEFT_OVER};
 use super::figures::{Figure, Way};
-use super::hatch::hatch;
 use super::marks::{Mark, What};
 use super::signs;
 use super::subject::Subject;
 use super::table::{Block, LINE, SMALL, long};
 use crate::length::Lengths;
+use crate::sheets::hatch;
 use crate::sheets::pens::{self, Pen};
 use crate::sheets::spread::{Wish, spread_within};
 use crestrail_sheet::{Align, Item, Weight};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Vec2};
 
 /// Left of the faces for their names, mm.
 const LEFT: f64 = 25.0;
@@ -106,10 +106,11 @@ impl Drawing<'_> {
     }
 
     fn size(&self, parted: bool) -> kurbo::Size {
-        let heights =
-            self.subject.marked.blank.unrolled().map(|face| self.above(face) + self.block(face) + GAP);
-        let pairs = [heights[0] + heights[1], heights[2] + heights[3]];
-        let height = if parted { pairs[0].max(pairs[1]) } else { pairs[0] + pairs[1] };
+        let faces = self.subject.shown();
+        let high = |faces: &[usize]| {
+            faces.iter().map(|&face| self.above(face) + self.block(face) + GAP).sum::<f64>()
+        };
+        let height = if parted { faces.chunks(2).map(high).fold(0.0, f64::max) } else { high(&faces) };
         kurbo::Size::new(self.end() + self.aside(), height)
     }
 
@@ -126,7 +127,7 @@ impl Drawing<'_> {
     }
 
     fn made(&self) -> Faces {
-        let blocks = self.subject.marked.blank.unrolled().map(|face| {
+        let block = |face: usize| {
             let above = self.above(face);
             let top = above + (self.block(face) - self.high(face)) / 2.0;
             let name = self.subject.marked.blank.faces[face].name;
@@ -135,8 +136,9 @@ impl Drawing<'_> {
                 height: above + self.block(face) + GAP,
                 items: vec![pens::group("face", name, self.face(face, top))],
             }
-        });
-        Faces { blocks: blocks.into(), times: 1.0 / self.axis.scale, broken: self.broken }
+        };
+        let blocks = self.subject.shown().into_iter().map(block).collect();
+        Faces { blocks, times: 1.0 / self.axis.scale, broken: self.broken }
     }
 
     fn on(&self, p: Point, top: f64) -> Point {
@@ -174,8 +176,10 @@ impl Drawing<'_> {
         let mut covered = marked.drawn[face].outline.clone();
         let tenons = marked.marks.iter().filter(|mark| mark.face == face && mark.what == What::Tenon);
         covered.extend(tenons.map(|mark| mark.corners.clone()));
-        let rect = Rect::new(0.0, 0.0, marked.blank.length, marked.blank.faces[face].height);
-        let lines = hatch(rect, &covered, HATCH / self.axis.scale);
+        let (long, high) = (marked.blank.length, marked.blank.faces[face].height);
+        let blank = [(0.0, 0.0), (long, 0.0), (long, high), (0.0, high)].map(Point::from).to_vec();
+        let all = hatch::within(&[blank], 1.0, HATCH / self.axis.scale);
+        let lines = hatch::beside(&all, &covered);
         let traces = lines.iter().flat_map(|line| self.axis.trace(line, false, top)).collect();
         pens::lines(traces, Pen::Thin).moved(Vec2::new(LEFT, 0.0))
     }

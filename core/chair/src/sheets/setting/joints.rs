@@ -1,6 +1,7 @@
 //! The tables below the faces: tenons, mortises, pegs, and ordinates of curves.
 
 use super::gauges::gauged;
+use super::limits::SHARE_OF_PLAY;
 use super::marks::{Mark, SHARP, What, turn};
 use super::subject::Subject;
 use super::table::{Block, long, table};
@@ -14,9 +15,6 @@ use kurbo::Point;
 
 /// An angle of less than this counts as square, radians: 0.05°, half of the finest that is told.
 const SQUARE: f64 = 0.000_873;
-/// Cheeks are finished so well that the play is between half and one and a half of what the shop wants (common
-/// practice, no source).
-const SHARE_OF_PLAY: f64 = 0.5;
 
 /// What the tables need.
 pub(super) struct Tables<'a> {
@@ -31,6 +29,7 @@ impl Tables<'_> {
         let mut blocks = self.tenons();
         blocks.extend(self.mortises());
         blocks.extend(self.recesses());
+        blocks.extend(super::limits::blocks(self));
         blocks.extend(self.offsets());
         blocks
     }

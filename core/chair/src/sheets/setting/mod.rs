@@ -6,12 +6,13 @@
 
 mod axis;
 mod blank;
+mod curves;
 mod drawing;
 mod figures;
 mod gauges;
-mod hatch;
 mod joints;
 mod labels;
+mod limits;
 mod marks;
 mod shop_list;
 mod signs;
@@ -22,9 +23,11 @@ mod table;
 mod tests;
 
 pub use blank::{Blank, Face};
+pub use curves::{Curve, curves};
 pub use figures::{Figure, Way};
 pub use gauges::{Cutter, Gauges, Setting, cutters, from_sawn, gauges};
 pub use joints::offsets;
+pub use limits::{Checked, Limit, Limits, limits};
 pub use marks::{Mark, Marked, What};
 pub use subject::{Subject, subjects};
 
@@ -78,6 +81,11 @@ fn sheets(chair: &Chair, subject: &Subject<'_>, lengths: Lengths) -> Vec<FullSiz
     // On one sheet with the tables, else on one sheet, else on two: unless that would make the drawing too small to read.
     let drawn = |tables: bool, parted: bool| {
         let rooms = PAGES.map(|page| room(page, if tables { below(page) } else { 0.0 }));
+        // Plain parts stand below each other on one page, so they all lie on an upright one.
+        if subject.is_plain() {
+            let (faces, _) = drawing::faces(subject, lengths, &rooms[1..], parted);
+            return (faces, 1);
+        }
         drawing::faces(subject, lengths, &rooms, parted)
     };
     let readable = |(faces, _): &(drawing::Faces, usize)| faces.times <= SMALLEST;

@@ -1,5 +1,6 @@
 //! The sheet of gauge settings and cutters.
 
+use super::curves::{Curve, curves};
 use super::gauges::{Cutter, Setting, cutters, gauges};
 use super::subject::Subject;
 use super::table::{Block, table, words};
@@ -42,6 +43,19 @@ pub(super) fn blocks(chair: &Chair, subjects: &[Subject<'_>], lengths: Lengths, 
     if !rows.is_empty() {
         let title = format!("Cutters and bits, {}", lengths.unit());
         blocks.extend(table(&title, &["Size", "Tool", "Deepest cut", "For"], &rows, width));
+    }
+    let curve = |curve: &Curve| {
+        let radius = |radius: Option<f64>| radius.map_or_else(|| "–".to_owned(), |mm| lengths.tape(mm));
+        let blade = curve.blade().map_or_else(|| "none: rasp it".to_owned(), |mm| lengths.say(mm));
+        vec![curve.letter.clone(), curve.face.to_owned(), radius(curve.hollow), radius(curve.round), blade]
+    };
+    let rows: Vec<Vec<String>> = curves(subjects).iter().map(curve).collect();
+    if !rows.is_empty() {
+        let head =
+            ["Part", "Drawn on", "Hollow, least radius", "Round, least radius", "Band saw blade, at most"];
+        blocks.extend(table("Sawn curves", &head, &rows, width));
+        let text = "A cutter with a bearing and a drum for a hollow must have a smaller radius than it; a spokeshave with a round sole goes into it, a flat one over a round. Widths of blades are common practice, no source: the chart of the blade's maker counts.";
+        blocks.push(words(text, width));
     }
     let caution = "Cutters injure: follow their makers' instructions, hold the work fast, and keep both hands behind the edge. Local rules and licensed practice come first.";
     blocks.push(Block { height: 2.0, ..Block::default() });

@@ -55,6 +55,20 @@ fn subject<'a>(
 }
 
 impl Subject<'_> {
+    /// Whether it has neither joints nor shoulders, and nothing on its back faces that its front ones do not tell.
+    pub fn is_plain(&self) -> bool {
+        let marked = &self.marked;
+        marked.marks.is_empty()
+            && marked.shoulders.is_empty()
+            && self.figures.iter().all(|figure| figure.face < 2)
+    }
+
+    /// The faces that are drawn, in the order in which they stand below each other: of a plain part the two in front.
+    pub fn shown(&self) -> Vec<usize> {
+        let all = self.marked.blank.unrolled().into_iter();
+        all.filter(|face| *face < 2 || !self.is_plain()).collect()
+    }
+
     /// Such as `A-right`, for names of files.
     pub fn key(&self) -> String {
         match self.hand() {

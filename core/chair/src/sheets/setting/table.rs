@@ -39,7 +39,7 @@ impl Block {
     }
 
     /// The other one below this.
-    fn add(&mut self, other: &Self) {
+    pub(super) fn add(&mut self, other: &Self) {
         let by = Vec2::new(0.0, self.height);
         self.items.extend(other.items.iter().map(|item| item.moved(by)));
         self.height += other.height;
