@@ -19,6 +19,11 @@ export function catalogueOf(code) {
   return JSON.parse(readFileSync(join(folder, `words/${code}.json`), 'utf8'));
 }
 
+/** The core's texts in another language: of each English pattern its own. */
+export function coreOf(code) {
+  return JSON.parse(readFileSync(join(root, `core/phrases/data/${code}.json`), 'utf8')).phrases;
+}
+
 /** The wordings of an entry: one, or one for each plural category. */
 export function wordings(entry) {
   return typeof entry === 'string' ? [entry] : Object.values(entry);

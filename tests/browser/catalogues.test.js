@@ -4,17 +4,27 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import { languages } from '../../www/page/languages.js';
-import { areas, catalogueOf, english, files, glossary, root, wordings } from './catalogue.js';
+import { areas, catalogueOf, coreOf, english, files, glossary, root, wordings } from './catalogue.js';
 
 const others = languages.map(({ code }) => code).filter((code) => code !== 'en');
+/** A row of plural forms of the core, whose key is one word of a sentence. */
+const isPlural = (entry) => typeof entry !== 'string';
 const holes = (words) => [...new Set(words.match(/\{\w+\}/g) ?? [])].sort();
 
-/** Where the English word is not the term, or part of another one: by term, the keys. */
+/** Where the English word is not the term, or part of another one: by term, keys of the page or sentences of the core. */
 const otherSense = {
-  // Mortise chisels have a name of their own.
-  mortise: ['setup_cutters'],
-  // A board foot is a unit.
-  board: ['board_feet', 'setup_board_foot'],
+  // Mortise chisels and cutters have a name of their own.
+  mortise: /setup_cutters|mortise cutter/,
+  // Those of a body.
+  shoulder: /lift the shoulders|shoulders go up/,
+  // Long grain and end grain are words of their own; wood across its grain is wood that moves.
+  grain: /long grain|end of the grain|cheeks and the backs/,
+  // A board foot is a unit; the board of a pad is its base.
+  board: /board_feet|setup_board_foot|board ft|pad board|Finished parts are/,
+  // The round stuff that dowels are cut from.
+  rod: /dowel rod|of rod/,
+  // Wood glued to a greater thickness.
+  glue: /glue (it|them|the pieces|the boards) up|glue th|glued up|swell/,
 };
 
 for (const code of others) {
@@ -44,16 +54,20 @@ for (const code of others) {
     }
   });
 
-  test(`${code}: the terms of the trade are those of the glossary`, () => {
+  test(`${code}: the terms of the trade are those of the glossary, in the words of the page and of the core`, () => {
+    const core = coreOf(code);
     const wrong = [];
     for (const row of glossary().filter(({ held }) => held.length > 0)) {
-      const says = new RegExp(`\\b(${row.en.map((term) => term.replace(/ies$|y$/, '(y|ies)')).join('|')})s?\\b`, 'i');
-      for (const [key, words] of Object.entries(english)) {
-        if (!says.test(words.replace(/\w+\.json/g, '')) || otherSense[row.en[0]]?.includes(key)) continue;
-        for (const said of wordings(catalogue[key])) {
-          if (!row[code].some((form) => said.toLowerCase().includes(form.toLowerCase()))) wrong.push(`${row.en[0]} (${row[code][0]}): ${key}: ${said}`);
+      const term = row.en[0];
+      const says = new RegExp(`\\b(${row.en.map((form) => form.replace(/ies$|y$/, '(y|ies)')).join('|')})s?\\b`, 'i');
+      const holds = (key, plain, entry) => {
+        if (!says.test(plain.replace(/\w+\.json|\{[^}]*\}/g, '')) || otherSense[term]?.test(key)) return;
+        for (const said of wordings(entry)) {
+          if (!row[code].some((form) => said.toLowerCase().includes(form.toLowerCase()))) wrong.push(`${term} (${row[code][0]}): ${key}: ${said}`);
         }
-      }
+      };
+      for (const [key, words] of Object.entries(english)) holds(key, words, catalogue[key]);
+      for (const [key, entry] of Object.entries(core)) if (!isPlural(entry)) holds(key, key, entry);
     }
     assert.deepEqual(wrong, []);
   });

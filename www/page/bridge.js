@@ -1,6 +1,6 @@
 import { Emitter } from './emitter.js';
 import { startWorker } from './start-worker.js';
-import { say } from './words.js';
+import { say, speech } from './words.js';
 
 /** @import { Call, Calls, Progress, Reply } from './messages.d.ts' */
 
@@ -72,6 +72,8 @@ export class Bridge extends Emitter {
       this.#bury(event.message || say('worker_silent'));
     });
     worker.addEventListener('messageerror', () => this.#bury(say('worker_silent')));
+    // Before any question, so that every answer is in the page's language.
+    if (speech.core !== undefined) worker.postMessage({ speak: speech.core });
     return worker;
   }
 

@@ -6,8 +6,8 @@ import { inside } from './inside.js';
 /**
  * The words of a language, which lie inside the page.
  * @param {string} code
- * @returns {Promise<Catalogue>}
+ * @returns {Promise<{ page: Catalogue, core: string }>}
  */
 export async function wordsOf(code) {
-  return JSON.parse(inside(`words-${code}`));
+  return { page: JSON.parse(inside(`words-${code}`)), core: inside(`words-core-${code}`) };
 }

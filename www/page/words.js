@@ -21,9 +21,16 @@ const english = { ...frameWords, ...pageWords, ...listWords, ...paperWords, ...c
 
 /**
  * How the page speaks: `code` is the language of its words, `language` the tag after whose custom figures, money and dates are written. `lost` says
- * why the words of another language could not be had, so that the page is in English.
+ * why the words of another language could not be had, so that the page is in English. `core` is the text that the core reads its texts
+ * in this language from.
  */
-export const speech = { code: 'en', language: 'en', rightToLeft: false, lost: /** @type {{ code: string, why: string } | undefined} */ (undefined) };
+export const speech = {
+  code: 'en',
+  language: 'en',
+  rightToLeft: false,
+  core: /** @type {string | undefined} */ (undefined),
+  lost: /** @type {{ code: string, why: string } | undefined} */ (undefined),
+};
 
 /** @type {Catalogue} */
 let catalogue = {};
@@ -128,7 +135,11 @@ async function begin() {
   const tag = wishedTag();
   const code = languageOf(tag);
   try {
-    if (code !== 'en') use(code, await wordsOf(code));
+    if (code !== 'en') {
+      const { page, core } = await wordsOf(code);
+      use(code, page);
+      speech.core = core;
+    }
     speak(tag);
   } catch (why) {
     speech.lost = { code, why: String(why) };

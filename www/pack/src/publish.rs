@@ -4,7 +4,7 @@
 
 use crate::bindings::{CORE, Module};
 use crate::files::{Files, resolve};
-use crate::page::{INDEX, WORDS, with_policy};
+use crate::page::{CORE_WORDS, INDEX, WORDS, with_policy};
 use crate::{bundle, css, html, offline};
 use anyhow::{Context, Result, anyhow, ensure};
 use crestrail_chair::reading;
@@ -104,7 +104,7 @@ pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Fil
     }
     out.put(SHOWROOM_FILE.file, source.file.as_str());
     let spoken = spoken(page, source.showroom.language)?;
-    if let Some(Spoken { name, text, .. }) = &spoken {
+    for (name, text) in spoken.iter().flat_map(|spoken| &spoken.files) {
         out.put(name, *text);
     }
     out.put(INDEX, with_policy(&index(page.text(PAGE)?, &modules, &source.showroom, spoken.as_ref())?)?);
@@ -131,8 +131,8 @@ fn linked(page: &Files) -> Result<Vec<String>> {
 
 /// The words of the language in which the showroom speaks, where that is not English.
 struct Spoken<'a> {
-    name: String,
-    text: &'a str,
+    /// Names and texts, those of the page first, then those of the core.
+    files: [(String, &'a str); 2],
     words: BTreeMap<String, Value>,
 }
 
@@ -141,17 +141,18 @@ fn spoken<'a>(page: &'a Files, tag: &str) -> Result<Option<Spoken<'a>>> {
     if code == "en" {
         return Ok(None);
     }
-    let name = format!("{WORDS}{code}.json");
-    let text = page.text(&name)?;
-    let words = serde_json::from_str(text).with_context(|| format!("{name} is no catalogue of words"))?;
-    Ok(Some(Spoken { name, text, words }))
+    let [own, core] = [WORDS, CORE_WORDS].map(|folder| format!("{folder}{code}.json"));
+    let text = page.text(&own)?;
+    let words = serde_json::from_str(text).with_context(|| format!("{own} is no catalogue of words"))?;
+    let core_text = page.text(&core)?;
+    Ok(Some(Spoken { files: [(own, text), (core, core_text)], words }))
 }
 
 /// The page with the workshop's name as its title, its language, and its modules loaded ahead.
 fn index(page: &str, modules: &[String], showroom: &Showroom, spoken: Option<&Spoken<'_>>) -> Result<String> {
     let mut preloads: String =
         modules.iter().map(|name| format!("  <link rel=\"modulepreload\" href=\"{name}\">\n")).collect();
-    if let Some(Spoken { name, .. }) = spoken {
+    for (name, _) in spoken.iter().flat_map(|spoken| &spoken.files) {
         preloads.push_str(&format!("  <link rel=\"preload\" href=\"{name}\" as=\"fetch\" crossorigin>\n"));
     }
     let language = showroom.language;
@@ -305,7 +306,7 @@ mod tests {
 
     fn made(price: &str) -> Files {
         let source = source(|showroom| showroom["price"] = price.into()).unwrap();
-        folder(&Files::read(&workspace::page()).unwrap(), &core(), &source).unwrap()
+        folder(&crate::page::read().unwrap(), &core(), &source).unwrap()
     }
 
     #[test]
@@ -433,7 +434,7 @@ mod tests {
     #[test]
     fn a_showroom_in_another_language_carries_its_words_and_no_others() {
         let room = source(|showroom| showroom["language"] = "ar-EG".into()).unwrap();
-        let out = folder(&Files::read(&workspace::page()).unwrap(), &core(), &room).unwrap();
+        let out = folder(&crate::page::read().unwrap(), &core(), &room).unwrap();
         let index = out.text("index.html").unwrap();
         let words: Value = serde_json::from_str(out.text("words/ar.json").unwrap()).unwrap();
         assert!(index.contains("<html lang=\"ar-EG\" dir=\"rtl\">"), "{index}");
@@ -441,14 +442,16 @@ mod tests {
             assert!(index.contains(words[key].as_str().unwrap()), "{key} is not said in {index}");
         }
         assert!(!index.contains("Choose the sizes") && index.contains("href=\"words/ar.json\" as=\"fetch\""));
-        assert!(out.text("sw.js").unwrap().contains("words/ar.json"));
+        assert!(
+            out.text("sw.js").unwrap().contains("words/ar.json") && out.get("words-core/ar.json").is_some()
+        );
         assert!(out.get("words/fr.json").is_none() && made("none").get("words/ar.json").is_none());
     }
 
     #[test]
     fn a_title_cannot_end_its_element() {
         let out = source(|showroom| showroom["brand"] = "</title><script>".into()).unwrap();
-        let out = folder(&Files::read(&workspace::page()).unwrap(), &core(), &out).unwrap();
+        let out = folder(&crate::page::read().unwrap(), &core(), &out).unwrap();
         assert!(out.text("index.html").unwrap().contains("<title>&lt;/title&gt;&lt;script&gt;</title>"));
     }
 

@@ -7,7 +7,7 @@
 use crate::bindings::Bindings;
 use crate::files::{Files, resolve};
 use crate::html::{self, Tag};
-use crate::page::{INDEX, WORDS, catalogues, insert_policy};
+use crate::page::{INDEX, catalogues, insert_policy};
 use crate::{bundle, css, digest, mime, policy};
 use anyhow::{Context, Result, ensure};
 use std::collections::BTreeMap;
@@ -128,13 +128,13 @@ impl Inliner<'_> {
         FONTS.into_iter().map(element).collect()
     }
 
-    /// The words of each language but English, which is part of the scripts.
+    /// The words of each language but English, which is part of the scripts and of the core.
     fn words(&self) -> Result<String> {
         let element = |name: &str| {
             let text = self.page.text(name)?;
-            ensure!(!text.contains('<'), "{name} has a `<`, which may end its own element");
-            let code = name.trim_start_matches(WORDS).trim_end_matches(".json");
-            Ok(format!("<script type=\"text/plain\" id=\"words-{code}\">{text}</script>\n"))
+            ensure!(inside_script(text) == text, "{name} would end its own element");
+            let id = name.trim_end_matches(".json").replace('/', "-");
+            Ok(format!("<script type=\"text/plain\" id=\"{id}\">{text}</script>\n"))
         };
         catalogues(self.page).map(element).collect()
     }
@@ -213,8 +213,10 @@ mod tests {
     fn the_words_of_other_languages_lie_inside() {
         let (mut files, bindings) = sample();
         files.put("words/fr.json", "{\"chair\":\"chaise\"}");
+        files.put("words-core/fr.json", "{\"leg\":\"pied\"}");
         let html = page(&files, &bindings).unwrap();
         assert!(html.contains("id=\"words-fr\">{\"chair\":\"chaise\"}</script>"), "{html}");
+        assert!(html.contains("id=\"words-core-fr\">{\"leg\":\"pied\"}</script>"), "{html}");
         files.put("words/fr.json", "{\"chair\":\"</script>\"}");
         assert!(page(&files, &bindings).is_err());
     }
