@@ -13,7 +13,9 @@ use std::time::Instant;
 
 fn main() {
     let args: Vec<String> = std::env::args().collect();
-    let [_, chair, stage, rounds] = args.as_slice() else { panic!("step_work chair|bench resolve|checks|none rounds") };
+    let [_, chair, stage, rounds] = args.as_slice() else {
+        panic!("step_work chair|bench resolve|checks|none rounds")
+    };
     let rounds: u32 = rounds.parse().expect("a number of rounds");
     let values = match chair.as_str() {
         "bench" => json!({"family": "bench_three", "arms": "posts", "back": "laths", "stretchers": "box"}),
@@ -30,7 +32,8 @@ fn main() {
             continue;
         }
         let start = Instant::now();
-        let chair = std::hint::black_box(Chair::resolve(&design, &bench).expect("a design that can be built"));
+        let chair =
+            std::hint::black_box(Chair::resolve(&design, &bench).expect("a design that can be built"));
         times[0].push(start.elapsed().as_secs_f64() * 1e3);
         if stage == "checks" {
             let start = Instant::now();
