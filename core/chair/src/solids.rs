@@ -7,7 +7,9 @@ use crate::part::{Part, Side};
 use crate::unbuildable::{Stage, Unbuildable};
 use crestrail_phrases::say;
 use crestrail_geometry::{Body, CarveError, Place, Solid, carve};
-use std::sync::Arc;
+use known::Carved;
+
+mod known;
 
 /// The body of each part, in the same order; `parts` are sorted by their ids.
 pub fn bodies(parts: &[Part], joints: &[Joint], housings: &[Housing]) -> Result<Vec<PartBody>, Unbuildable> {
@@ -34,9 +36,9 @@ pub(crate) fn mirrored(
 
 fn finished(part: &Part, joints: &[Joint], housings: &[Housing]) -> Result<PartBody, Unbuildable> {
     let (added, cut) = all_cuts(part, joints, housings);
-    let solid = carve(&added, &cut).map_err(|error| not_closed(part, &error.to_string()))?;
-    let (volume, centre) = (solid.volume(), part.place.point(solid.centre_of_mass()));
-    Ok(PartBody { solid: Arc::new(solid), volume, centre })
+    let Carved { solid, volume, centre } =
+        known::carved(added, cut).map_err(|error| not_closed(part, &error.to_string()))?;
+    Ok(PartBody { solid, volume, centre: part.place.point(centre) })
 }
 
 /// What is left of a finished part, in its own frame, without the bodies `beyond`, which are told in chair space; `None` where
@@ -51,10 +53,12 @@ pub(crate) fn windowed(chair: &Chair, part: &Part, beyond: &[Body]) -> Result<Op
     }
 }
 
+/// All that a part is made from, in its own frame, so exact that parts made alike are alike to the last bit.
 fn all_cuts(part: &Part, joints: &[Joint], housings: &[Housing]) -> (Vec<Body>, Vec<Body>) {
-    let (added, mut cut) = timber_and_cuts(part, joints);
+    let (mut added, mut cut) = timber_and_cuts(part, joints);
     let own = housings.iter().filter(|housing| housing.host == part.id);
     cut.extend(own.map(|housing| housing.body.local_to(&part.place)));
+    added.iter_mut().chain(&mut cut).for_each(Body::on_grid);
     (added, cut)
 }
 

@@ -292,16 +292,18 @@ impl Factors<'_> {
         let mut known = [[0.0; N]; MOST];
         for (row, line) in lines.by_ref().take(panel.width).enumerate() {
             let values = &mut sides[panel.first + row];
-            line[..row].iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known));
+            take_times(values, &line[..row], &known);
             known[row] = *values;
+        }
+        // A load is felt by the nodes alone that come after its own and are coupled to it.
+        if known.as_flattened().iter().all(|&value| value == 0.0) {
+            return;
         }
         for block in &panel.below {
             for (values, line) in sides[block.first..][..block.rows].iter_mut().zip(lines.by_ref()) {
                 match line.first_chunk::<MOST>() {
-                    Some(line) => {
-                        line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known));
-                    }
-                    None => line.iter().zip(&known).for_each(|(l, known)| take_times(values, *l, known)),
+                    Some(line) => take_times(values, line, &known),
+                    None => take_times(values, line, &known),
                 }
             }
         }
@@ -309,32 +311,69 @@ impl Factors<'_> {
 
     fn substitute_back<const N: usize>(&self, sides: &mut [[f64; N]]) {
         for panel in self.blocks.panels.iter().rev() {
-            let mut lines = self.lines(panel).skip(panel.width);
             let mut left = [[0.0; N]; MOST];
             let own = panel.first..panel.first + panel.width;
             left.iter_mut().zip(&sides[own.clone()]).for_each(|(left, values)| *left = *values);
             for block in &panel.below {
-                for (values, line) in sides[block.first..][..block.rows].iter().zip(lines.by_ref()) {
-                    match line.first_chunk::<MOST>() {
-                        Some(line) => {
-                            left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values));
-                        }
-                        None => left.iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, values)),
+                let values = &sides[block.first..][..block.rows];
+                let lines = &self.values[panel.start + block.at * panel.width..][..block.rows * panel.width];
+                match (lines.as_chunks::<MOST>().0.first_chunk(), values.first_chunk()) {
+                    (Some(lines), Some(values)) if panel.width == MOST => give_six(&mut left, lines, values),
+                    _ => {
+                        let lines = lines.chunks_exact(panel.width.max(1));
+                        lines.zip(values).for_each(|(line, values)| give_times(&mut left, line, values));
                     }
                 }
             }
             for (row, line) in self.lines(panel).take(panel.width).enumerate().rev() {
                 let known = left[row];
-                left[..row].iter_mut().zip(line).for_each(|(left, l)| take_times(left, *l, &known));
+                give_times(&mut left, &line[..row], &known);
             }
             sides[own].copy_from_slice(&left[..panel.width]);
         }
     }
 }
 
+/// Takes from the values of one row those of others, each times its entry in a line.
 #[inline(always)]
-fn take_times<const N: usize>(from: &mut [f64; N], by: f64, values: &[f64; N]) {
-    from.iter_mut().zip(values).for_each(|(from, value)| *from -= by * value);
+fn take_times<const N: usize>(values: &mut [f64; N], line: &[f64], known: &[[f64; N]; MOST]) {
+    // A copy, so that the sums stay in registers.
+    let mut sums = *values;
+    for (l, known) in line.iter().zip(known) {
+        for k in 0..N {
+            sums[k] -= l * known[k];
+        }
+    }
+    *values = sums;
+}
+
+/// Takes from several rows the values of one, each time by the row's entry in a line.
+#[inline(always)]
+fn give_times<const N: usize>(left: &mut [[f64; N]; MOST], line: &[f64], values: &[f64; N]) {
+    let values = *values;
+    for (left, l) in left.iter_mut().zip(line) {
+        for k in 0..N {
+            left[k] -= l * values[k];
+        }
+    }
+}
+
+/// The same for six rows of values, row by row of those they are taken from, so that its sums stay in registers.
+#[inline(always)]
+fn give_six<const N: usize>(
+    left: &mut [[f64; N]; MOST],
+    lines: &[[f64; MOST]; MOST],
+    values: &[[f64; N]; MOST],
+) {
+    for (row, left) in left.iter_mut().enumerate() {
+        let mut sums = *left;
+        for (line, values) in lines.iter().zip(values) {
+            for k in 0..N {
+                sums[k] -= line[row] * values[k];
+            }
+        }
+        *left = sums;
+    }
 }
 
 #[cfg(test)]

@@ -1,7 +1,13 @@
 //! Bodies: the few shapes of timber and tool from which solids are made.
 
+use crate::math::nearest;
 use crate::{Place, Plane, Vec3};
 use kurbo::Point;
+
+/// Grid steps per mm, 2²⁴: far coarser than rounding, far finer than what counts as one place when bodies are carved.
+const LENGTHS: f64 = 16_777_216.0;
+/// Grid steps of a unit vector's parts, 2³⁸: over the longest timber a hair finer than that.
+const DIRECTIONS: f64 = 274_877_906_944.0;
 
 /// Farther than any timber reaches, mm.
 const FAR: f64 = 4000.0;
@@ -80,6 +86,19 @@ impl Body {
         prism.clip.iter().map(beyond).collect()
     }
 
+    /// Moves planes and places to the nearest ones on a grid, by 3e-8 mm at most, so that bodies which differ by rounding alone
+    /// become equal. Outlines stay: they are told in a frame of their own.
+    pub fn on_grid(&mut self) {
+        match self {
+            Self::Convex(planes) => planes.iter_mut().for_each(Plane::on_grid),
+            Self::Prism(Prism { place, clip, .. }) => {
+                round(&mut place.origin, LENGTHS);
+                [&mut place.x, &mut place.y, &mut place.z].map(|axis| round(axis, DIRECTIONS));
+                clip.iter_mut().for_each(Plane::on_grid);
+            }
+        }
+    }
+
     /// The body told in the coordinates of `place`.
     pub fn local_to(&self, place: &Place) -> Self {
         match self {
@@ -87,6 +106,22 @@ impl Body {
             Self::Prism(prism) => Self::Prism(prism.local_to(place)),
         }
     }
+}
+
+impl Plane {
+    fn on_grid(&mut self) {
+        round(&mut self.normal, DIRECTIONS);
+        self.offset = nearest_on(self.offset, LENGTHS);
+    }
+}
+
+fn round(v: &mut Vec3, steps: f64) {
+    *v = Vec3::new(nearest_on(v.x, steps), nearest_on(v.y, steps), nearest_on(v.z, steps));
+}
+
+/// The nearest number on a grid; never minus zero.
+fn nearest_on(x: f64, steps: f64) -> f64 {
+    nearest(x * steps) as f64 / steps
 }
 
 impl Prism {
@@ -103,5 +138,37 @@ impl Prism {
             clip: self.clip.iter().map(|p| place.local_plane(p)).collect(),
             ..self.clone()
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::carve;
+
+    /// Bodies that took different ways into the frame of a part are one there.
+    #[test]
+    fn on_the_grid_rounding_is_gone() {
+        let home = |turned: f64| {
+            let place =
+                Place::new(Vec3::new(300.0, -20.0, 7.0) * turned, Vec3::new(1.0, turned, -0.2), Vec3::Z);
+            let size = Vec3::new(412.3, 31.7, 0.1 + 19.2);
+            let Body::Convex(planes) = Body::cuboid(&place, Vec3::new(0.7, 0.0, -0.3), size) else {
+                panic!("a box is convex")
+            };
+            let outline = [(0.0, 0.0), (50.3, 1.0), (40.0, 20.9)].map(Point::from).to_vec();
+            let clip = vec![planes[3]];
+            let prism = Prism { place: place.moved(place.x * 5.3), outline, from: -1.0, to: 3.3, clip };
+            let local = [Body::Convex(planes), Body::Prism(prism)].map(|body| body.local_to(&place));
+            let mut gridded = local.clone();
+            gridded.iter_mut().for_each(Body::on_grid);
+            (local, gridded)
+        };
+        let (first, on_grid) = home(0.3);
+        let (second, also) = home(0.7);
+        assert_ne!(first, second);
+        assert_eq!(on_grid, also);
+        let volume = |bodies: &[Body; 2]| carve(&bodies[..1], &bodies[1..]).unwrap().volume();
+        assert!((volume(&first) - volume(&on_grid)).abs() < 1e-3);
     }
 }

@@ -1,6 +1,7 @@
 //! Bodies made ready for carving: their boundary as flat sides, and their bounds.
 
 use crate::carve::CarveError;
+use crate::hexahedron::Hexahedron;
 use crate::outline::tidy;
 use crate::plane_frame::PlaneFrame;
 use crate::polygon::{Corners, HalfPlane, NEAR, Polygon};
@@ -68,6 +69,11 @@ pub(crate) fn prepare(
 
 fn convex_sides(planes: &[Plane], piece: usize, sides: &mut Vec<Side>) -> Result<Vec<Plane>, CarveError> {
     let planes = without_repeats(planes);
+    if let Some(hexahedron) = Hexahedron::of(&planes) {
+        let face = |i: usize| SmallVec::from(hexahedron.face(i));
+        sides.extend(planes.iter().enumerate().map(|(i, own)| Side::new(piece, *own, face(i), true)));
+        return Ok(planes);
+    }
     for (i, own) in planes.iter().enumerate() {
         let n = planes.len();
         let frame = PlaneFrame::beside(own, &planes[(i + 1) % n]);

@@ -1,6 +1,7 @@
 //! Oriented planes.
 
 use crate::Vec3;
+use crate::hexahedron::Hexahedron;
 
 /// An oriented plane: its normal points out of the half-space `normal · p ≤ offset` that it bounds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,6 +58,9 @@ impl Plane {
     // Not inlined: a caller built for size would take its loops along and slow them.
     #[inline(never)]
     pub fn corners(planes: &[Self], slack: f64) -> Vec<Vec3> {
+        if let Some(hexahedron) = Hexahedron::of(planes) {
+            return hexahedron.corners().to_vec();
+        }
         let mut found = Vec::with_capacity(8);
         for (i, a) in planes.iter().enumerate() {
             for (j, b) in planes.iter().enumerate().skip(i + 1) {

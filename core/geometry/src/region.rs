@@ -82,7 +82,7 @@ pub(crate) fn subtract<'a>(
         let near: SmallVec<[&Polygon; 8]> = cutters.clone().filter(meets).collect();
         if near.is_empty() {
             left.push(region);
-        } else {
+        } else if !near.iter().any(|cutter| cutter.covers(&region.outer)) {
             subtract_from(region, &near, &mut left);
         }
     }

@@ -25,14 +25,46 @@ const THIN: f64 = 1e-3;
 const TOUCH: f64 = 1e-3;
 
 /// An overlap in which a square of this side has room is more than a matter of rounding, mm: else its rim would be
-/// longer than 18 m.
-const WIDE: f64 = 3.0;
+/// longer than 8 m.
+const WIDE: f64 = 2.0;
 
 /// How far inside what two facets span the middle of such a square is looked for, mm.
-const INSET: f64 = 2.0;
+const INSET: f64 = 1.25;
 
 /// Room below this is as good as none, mm: the search for the least room stops there.
 const NONE: f64 = 1.0;
+
+/// What a solid covers at most, seen along a line: quickly told from the box around it in its own frame.
+#[derive(Clone, Copy, Debug)]
+pub struct Shade {
+    bounds: Rect,
+    low: f64,
+    high: f64,
+}
+
+impl Shade {
+    /// Of all that lies within `own`, a box in the frame `place`, seen along the unit direction `along`.
+    pub fn of(own: &Bounds, place: &Place, along: Vec3) -> Self {
+        let frame = PlaneFrame::square(&Plane { normal: along, offset: 0.0 });
+        let (middle, half) = (frame.local(place.point(own.middle())), own.size() * 0.5);
+        let reach = |axis: Vec3| {
+            let along = |d: Vec3, half: f64| d.dot(axis).abs() * half;
+            along(place.x, half.x) + along(place.y, half.y) + along(place.z, half.z)
+        };
+        let (u, v, w) = (reach(frame.u), reach(frame.v), reach(frame.normal));
+        Self {
+            bounds: Rect::new(middle.x - u, middle.y - v, middle.x + u, middle.y + v),
+            low: middle.z - w,
+            high: middle.z + w,
+        }
+    }
+
+    /// Whether that tells that a solid, moving along the line, never meets one ahead.
+    #[inline]
+    pub fn misses(&self, ahead: &Self) -> bool {
+        !meet(&self.bounds, &ahead.bounds, -THIN) || ahead.high < self.low - TOUCH
+    }
+}
 
 /// A solid seen along a line.
 pub struct Shadow<'a> {
@@ -182,6 +214,9 @@ impl Facet {
     /// answer that may be wrong if it is no.
     fn surely_meets(&self, ahead: &Self) -> bool {
         let window = self.region.outer.bounds.intersect(ahead.region.outer.bounds);
+        if window.width() < WIDE || window.height() < WIDE {
+            return false;
+        }
         let gap = |x: f64, y: f64| ahead.height(Point::new(x, y)) - self.height(Point::new(x, y));
         let (xs, ys) = ([window.x0, window.x1], [window.y0, window.y1]);
         if xs.iter().any(|&x| ys.iter().any(|&y| gap(x, y) < -TOUCH)) {
@@ -269,6 +304,25 @@ mod tests {
         for across in [Vec3::Y, -Vec3::Y, Vec3::Z, -Vec3::Z] {
             assert!((room(&rail, &post, across) - 0.1).abs() < 1e-9, "{across:?}");
         }
+    }
+
+    /// What covers more than the solid itself misses less.
+    #[test]
+    fn what_misses_by_its_own_box_misses() {
+        let turned = Place::new(Vec3::new(90.0, 12.0, 5.0), Vec3::new(1.0, 0.4, 0.2), Vec3::Z);
+        let solid = carve(&[block([0.0, 0.0, 0.0], [60.0, 8.0, 4.0])], &[]).unwrap();
+        let see =
+            |place: &Place| (Shade::of(&solid.bounds(), place, Vec3::X), Shadow::of(&solid, place, Vec3::X));
+        let (shade, shadow) = see(&turned);
+        let mut missed = 0;
+        for step in 0..60 {
+            let (other, exact) = see(&Place::HOME.moved(Vec3::new(0.0, f64::from(step), 3.0)));
+            assert!(!other.misses(&shade) || exact.misses(&shadow), "{step}");
+            assert!(!shade.misses(&other) || shadow.misses(&exact), "{step}");
+            missed += usize::from(other.misses(&shade));
+            assert_eq!(other.bounds, exact.bounds, "along the axes both are the same");
+        }
+        assert!((1..60).contains(&missed), "{missed}");
     }
 
     #[test]

@@ -4,7 +4,7 @@ use crate::joint::Joint;
 use crate::material::Material;
 use crate::part::{Part, PartId, Role, Side};
 use core::cell::{OnceCell, RefCell};
-use crestrail_geometry::{Shadow, Solid, Vec3};
+use crestrail_geometry::{Bounds, Shade, Shadow, Solid, Vec3};
 use std::collections::BTreeMap;
 
 /// Directions whose cosine is this near to 1 are one.
@@ -55,6 +55,10 @@ pub(super) struct Pieces<'a> {
     mirrored: Vec<Way>,
     /// For each part its mirror image, if it has one.
     twins: Vec<Option<usize>>,
+    /// For each line what every part covers at most, seen along it.
+    shades: Vec<OnceCell<Vec<Shade>>>,
+    /// The box around each part in its own frame.
+    boxes: Vec<Bounds>,
     shadows: Vec<Vec<OnceCell<Shadow<'a>>>>,
     known: RefCell<BTreeMap<Question, Answer>>,
 }
@@ -103,9 +107,11 @@ impl<'a> Pieces<'a> {
         let mirrored = lines.iter().filter_map(|line| find(&lines, line.mirrored_x())).collect();
         let empty = || parts.iter().map(|_| OnceCell::new()).collect();
         let shadows = lines.iter().map(|_| empty()).collect();
+        let shades = vec![OnceCell::new(); lines.len()];
+        let boxes = parts.iter().map(|(_, solid)| solid.bounds()).collect();
         let known = RefCell::default();
         let joints = joints.iter().filter_map(held).collect();
-        Self { parts, joints, lines, mirrored, twins: twins(parts), shadows, known }
+        Self { parts, joints, lines, mirrored, twins: twins(parts), shades, boxes, shadows, known }
     }
 
     pub(super) fn id(&self, piece: usize) -> PartId {
@@ -202,7 +208,10 @@ impl<'a> Pieces<'a> {
     ) -> Answer {
         // A piece that moves back is met as if the other moved forward.
         let (way, mover, other) = if way.forward { (way, mover, other) } else { (way.back(), other, mover) };
-        if self.shadow(way.line, mover).misses(self.shadow(way.line, other)) {
+        let shades = self.shades(way.line);
+        if shades[mover].misses(&shades[other])
+            || self.shadow(way.line, mover).misses(self.shadow(way.line, other))
+        {
             return Answer::Free;
         }
         let question = self.smaller_image((way, mover, other));
@@ -257,6 +266,13 @@ impl<'a> Pieces<'a> {
         };
         let others = || others.iter().map(|&i| self.shadow(way.line, i));
         movers.iter().map(started).all(|mover| others().all(|other| free(&mover, other)))
+    }
+
+    fn shades(&self, line: usize) -> &[Shade] {
+        self.shades[line].get_or_init(|| {
+            let parts = self.parts.iter().zip(&self.boxes);
+            parts.map(|((part, _), own)| Shade::of(own, &part.place, self.lines[line])).collect()
+        })
     }
 
     fn shadow(&self, line: usize, piece: usize) -> &Shadow<'a> {

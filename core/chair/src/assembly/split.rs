@@ -17,12 +17,12 @@ impl Split {
     /// meets `b`.
     pub(super) fn of(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Option<Self> {
         let reach = reach(set, blocks);
-        let groups = groups(&reach);
+        let groups = groups(set.len(), &reach);
         if groups.len() < 2 {
             return None;
         }
         // What stands ahead of each group, as far as it goes: the longest row of groups either way.
-        let ahead_of = |a: usize, b: usize| a != b && reach[groups[a][0]][groups[b][0]];
+        let ahead_of = |a: usize, b: usize| a != b && reach.has(groups[a][0], groups[b][0]);
         let n = groups.len();
         let ahead = longest_rows(n, ahead_of);
         let behind = longest_rows(n, |a, b| ahead_of(b, a));
@@ -48,22 +48,50 @@ impl Split {
 }
 
 /// For each two of a set, whether the first cannot move along the line without the second.
-fn reach(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Vec<Vec<bool>> {
-    let row = |&a: &usize| set.iter().map(|&b| a != b && blocks(a, b)).collect();
-    let mut reach: Vec<Vec<bool>> = set.iter().map(row).collect();
-    for via in 0..set.len() {
-        let onward = reach[via].clone();
-        for row in reach.iter_mut().filter(|row| row[via]) {
-            row.iter_mut().zip(&onward).for_each(|(reached, &next)| *reached |= next);
+fn reach(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Reach {
+    let mut reach = Reach::none(set.len());
+    for (a, &one) in set.iter().enumerate() {
+        for (b, &other) in set.iter().enumerate() {
+            // What follows from others need not be asked.
+            if a != b && !reach.has(a, b) && blocks(one, other) {
+                reach.add(a, b);
+            }
         }
     }
     reach
 }
 
+/// Which of some places lead to which, over others too; a row of bits for each.
+struct Reach {
+    words: usize,
+    rows: Vec<u64>,
+}
+
+impl Reach {
+    fn none(places: usize) -> Self {
+        let words = places.div_ceil(64);
+        Self { words, rows: vec![0; places * words] }
+    }
+
+    fn has(&self, a: usize, b: usize) -> bool {
+        self.rows[a * self.words + b / 64] >> (b % 64) & 1 == 1
+    }
+
+    /// Lets `a` lead to `b` and all that `b` leads to, and with it all that leads to `a`.
+    fn add(&mut self, a: usize, b: usize) {
+        let mut onward = self.rows[b * self.words..][..self.words].to_vec();
+        onward[b / 64] |= 1 << (b % 64);
+        for (place, row) in self.rows.chunks_exact_mut(self.words).enumerate() {
+            if place == a || row[a / 64] >> (a % 64) & 1 == 1 {
+                row.iter_mut().zip(&onward).for_each(|(row, onward)| *row |= onward);
+            }
+        }
+    }
+}
+
 /// Places in the set that need each other to move.
-fn groups(reach: &[Vec<bool>]) -> Vec<Vec<usize>> {
-    let n = reach.len();
-    let together = |a: usize, b: usize| a == b || (reach[a][b] && reach[b][a]);
+fn groups(n: usize, reach: &Reach) -> Vec<Vec<usize>> {
+    let together = |a: usize, b: usize| a == b || (reach.has(a, b) && reach.has(b, a));
     let is_first = |&a: &usize| !(0..a).any(|b| together(a, b));
     (0..n).filter(is_first).map(|a| (a..n).filter(|&b| together(a, b)).collect()).collect()
 }

@@ -49,6 +49,27 @@ fn outside(frame: &Frame, case: &LoadCase, answer: &Solution) -> Vec<([f64; 3], 
     loads.chain(even).chain(reactions).collect()
 }
 
+/// What loads on nodes move is told alike with the forces and without.
+#[test]
+fn movements_alone_are_those_of_the_answer() {
+    for seed in 0..ROUNDS {
+        let mut random = Random(seed);
+        let frame = random.frame();
+        let case = |random: &mut Random| LoadCase { members: Vec::new(), ..random.case(&frame) };
+        let cases: Vec<LoadCase> = (0..6).map(|_| case(&mut random)).collect();
+        let structure = Structure::new(&frame).unwrap();
+        let stiff = structure.factorise().unwrap();
+        let answers = stiff.solve_all(&cases).unwrap();
+        for (moved, answer) in stiff.moved(&cases).unwrap().into_iter().zip(&answers) {
+            let [places, angles] = [0..3, 3..6].map(|three| {
+                moved.iter().flat_map(|node| node[three.clone()].to_vec()).collect::<Vec<f64>>()
+            });
+            assert_alike(places, moves(answer), 1e-6, seed);
+            assert_alike(angles, turns(answer), 1e-6, seed);
+        }
+    }
+}
+
 /// Loads and reactions balance as a whole.
 #[test]
 fn reactions_balance_the_loads() {

@@ -128,13 +128,14 @@ impl Found {
             model.seats.iter().map(|seat| capacity::mean(seat.joint, timber[seat.member])).collect();
         for standing in stops::standing(model, cases) {
             let mut frame = model.frame.clone();
-            frame.supports = standing.supports.to_vec();
+            frame.supports.clone_from(&standing.supports);
             let mut structure = Structure::new(&frame)?;
             for &stiffness in tried {
                 model.soften(&mut structure, stiffness)?;
-                let solutions = structure.factorise()?.solve_all(&standing.loads)?;
-                for (case, solution) in standing.cases.iter().zip(&solutions) {
-                    found.take(model, &capacities, timber, case, solution);
+                let stiff = structure.factorise()?;
+                let solutions = stiff.solve_all(&standing.loads(&stiff)?)?;
+                for (stopped, solution) in standing.cases.iter().zip(&solutions) {
+                    found.take(model, &capacities, timber, stopped.case, solution);
                 }
             }
         }
