@@ -84,8 +84,7 @@ fn beyond(pairs: &mut Pairs<'_>, fixed: usize, moving: usize, axis: usize, at: f
     regions
         .list
         .iter()
-        .filter_map(|r| r.slice(axis, at))
-        .map(|(_, high)| high)
+        .filter_map(|r| r.beyond(axis, at))
         .fold(f64::NEG_INFINITY, f64::max)
 }
 
