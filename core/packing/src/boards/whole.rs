@@ -75,6 +75,19 @@ impl Slicer {
     /// A plan to begin with: at once, and by beams that become wider as long as there is work for them.
     pub(super) fn begun(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
         let mut best = self.quick(order, meter);
+        let cost = order.cost(&best);
+        let whole = {
+            let mut rest = order.clone();
+            best.iter().for_each(|pattern| rest.take(pattern, 1));
+            rest.demand.iter().all(|&n| n == 0)
+        };
+        if let Some((found, floor)) =
+            (whole && cost > enough).then(|| self.by_sets(order, cost, meter)).flatten()
+        {
+            best = found.unwrap_or(best);
+            self.floor = floor;
+        }
+        let enough = enough.max(self.floor);
         // Where one board is all there is, nothing but its layout counts; else the program finds most.
         let single = order.high.iter().sum::<u32>() <= 1;
         let share = if single { meter.left() } else { meter.left() / 10 };

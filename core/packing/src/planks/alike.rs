@@ -83,7 +83,8 @@ mod tests {
         assert_eq!((apart.cost, apart.bound, apart.work), (as_one.cost, as_one.bound, as_one.work));
         assert_eq!(apart.missing.iter().sum::<u32>(), as_one.missing[0]);
         let count = |shape: usize| -> u32 {
-            let of = |sawn: &Sawn| sawn.times * sawn.pieces.iter().filter(|p| p.shape == shape).count() as u32;
+            let of =
+                |sawn: &Sawn| sawn.times * sawn.pieces.iter().filter(|p| p.shape == shape).count() as u32;
             apart.planks.iter().map(of).sum()
         };
         for (shape, wanted) in [2, 3, 8].into_iter().enumerate() {

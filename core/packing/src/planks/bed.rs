@@ -32,7 +32,9 @@ impl<'a> Pairs<'a> {
     pub(super) fn new(variants: &'a [Variant], clear: f64) -> Self {
         let terms = variants.iter().map(|v| Terms::new(v, clear)).collect();
         let is_over = |a: &Variant, b: &Variant| {
-            a.shape == b.shape && a.turn.rem_euclid(90.0) == 0.0 && (a.turn - b.turn).rem_euclid(360.0) == 180.0
+            a.shape == b.shape
+                && a.turn.rem_euclid(90.0) == 0.0
+                && (a.turn - b.turn).rem_euclid(360.0) == 180.0
         };
         let over = variants.iter().map(|a| variants.iter().position(|b| is_over(a, b))).collect();
         Self { variants, terms, over, known: vec![None; variants.len() * variants.len()], work: 0 }
@@ -44,9 +46,9 @@ impl<'a> Pairs<'a> {
         if let Some(known) = &self.known[place] {
             return Rc::clone(known);
         }
-        let regions = self.turned(fixed, moving).unwrap_or_else(|| {
-            Rc::new(forbidden(&self.terms[fixed], &self.terms[moving]))
-        });
+        let regions = self
+            .turned(fixed, moving)
+            .unwrap_or_else(|| Rc::new(forbidden(&self.terms[fixed], &self.terms[moving])));
         self.work += 600 * regions.list.len() as u64;
         self.known[place] = Some(Rc::clone(&regions));
         regions

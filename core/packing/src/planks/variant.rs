@@ -94,7 +94,12 @@ impl Region {
     pub(super) fn turned_over(&self) -> Self {
         let over = |p: &Point| [-p[0], -p[1]];
         let points = self.points.iter().map(over).collect();
-        Self { points, sides: [OnceCell::new(), OnceCell::new()], low: over(&self.high), high: over(&self.low) }
+        Self {
+            points,
+            sides: [OnceCell::new(), OnceCell::new()],
+            low: over(&self.high),
+            high: over(&self.low),
+        }
     }
 
     fn sides(&self, axis: usize) -> &[Side; 2] {
