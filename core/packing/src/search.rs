@@ -40,7 +40,7 @@ const PATIENCE: u32 = 2;
 /// Tries to settle a node before it is left open.
 const MOST_TRIES: u32 = 6;
 /// Part of the work left that the program gets for a small order.
-const SMALL_SHARE: u64 = 3;
+const SMALL_SHARE: u64 = 6;
 /// A count this near to a whole number is one.
 const WHOLE: f64 = 1e-6;
 

@@ -17,6 +17,13 @@ struct Set {
     counts: Vec<u32>,
 }
 
+/// What sets tell of a small order.
+pub(super) struct BySets {
+    pub(super) patterns: Vec<Pattern>,
+    /// No plan costs less.
+    pub(super) floor: i64,
+}
+
 /// Sets looked at; an order with more is not small.
 const MOST: usize = 300;
 /// Sets that are tried to be filled: the cheapest.
@@ -36,32 +43,42 @@ struct Test {
 }
 
 impl Slicer {
-    /// A plan cheaper than `best` for small orders, where one is found, and what no plan costs less than: `best` where
-    /// there is no cheaper one. Nothing where the order is not small.
+    /// The best plan found by sets, `other` among them, for small orders where `other` leaves nothing out; nothing for
+    /// others.
     pub(super) fn by_sets(
         &mut self,
         order: &Cover,
-        best: i64,
+        other: &[Pattern],
         meter: &mut Meter<'_>,
-    ) -> Option<(Option<Vec<Pattern>>, i64)> {
+    ) -> Option<BySets> {
+        let mut rest = order.clone();
+        other.iter().for_each(|pattern| rest.take(pattern, 1));
+        if rest.demand.iter().any(|&n| n > 0) {
+            return None;
+        }
+        let best = order.cost(other);
         let mut sets = sets(order, best)?;
         let tight: Vec<usize> = self.shares.iter().map(|shares| tightest(shares, &order.demand)).collect();
         let tests = self.tests(order, &tight);
-        meter.spend(200 * (tests.len() * sets.len()) as u64);
+        meter.spend(20 * (tests.len() * (sets.len() + 100)) as u64);
         let holds = |set: &Set, test: &Test| {
             let most: f64 = set.counts.iter().zip(&test.holds).map(|(&n, most)| f64::from(n) * most).sum();
             most >= test.need * SAFE
         };
         sets.retain(|set| tests.iter().all(|test| holds(set, test)));
         sets.sort_by_key(|set| set.cost);
-        let bound = sets.first().map_or(best, |set| set.cost);
+        let floor = sets.first().map_or(best, |set| set.cost);
         for set in sets.iter().take(TRIED) {
-            let found = self.filled_set(order, set, meter);
-            if found.is_some() || meter.over() {
-                return Some((found, bound));
+            if let Some(patterns) = self.filled_set(order, set, meter) {
+                return Some(BySets { patterns, floor });
+            }
+            if meter.over() {
+                break;
             }
         }
-        Some((None, bound))
+        let other = other.to_vec();
+        let patterns = if floor < best { self.stripped(order, other, meter) } else { other };
+        Some(BySets { patterns, floor })
     }
 
     /// Values by the area and by the tightest list of each kind, and what each kind holds of them.

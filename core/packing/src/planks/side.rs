@@ -22,9 +22,15 @@ impl Side {
         let length = points.last().map_or(0.0, |last| last[0] - points[0][0]);
         let per_mm = STRETCHES as f64 / length.max(f64::MIN_POSITIVE);
         let mut side = Self { points, per_mm, before: [0; STRETCHES] };
+        // First how many lie in the stretch before each.
         for i in 0..side.points.len() {
-            let stretch = side.stretch(side.points[i][0]);
-            side.before[stretch + 1..].iter_mut().for_each(|before| *before += 1);
+            let next = side.stretch(side.points[i][0]) + 1;
+            if next < STRETCHES {
+                side.before[next] += 1;
+            }
+        }
+        for stretch in 1..STRETCHES {
+            side.before[stretch] += side.before[stretch - 1];
         }
         side
     }
