@@ -13,6 +13,7 @@ mod fit;
 mod layout;
 mod plan;
 mod problem;
+mod sets;
 mod sizes;
 mod strips;
 mod table;

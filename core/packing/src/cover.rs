@@ -120,6 +120,11 @@ pub(crate) trait Cutter {
     fn start(&mut self, whole: &Cover, _enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
         self.greedy(whole, meter)
     }
+
+    /// No plan of the whole costs less, as far as is known from the start.
+    fn floor(&self) -> i64 {
+        0
+    }
 }
 
 /// Patterns known so far, each once, in the order they were found.

@@ -49,7 +49,10 @@ impl<'a> Floor<'a> {
         let penalty: i64 = found.missing.iter().zip(&cover.penalty).map(|(&n, p)| i64::from(n) * p).sum();
         let made: Vec<u32> = cover.demand.iter().zip(&found.missing).map(|(d, m)| d - m).collect();
         let cost = found.cost - penalty;
-        (cost, (bound - penalty).max(all(&self.kinds, &made)).clamp(0, cost))
+        // What is told of all pieces is in the bound already.
+        let known = self.endless && made == cover.demand;
+        let least = if known { 0 } else { all(&self.kinds, &made) };
+        (cost, (bound - penalty).max(least).clamp(0, cost))
     }
 }
 

@@ -39,6 +39,8 @@ const FIRST_SHARE: u64 = 4_000_000;
 const PATIENCE: u32 = 2;
 /// Tries to settle a node before it is left open.
 const MOST_TRIES: u32 = 6;
+/// Part of the work left that the program gets for a small order.
+const SMALL_SHARE: u64 = 6;
 /// A count this near to a whole number is one.
 const WHOLE: f64 = 1e-6;
 
@@ -76,9 +78,13 @@ pub(crate) fn search<C: Cutter>(
     let floor = rounded(floor, step);
     let quick = search.cutter.start(&search.cover, floor, meter);
     search.offer(quick, meter);
-    search.raise(floor, meter);
+    let known = search.cutter.floor().min(search.best.cost);
+    search.raise(floor.max(known), meter);
     if !search.proven() {
-        search.root(meter);
+        // Of a small order every cheaper set of stock was tried, so that the program hardly ever finds better.
+        let left = meter.left();
+        let share = if search.cutter.floor() > 0 { left / SMALL_SHARE } else { left };
+        meter.within(share, |m| search.root(m));
     }
     (search.best, search.bound)
 }

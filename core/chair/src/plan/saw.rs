@@ -96,7 +96,7 @@ fn solved(bench: Bench<'_>, effort: Effort, told: Told<'_>) -> Result<Option<Saw
     };
     let budget = Budget::of(effort.each_class);
     let sawing = if bench.pieces.iter().any(|p| p.outline.is_some()) {
-        by_outline::sawn(bench, budget, &mut hear)
+        by_outline::sawn(bench, effort, &mut hear)
     } else if bench.is_one_wide() {
         by_length::sawn(bench, budget, &mut hear)
     } else {

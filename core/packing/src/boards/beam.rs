@@ -66,8 +66,9 @@ impl Beam<'_> {
         let root = Node { left: limits.to_vec(), free: vec![area], value: 0, used: 0.0, last: None };
         let mut best = (0, None);
         let mut level: Vec<Node> = self.settled(root, work).into_iter().collect();
+        let mut children: Vec<Child> = Vec::new();
         while !level.is_empty() {
-            let mut children: Vec<Child> = Vec::new();
+            children.clear();
             for (parent, node) in level.iter().enumerate() {
                 self.children(parent, node, &mut children, work);
             }
@@ -77,8 +78,8 @@ impl Beam<'_> {
                 children.truncate(width);
             }
             children.sort_by(|a, b| a.guide.total_cmp(&b.guide).then(a.parent.cmp(&b.parent)));
-            let mut next: Vec<Node> = Vec::new();
-            for child in children {
+            let mut next: Vec<Node> = Vec::with_capacity(children.len());
+            for &child in &children {
                 let node = self.grown(&level[child.parent], child, &mut steps);
                 *work += 100 + 2 * node.left.len() as u64;
                 if node.value > best.0 {
@@ -142,16 +143,20 @@ impl Beam<'_> {
     }
 
     fn grown(&self, parent: &Node, child: Child, steps: &mut Vec<Step>) -> Node {
-        let mut node = parent.clone();
         let own = self.ways[child.way];
-        let top = node.free.pop().unwrap_or(Area { at: [0, 0], size: own.size });
+        let mut free = Vec::with_capacity(parent.free.len() + 1);
+        free.extend_from_slice(&parent.free);
+        let top = free.pop().unwrap_or(Area { at: [0, 0], size: own.size });
+        let mut node = Node { left: parent.left.clone(), free, ..*parent };
         steps.push(Step { before: node.last, placed: Placed { row: own.row, at: top.at, size: own.size } });
         node.last = Some(steps.len() - 1);
         node.left[own.row] -= 1;
         node.value += self.values[own.row];
         node.used += square(own.size);
         let mut parts = parted(top, own.size, child.axis);
-        parts.sort_by(|a, b| square(b.size).total_cmp(&square(a.size)));
+        if square(parts[1].size) > square(parts[0].size) {
+            parts.swap(0, 1);
+        }
         node.free.extend(parts.into_iter().filter(|p| p.size[0] > 0 && p.size[1] > 0));
         node
     }
@@ -175,6 +180,7 @@ fn parted(area: Area, size: [i64; 2], axis: usize) -> [Area; 2] {
 
 /// Whether two layouts leave the same pieces and the same room.
 fn same(a: &Node, b: &Node) -> bool {
-    let sizes = |n: &Node| n.free.iter().map(|f| f.size).collect::<Vec<_>>();
-    a.value == b.value && a.left == b.left && sizes(a) == sizes(b)
+    let sizes = |(p, q): (&Area, &Area)| p.size == q.size;
+    let alike = a.value == b.value && a.left == b.left && a.free.len() == b.free.len();
+    alike && a.free.iter().zip(&b.free).all(sizes)
 }

@@ -51,6 +51,8 @@ pub(super) struct Slicer {
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
     calls: u32,
+    /// No plan of the whole order costs less, as far as its boards tell it.
+    pub(super) floor: i64,
     /// Every layout, where pieces are few; not yet asked for, none, or the list.
     catalogue: Option<Option<Catalogue>>,
 }
@@ -74,6 +76,7 @@ impl Slicer {
             table: None,
             known: BTreeMap::new(),
             calls: 0,
+            floor: 0,
             catalogue: None,
         }
     }
@@ -355,5 +358,9 @@ impl Cutter for Slicer {
 
     fn start(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
         self.begun(order, enough, meter)
+    }
+
+    fn floor(&self) -> i64 {
+        self.floor
     }
 }

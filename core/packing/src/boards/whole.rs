@@ -3,6 +3,7 @@
 use super::beam::Look;
 use super::cutter::Slicer;
 use super::fit;
+use super::sets::BySets;
 use super::strips::Laid;
 use super::table::whole;
 use crate::budget::Meter;
@@ -10,7 +11,7 @@ use crate::cover::{Cover, Pattern};
 
 /// How boards are filled.
 #[derive(Clone, Copy, Debug)]
-enum By {
+enum Fill {
     Fit,
     Strips,
     Beam(Look),
@@ -26,7 +27,7 @@ const SLACKS: [f64; 2] = [0.03, 0.3];
 
 impl Slicer {
     /// Boards of the kind that costs least for the area used, until nothing is left.
-    fn filled(&mut self, rest: &Cover, by: By, work: &mut u64) -> Vec<Pattern> {
+    fn filled(&mut self, rest: &Cover, by: Fill, work: &mut u64) -> Vec<Pattern> {
         let mut rest = rest.clone();
         let areas = self.areas.clone();
         let mut patterns = Vec::new();
@@ -35,9 +36,9 @@ impl Slicer {
             for kind in (0..rest.price.len()).filter(|&k| rest.high[k] > 0) {
                 let full = self.rooms[kind][0] * self.rooms[kind][1];
                 let laid = match by {
-                    By::Fit => self.fit(kind, &rest.demand),
-                    By::Strips => self.best(kind, &areas, &rest.demand, false, work),
-                    By::Beam(look) => self.beamed(kind, &areas, &rest.demand, full, look, work),
+                    Fill::Fit => self.fit(kind, &rest.demand),
+                    Fill::Strips => self.best(kind, &areas, &rest.demand, false, work),
+                    Fill::Beam(look) => self.beamed(kind, &areas, &rest.demand, full, look, work),
                 };
                 let rate = rest.price[kind] as f64 / laid.value.max(1) as f64;
                 if !laid.placed.is_empty() && best.as_ref().is_none_or(|b| rate < b.0) {
@@ -60,21 +61,42 @@ impl Slicer {
 
     /// The cheaper plan of strips and of best fit.
     pub(super) fn quick(&mut self, rest: &Cover, meter: &mut Meter<'_>) -> Vec<Pattern> {
+        let fitted = self.fitted(rest);
+        meter.spend(1000);
+        self.stripped(rest, fitted, meter)
+    }
+
+    /// The plan of strips, unless the other is cheaper.
+    pub(super) fn stripped(
+        &mut self,
+        rest: &Cover,
+        other: Vec<Pattern>,
+        meter: &mut Meter<'_>,
+    ) -> Vec<Pattern> {
         let mut work = 0;
-        let strips = self.filled(rest, By::Strips, &mut work);
-        let fitted = self.filled(rest, By::Fit, &mut work);
-        meter.spend(work + 1000);
-        if rest.cost(&fitted) < rest.cost(&strips) { fitted } else { strips }
+        let strips = self.filled(rest, Fill::Strips, &mut work);
+        meter.spend(work);
+        if rest.cost(&other) < rest.cost(&strips) { other } else { strips }
     }
 
     /// The plan of best fit alone.
     pub(super) fn fitted(&mut self, rest: &Cover) -> Vec<Pattern> {
-        self.filled(rest, By::Fit, &mut 0)
+        self.filled(rest, Fill::Fit, &mut 0)
     }
 
-    /// A plan to begin with: at once, and by beams that become wider as long as there is work for them.
+    /// A plan to begin with: at once, and by beams that become wider as long as there is work for them; for small
+    /// orders from one set of boards after the other.
     pub(super) fn begun(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
-        let mut best = self.quick(order, meter);
+        let fitted = self.fitted(order);
+        meter.spend(1000);
+        if order.cost(&fitted) <= enough {
+            return fitted;
+        }
+        if let Some(BySets { patterns, floor }) = self.by_sets(order, &fitted, meter) {
+            self.floor = floor;
+            return patterns;
+        }
+        let mut best = self.stripped(order, fitted, meter);
         // Where one board is all there is, nothing but its layout counts; else the program finds most.
         let single = order.high.iter().sum::<u32>() <= 1;
         let share = if single { meter.left() } else { meter.left() / 10 };
@@ -87,7 +109,7 @@ impl Slicer {
         {
             last = 0;
             for slack in SLACKS {
-                let found = self.filled(order, By::Beam(Look { width, slack }), &mut last);
+                let found = self.filled(order, Fill::Beam(Look { width, slack }), &mut last);
                 if order.cost(&found) < order.cost(&best) {
                     best = found;
                 }

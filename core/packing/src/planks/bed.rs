@@ -18,6 +18,8 @@ pub(super) struct Placed {
 pub(super) struct Pairs<'a> {
     pub(super) variants: &'a [Variant],
     terms: Vec<Terms>,
+    /// For each variant the one that is it turned over, bit for bit.
+    over: Vec<Option<usize>>,
     known: Vec<Option<Rc<Regions>>>,
     /// Steps done since last asked.
     pub(super) work: u64,
@@ -29,18 +31,39 @@ const STEPS: f64 = 8.0;
 impl<'a> Pairs<'a> {
     pub(super) fn new(variants: &'a [Variant], clear: f64) -> Self {
         let terms = variants.iter().map(|v| Terms::new(v, clear)).collect();
-        Self { variants, terms, known: vec![None; variants.len() * variants.len()], work: 0 }
+        let is_over = |a: &Variant, b: &Variant| {
+            a.shape == b.shape
+                && a.turn.rem_euclid(90.0) == 0.0
+                && (a.turn - b.turn).rem_euclid(360.0) == 180.0
+        };
+        let over = variants.iter().map(|a| variants.iter().position(|b| is_over(a, b))).collect();
+        Self { variants, terms, over, known: vec![None; variants.len() * variants.len()], work: 0 }
     }
 
     /// Shifts of `moving` from `fixed` that are forbidden.
     pub(super) fn of(&mut self, fixed: usize, moving: usize) -> Rc<Regions> {
         let place = fixed * self.variants.len() + moving;
-        let known = self.known[place].get_or_insert_with(|| {
-            let regions = forbidden(&self.terms[fixed], &self.terms[moving]);
-            self.work += 600 * regions.list.len() as u64;
-            Rc::new(regions)
-        });
-        Rc::clone(known)
+        if let Some(known) = &self.known[place] {
+            return Rc::clone(known);
+        }
+        let regions = self
+            .turned(fixed, moving)
+            .unwrap_or_else(|| Rc::new(forbidden(&self.terms[fixed], &self.terms[moving])));
+        self.work += 600 * regions.list.len() as u64;
+        self.known[place] = Some(Rc::clone(&regions));
+        regions
+    }
+
+    /// The same from a pair that is known already: with the other one fixed, or with both turned over, everything is
+    /// turned over; with both of these it is as it was.
+    fn turned(&self, fixed: usize, moving: usize) -> Option<Rc<Regions>> {
+        let known = |fixed: usize, moving: usize| self.known[fixed * self.variants.len() + moving].as_ref();
+        let turned = self.over[fixed].zip(self.over[moving]);
+        if let Some(same) = turned.and_then(|(f, m)| known(m, f)) {
+            return Some(Rc::clone(same));
+        }
+        let over = known(moving, fixed).or_else(|| turned.and_then(|(f, m)| known(f, m)));
+        over.map(|regions| Rc::new(regions.turned_over()))
     }
 }
 

@@ -3,6 +3,7 @@
 use super::polygon::{self, Point, area, bounds, sum};
 use super::problem::Shape;
 use super::regions::Regions;
+use super::side::Side;
 use crate::refused::Refused;
 use core::cell::OnceCell;
 
@@ -75,7 +76,7 @@ pub(super) struct Region {
     points: Vec<Point>,
     /// For each axis its lower and its upper side as the axis sees them, told along the axis; each point is
     /// (place along the axis, place along the other). Most regions are only ever asked along one.
-    sides: [OnceCell<[Vec<Point>; 2]>; 2],
+    sides: [OnceCell<[Side; 2]>; 2],
     pub(super) low: Point,
     pub(super) high: Point,
 }
@@ -89,13 +90,25 @@ impl Region {
         Self { points, sides: [OnceCell::new(), OnceCell::new()], low, high }
     }
 
-    fn sides(&self, axis: usize) -> &[Vec<Point>; 2] {
+    /// The region turned by half a turn.
+    pub(super) fn turned_over(&self) -> Self {
+        let over = |p: &Point| [-p[0], -p[1]];
+        let points = self.points.iter().map(over).collect();
+        Self {
+            points,
+            sides: [OnceCell::new(), OnceCell::new()],
+            low: over(&self.high),
+            high: over(&self.low),
+        }
+    }
+
+    fn sides(&self, axis: usize) -> &[Side; 2] {
         self.sides[axis].get_or_init(|| {
             if axis == 0 {
-                return [side(&self.points, 1.0), side(&self.points, -1.0)];
+                return [1.0, -1.0].map(|sign| Side::of(&self.points, sign));
             }
             let swapped: Vec<Point> = self.points.iter().rev().map(|p| [p[1], p[0]]).collect();
-            [side(&swapped, 1.0), side(&swapped, -1.0)]
+            [1.0, -1.0].map(|sign| Side::of(&swapped, sign))
         })
     }
 
@@ -104,13 +117,13 @@ impl Region {
         at > self.low[axis] + TOUCH && at < self.high[axis] - TOUCH
     }
 
-    /// The range along the other axis at `at` on `axis`; nothing at or outside its border.
-    pub(super) fn slice(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
+    /// Where it ends along the other axis at `at` on `axis`; nothing at or outside its border.
+    pub(super) fn beyond(&self, axis: usize, at: f64) -> Option<f64> {
         if !self.is_met(axis, at) {
             return None;
         }
-        let [low, high] = [0, 1].map(|s: usize| height(&self.sides(axis)[s], at));
-        (high > low).then_some((low, high))
+        let [low, high] = self.sides(axis).each_ref().map(|side| side.height(at));
+        (high > low).then_some(high)
     }
 
     /// Whether a piece that is shifted so may lie in it, told by its bounds.
@@ -122,44 +135,11 @@ impl Region {
     /// `y` does.
     pub(super) fn above(&self, at: f64, y: f64) -> Option<f64> {
         let [below, above] = self.sides(0);
-        if height(below, at) + TOUCH > y {
+        if below.height(at) + TOUCH > y {
             return None;
         }
-        Some(height(above, at)).filter(|high| *high > y)
+        Some(above.height(at)).filter(|high| *high > y)
     }
-}
-
-/// The side of a convex counter-clockwise polygon that runs to the right (the lower one), or, with a sign of
-/// -1, the one that runs to the left (the upper one), both told from left to right.
-fn side(points: &[Point], sign: f64) -> Vec<Point> {
-    let n = points.len();
-    let after = |i: usize| if i + 1 < n { i + 1 } else { 0 };
-    let runs = |i: usize| sign * (points[after(i)][0] - points[i][0]) > 0.0;
-    // The first corner of the side: what comes before it does not run this way.
-    let mut ran = runs(n - 1);
-    let first = (0..n).find(|&i| {
-        let before = std::mem::replace(&mut ran, runs(i));
-        ran && !before
-    });
-    let Some(first) = first else { return Vec::new() };
-    let mut list = Vec::with_capacity(n);
-    let mut i = first;
-    list.push(points[i]);
-    while runs(i) && list.len() <= n {
-        i = after(i);
-        list.push(points[i]);
-    }
-    if sign < 0.0 {
-        list.reverse();
-    }
-    list
-}
-
-/// Height of a side at x.
-fn height(side: &[Point], x: f64) -> f64 {
-    let after = side.partition_point(|p| p[0] <= x).clamp(1, side.len() - 1);
-    let (p, q) = (side[after - 1], side[after]);
-    p[1] + (q[1] - p[1]) * (x - p[0]) / (q[0] - p[0])
 }
 
 /// The parts of a variant as they stand in sums: grown all round, and turned over.

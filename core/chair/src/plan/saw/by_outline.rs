@@ -1,16 +1,21 @@
 //! Parts sawn to an outline, nested on planks; straight pieces of the same thickness fill what is left.
 
 use super::{Bench, Sawing, Sawn, rectangle};
+use crate::plan::Effort;
 use crate::plan::class::{Offcut, Way};
 use crate::plan::pieces::{Piece, TOLERANCE};
 use crestrail_geometry::math::{cos, sin};
 use crestrail_packing::planks::{self, Plank, Problem, Shape, Trim, solve};
 use crestrail_packing::{Budget, Listener, Refused};
 
+/// Of the work for a price the part that outlines get: their first plan, made whatever it takes, is hardly ever made
+/// cheaper by the rest.
+const SHARE_FOR_PRICE: u64 = 2;
+
 /// How a piece may lie: as it is, or turned by half a turn. The grain runs along both ways.
 const TURNS: [f64; 2] = [0.0, 180.0];
 
-pub(super) fn sawn(bench: Bench<'_>, budget: Budget, hear: Listener<'_>) -> Result<Sawing, Refused> {
+pub(super) fn sawn(bench: Bench<'_>, effort: Effort, hear: Listener<'_>) -> Result<Sawing, Refused> {
     let plank = |s: &crate::plan::stand::Stand| Plank {
         length: s.length,
         width: s.width,
@@ -21,7 +26,8 @@ pub(super) fn sawn(bench: Bench<'_>, budget: Budget, hear: Listener<'_>) -> Resu
     let shapes: Vec<Shape> = bench.pieces.iter().map(shape).collect();
     let [end, edge] = bench.trims;
     let problem = Problem::new(&planks, &shapes, bench.kerf, Trim { end, edge }, TOLERANCE)?;
-    let plan = solve(&problem, budget, hear);
+    let share = if effort == Effort::PRICE { SHARE_FOR_PRICE } else { 1 };
+    let plan = solve(&problem, Budget::of(effort.each_class / share), hear);
     Ok(Sawing {
         way: Way::Outlines,
         cost: plan.cost,
