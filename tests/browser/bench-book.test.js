@@ -66,7 +66,7 @@ test('a roll makes no book, and the page says which papers do', async () => {
   for (const paper of ['roll', 'a1']) {
     await panel.getByRole('combobox', { name: 'Paper' }).selectOption(paper);
     await panel.getByRole('button', { name: 'Save the bench book, PDF' }).click();
-    await panel.getByText(/The bench book is printed on pages, not on .*Choose one of: A4, A3, Letter, Tabloid/).waitFor();
+    await panel.getByText(/This is printed on pages, not on .*Choose one of: A4, A3, Letter, Tabloid/).waitFor();
   }
   assert.deepEqual(faults, []);
   await context.close();

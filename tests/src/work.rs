@@ -50,7 +50,7 @@ pub(crate) fn sheets(
     let name = if fields.has("name") { fields.text("name", LONGEST)? } else { String::new() };
     let (steps, service) = (steps(fields, design, chair, shop)?, service(design));
     let (paper, lengths, faces) = (paper(&fields.text("paper", LONGEST)?)?, lengths(fields)?, faces()?);
-    of_pages(paper, "The order of work is")?;
+    of_pages(paper)?;
     let (service, steps, faces_of) = (&service, &steps, &faces);
     let made = write(&WorkSheets {
         name: &name,

@@ -63,7 +63,7 @@ fn printed(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> Result<Made, 
     let (name, design) = (request.text("name"), request.design()?);
     let (service, lengths) = (service(&design), request.lengths()?);
     let paper = paper(request.text("paper"))?;
-    of_pages(paper, "The order of work is")?;
+    of_pages(paper)?;
     let (write, what): (fn(&WorkSheets<'_>) -> Bound, _) = match request.text("print") {
         "pages" => (work_pages, "order-of-work"),
         "card" => (work_card, "bench-card"),

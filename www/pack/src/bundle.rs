@@ -248,8 +248,8 @@ fn without_comments(line: &str) -> String {
 /// An import at run time that `text` begins with: the whole call and the address, which must stand in it in quotes.
 fn at_run_time(text: &str) -> Result<(String, String)> {
     let address = text.strip_prefix("import('").and_then(|rest| rest.split_once("')"));
-    let (address, _) =
-        address.with_context(|| format!("`{}` must name one file, as in `import('./name.js')`", text.trim_end()))?;
+    let (address, _) = address
+        .with_context(|| format!("`{}` must name one file, as in `import('./name.js')`", text.trim_end()))?;
     Ok((format!("import('{address}')"), address.to_owned()))
 }
 
@@ -285,7 +285,11 @@ mod tests {
         ])
         .unwrap();
         assert_eq!(made.modules, ["side.js", "a.js", "main.js"]);
-        assert!(made.script.contains("const { a, b: c } = need(\"a.js\");\nneed(\"side.js\");"), "{}", made.script);
+        assert!(
+            made.script.contains("const { a, b: c } = need(\"a.js\");\nneed(\"side.js\");"),
+            "{}",
+            made.script
+        );
         assert!(made.script.contains("return { side: inner };"));
         assert!(made.script.contains("return { a, b };"));
         assert!(!made.script.contains("import ") && !made.script.contains("export "), "{}", made.script);
@@ -299,7 +303,9 @@ mod tests {
             ("b.js", "export const b = 1;\n"),
         ])
         .unwrap();
-        for part in ["made[\"words.js\"] = async () =>", "made[\"main.js\"] = async () =>", "made[\"b.js\"] = () =>"] {
+        for part in
+            ["made[\"words.js\"] = async () =>", "made[\"main.js\"] = async () =>", "made[\"b.js\"] = () =>"]
+        {
             assert!(made.script.contains(part), "{part} in {}", made.script);
         }
         assert!(made.script.contains("const { words } = await need(\"words.js\");"), "{}", made.script);
@@ -338,7 +344,13 @@ mod tests {
             ("beside.js", "export const c = 2;\n"),
         ])
         .unwrap();
-        assert_eq!((made.modules, made.later), (vec!["a.js".to_owned(), "main.js".to_owned()], vec!["beside.js".to_owned(), "late.js".to_owned()]));
+        assert_eq!(
+            (made.modules, made.later),
+            (
+                vec!["a.js".to_owned(), "main.js".to_owned()],
+                vec!["beside.js".to_owned(), "late.js".to_owned()]
+            )
+        );
         assert!(made.script.contains("(await later(\"late.js\")).b(a)"), "{}", made.script);
         assert!(made.script.ends_with("need(\"main.js\");\n})();\n"), "{}", made.script);
     }

@@ -3,6 +3,7 @@
 use super::{FullSize, scaled};
 use crate::chair::Chair;
 use crate::refusal::Refusal;
+use crestrail_phrases::say;
 use crestrail_sheet::paper::{PAPERS, Paper};
 use crestrail_sheet::tiling::Layout;
 use kurbo::Size;
@@ -94,15 +95,13 @@ pub fn chosen(drawings: Vec<FullSize>, name: &str) -> Result<Vec<FullSize>, Refu
     Ok(found)
 }
 
-/// Refuses paper on which no pages are read: a roll, and sheets for large drawings. `what` begins the sentence, such as
-/// `The bench book is`.
-pub fn of_pages(paper: &Paper, what: &str) -> Result<(), Refusal> {
+/// Refuses paper on which no pages are read: a roll, and sheets for large drawings.
+pub fn of_pages(paper: &Paper) -> Result<(), Refusal> {
     if paper.is_page() {
         return Ok(());
     }
     let pages: Vec<&str> = PAPERS.iter().filter(|paper| paper.is_page()).map(|paper| paper.label).collect();
-    let why =
-        format!("{what} printed on pages, not on {}. Choose one of: {}.", paper.label, pages.join(", "));
+    let why = say!("This is printed on pages, not on {}. Choose one of: {}.", paper.label, pages.join(", "));
     Err(Refusal::new("paper", why))
 }
 

@@ -60,7 +60,7 @@ pub type Told<'a> = &'a mut dyn FnMut(usize, usize, &str);
 /// The book. A refusal names `paper` where it has no pages, or `design` where a part cannot be drawn. Chapters for which chair
 /// or workshop lack what is needed are left out, and the contents say why.
 pub fn bench_book(book: &Book<'_>, faces: &Faces, told: Told<'_>) -> Result<Document, Refusal> {
-    of_pages(book.paper, "The bench book is")?;
+    of_pages(book.paper)?;
     told(0, STEPS, "Working out lists, checks and setting out");
     let content = Content::of(book, faces)?;
     let mut chapters = Vec::with_capacity(MAKERS.len());

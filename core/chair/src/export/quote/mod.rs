@@ -15,8 +15,8 @@ use crate::order::Order;
 use crate::refusal::Refusal;
 use crate::sheets::of_pages;
 use crate::shop::Shop;
-use crestrail_phrases::{in_english, is_right_to_left, word};
 use content::Content;
+use crestrail_phrases::{in_english, is_right_to_left};
 use crestrail_sheet::Faces;
 use crestrail_sheet::paper::Paper;
 use crestrail_sheet::pdf::Document;
@@ -44,7 +44,7 @@ pub fn quote_html(asked: &QuoteAsked<'_>) -> Result<String, Refusal> {
 
 /// The quote on this paper as a PDF document, which carries the `order.json`. Refused as [`quote_html`] is, and where the paper has no pages.
 pub fn quote_pdf(asked: &QuoteAsked<'_>, paper: &'static Paper, faces: &Faces) -> Result<Document, Refusal> {
-    of_pages(paper, "A quote is")?;
+    of_pages(paper)?;
     let made = || Ok(document::document_of(&Content::of(asked)?, paper, faces));
     // Strips of a PDF are set from the left, each letter by itself; a script that runs the other way is for the HTML.
     if is_right_to_left() { in_english(made) } else { made() }
