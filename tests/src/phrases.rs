@@ -18,9 +18,22 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
-/// Every phrase of the core with the file in which it stands first. Patterns without letters are left out: they hold
-/// figures and signs alone.
+/// Every phrase of the core with the file in which it stands first. Patterns of holes and signs alone are left out:
+/// a catalogue may have them (see [`bare`]), and need not.
 pub fn phrases() -> BTreeMap<String, String> {
+    let mut found = patterns();
+    found.retain(|key, _| has_letters(key));
+    found
+}
+
+/// Patterns without letters, such as that of a date.
+pub fn bare() -> BTreeMap<String, String> {
+    let mut found = patterns();
+    found.retain(|key, _| !has_letters(key));
+    found
+}
+
+fn patterns() -> BTreeMap<String, String> {
     let mut found = BTreeMap::new();
     for folder in SOURCES {
         for file in sources(&root().join(folder)) {
@@ -31,9 +44,7 @@ pub fn phrases() -> BTreeMap<String, String> {
             let literals = if is_table { rows(text) } else { marked(text) };
             for literal in literals {
                 let pattern = Pattern::read(&literal).unwrap_or_else(|why| panic!("{name}: {why}"));
-                if has_letters(&pattern.key) {
-                    found.entry(pattern.key).or_insert_with(|| name.clone());
-                }
+                found.entry(pattern.key).or_insert_with(|| name.clone());
             }
         }
     }

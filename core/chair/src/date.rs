@@ -85,7 +85,7 @@ impl fmt::Display for Date {
     /// Such as `9 March 2026`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let month = MONTHS.get(self.month as usize - 1).copied().unwrap_or_default();
-        f.write_str(&say!("{} {month} {}", self.day, self.year, month = word(month)))
+        f.write_str(&say!("{day} {month} {year}", day = self.day, month = word(month), year = self.year))
     }
 }
 

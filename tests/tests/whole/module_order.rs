@@ -10,10 +10,11 @@ const ORDER: &[&[&str]] = &[
     // What parts are made of, and the rules of seats: both know nothing of the others.
     &["material", "seating"],
     // Plain values that know nothing of the others.
-    &["refusal", "unbuildable", "finding", "money", "knob", "settle", "climate"],
+    &["refusal", "unbuildable", "money", "knob", "settle", "climate"],
     &["service", "date", "length"],
     &["part"],
-    &["reading", "choices", "joint", "housing"],
+    // A finding names the part or the joint that it looks at.
+    &["reading", "choices", "joint", "housing", "finding"],
     // They read parts, joints and solids; the chair holds the order of assembly.
     &["assembly", "meeting", "lettering"],
     // The table of knobs writes the methods of the design.

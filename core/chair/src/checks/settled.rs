@@ -2,9 +2,8 @@
 
 use crate::chair::Chair;
 use crate::finding::{About, Finding, Topic, Verdict};
-use crate::knobs::KNOBS;
 use crate::settle::{Figures, Settled};
-use crestrail_phrases::{phrase, say, spoken, word};
+use crestrail_phrases::{phrase, say, word};
 
 const SOURCE: &str = phrase("computed from the pieces that stand there");
 
@@ -39,10 +38,25 @@ fn finding(settled: &Settled) -> Finding {
     }
 }
 
-/// The knob as files call it, with its underscores gone; in other languages than English what the page calls it.
+/// The sizes that may give way, as findings call them: the names of their knobs without underscores.
+const SUBJECTS: [&str; 12] = [
+    phrase("arm height"),
+    phrase("back clear"),
+    phrase("back fill"),
+    phrase("back slats"),
+    phrase("back stretcher height"),
+    phrase("chamfer"),
+    phrase("fill thickness"),
+    phrase("front stretcher height"),
+    phrase("rail thickness"),
+    phrase("stance"),
+    phrase("stretcher height"),
+    phrase("stretcher thickness"),
+];
+
 fn subject(knob: &str) -> String {
-    let label = KNOBS.iter().find(|row| row.name == knob).filter(|_| spoken().is_some());
-    label.map_or_else(|| knob.replace('_', " "), |row| word(row.label).to_owned())
+    let plain = knob.replace('_', " ");
+    SUBJECTS.iter().find(|subject| **subject == plain).map_or(plain, |subject| word(subject).to_owned())
 }
 
 fn told(value: f64, unit: &str) -> String {

@@ -5,7 +5,7 @@ use super::pieces::{Piece, TOLERANCE};
 use super::stand::Stand;
 use super::trims;
 use crate::shop::Stock;
-use crestrail_phrases::say;
+use crestrail_phrases::{say, word};
 
 /// Width planed away where two strips are glued together, both edges, mm. Common practice, no source.
 const JOINTING: f64 = 5.0;
@@ -30,14 +30,15 @@ impl ClassPlan {
             return Some(strips);
         }
         let least = stands.iter().map(over).min_by(|a, b| a[0].max(a[1]).total_cmp(&b[0].max(b[1])))?;
-        let side = |by: f64, what: &str| (by > 0.0).then(|| say!("{by:.1} mm {what}"));
-        let by: Vec<String> =
-            [side(least[0], "longer"), side(least[1], "wider")].into_iter().flatten().collect();
+        let [long, wide] = least;
+        let longer = (long > 0.0).then(|| say!("{long:.1} mm longer"));
+        let wider = (wide > 0.0).then(|| say!("{wide:.1} mm wider"));
+        let by: Vec<String> = longer.into_iter().chain(wider).collect();
         self.notes.push(say!(
             "{} ({}) is {} than the board that suits it best gives without its trims. Add a larger board to the stock list, or order the piece.",
             piece.letter,
             piece.part,
-            by.join(" and ")
+            by.join(word(" and "))
         ));
         self.lacks(&piece, piece.count);
         None

@@ -67,12 +67,12 @@ pub(super) fn colours(f: &Fields<'_>) -> Result<Colours, Refusal> {
     f.only(&["light", "dark"])?;
     let [paper, dark_paper] = PAPERS;
     Ok(Colours {
-        light: readable(f, "light", paper, "darker")?,
-        dark: readable(f, "dark", dark_paper, "lighter")?,
+        light: readable(f, "light", paper)?,
+        dark: readable(f, "dark", dark_paper)?,
     })
 }
 
-fn readable(f: &Fields<'_>, name: &str, paper: Colour, way: &str) -> Result<Colour, Refusal> {
+fn readable(f: &Fields<'_>, name: &str, paper: Colour) -> Result<Colour, Refusal> {
     let text = f.text(name, 20)?;
     let colour = Colour::parse(&text).ok_or_else(|| {
         let why = say!("\"{text}\" is not a colour. Write it as # and six figures, such as #1f5f5b.");
@@ -82,9 +82,14 @@ fn readable(f: &Fields<'_>, name: &str, paper: Colour, way: &str) -> Result<Colo
     if contrast >= READABLE {
         return Ok(colour);
     }
-    let why = say!(
-        "{text} cannot be read well on {name} paper: its contrast is {contrast:.1}, and words need {READABLE}. Choose a {way} one."
-    );
+    let why = match name {
+        "light" => say!(
+            "{text} cannot be read well on light paper: its contrast is {contrast:.1}, and words need {READABLE}. Choose a darker one."
+        ),
+        _ => say!(
+            "{text} cannot be read well on dark paper: its contrast is {contrast:.1}, and words need {READABLE}. Choose a lighter one."
+        ),
+    };
     Err(Refusal::new(f.path(name), why))
 }
 
