@@ -280,7 +280,10 @@ mod tests {
             ["2 15/32", "2 7/16", "2 15/32"]
         );
         assert_eq!([inches.at_least(38.1), inches.at_most(38.1)], ["1 1/2", "1 1/2"]);
-        assert_eq!([Lengths::Millimetres.at_least(62.54), Lengths::Millimetres.at_most(62.54)], ["62.5", "62"]);
+        assert_eq!(
+            [Lengths::Millimetres.at_least(62.54), Lengths::Millimetres.at_most(62.54)],
+            ["62.5", "62"]
+        );
     }
 
     #[test]
