@@ -119,7 +119,7 @@ impl Lengths {
         match self {
             Self::Millimetres => format!("{:.0} mm", mm + HAIR),
             Self::Centimetres => format!("{} cm", trimmed(format!("{:.1}", (mm + HAIR) / 10.0))),
-            Self::Inches(_) => self.say(mm),
+            Self::Inches(_) => format!("{} in", self.near(mm)),
         }
     }
 
