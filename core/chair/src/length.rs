@@ -119,7 +119,7 @@ impl Lengths {
         match self {
             Self::Millimetres => format!("{:.0} mm", mm + HAIR),
             Self::Centimetres => format!("{} cm", trimmed(format!("{:.1}", (mm + HAIR) / 10.0))),
-            Self::Inches(_) => self.say(mm),
+            Self::Inches(_) => format!("{} in", self.near(mm)),
         }
     }
 
@@ -293,7 +293,10 @@ mod tests {
             ["2 15/32", "2 7/16", "2 15/32"]
         );
         assert_eq!([inches.at_least(38.1), inches.at_most(38.1)], ["1 1/2", "1 1/2"]);
-        assert_eq!([Lengths::Millimetres.at_least(62.54), Lengths::Millimetres.at_most(62.54)], ["62.5", "62"]);
+        assert_eq!(
+            [Lengths::Millimetres.at_least(62.54), Lengths::Millimetres.at_most(62.54)],
+            ["62.5", "62"]
+        );
     }
 
     #[test]

@@ -11,10 +11,6 @@ pub(super) const PAPER: Colour = Colour::hex(0xffffff);
 pub(super) const TITLE: f64 = 5.0;
 pub(super) const LETTERS: f64 = 3.5;
 
-/// A letter is about so wide, as a share of its size (measured on the page's own typeface: the mean of running text is
-/// about 0.53); figures and capitals are a little wider.
-const MEAN: f64 = 0.6;
-
 /// Kinds of line. Widths and dashes after ISO 128-2: one narrow width d, the wide one twice as wide; dashed lines of 12 d
 /// with gaps of 3 d, chain lines of 24 d and 0.5 d. A sawyer splits the wide line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,9 +85,17 @@ pub(super) fn turned(text: &str, at: Point, align: Align, size: f64, weight: Wei
     Item::Text(Text { words: text.to_owned(), at, align, size, weight, colour: INK, turn })
 }
 
-/// About how long a line of text is, mm.
+/// About how long a line of text is, mm, never shorter than it is: widths of the page's own typeface by kinds of letter, as
+/// shares of its size.
 pub(super) fn length(text: &str, size: f64) -> f64 {
-    text.chars().count() as f64 * size * MEAN
+    let share = |letter: char| match letter {
+        ' ' | '.' | ',' | ':' | ';' | 'i' | 'l' | 'j' | '|' | '\'' => 0.31,
+        'm' | 'w' | 'M' | 'W' | '…' => 0.95,
+        'f' | 't' | 'r' | '(' | ')' | '/' => 0.42,
+        'A'..='Z' | 'Ø' => 0.72,
+        _ => 0.61,
+    };
+    text.chars().map(share).sum::<f64>() * size
 }
 
 /// A small cross that marks a point.

@@ -2,6 +2,7 @@
 
 use super::cautions::{DUST, GLUE, STAPLES};
 use super::clamps::{clamps, closed};
+use super::seat::spacing;
 use super::square::tapes;
 use super::{Bench, PRACTICE, Shows, WorkStep};
 use crate::assembly::{Step, Task};
@@ -155,6 +156,9 @@ fn seated(bench: &Bench<'_>, step: &Step, row: AssemblyRow) -> WorkStep {
     let has_slats =
         step.moves.iter().flat_map(|m| &m.goes_in).any(|id| id.role == crate::part::Role::SeatSlat);
     let mut say = vec![row.say];
+    if has_slats {
+        say.extend(spacing(bench));
+    }
     if has_slats && per_slat > 0 {
         say.push(format!("Each slat is held by {per_slat} screws, bored first so that nothing splits, and free to move across its grain."));
     }

@@ -9,6 +9,7 @@ mod cautions;
 mod clamps;
 mod fitting;
 mod preparing;
+mod seat;
 mod square;
 mod tools;
 

@@ -80,3 +80,35 @@ fn clamps_open_over_the_legs() {
     let wide = reach.high.x - reach.low.x;
     assert!(front.opening <= wide + 1e-6 && front.opening > wide - 30.0, "{} of {wide}", front.opening);
 }
+
+/// The gaps of the default seat, read off its sentence, and its slats fill the depth that the first and the last one span.
+#[test]
+fn slats_and_gaps_fill_the_seat() {
+    let (chair, steps) = steps_of(&Design::default());
+    let said =
+        steps.iter().flat_map(|s| &s.say).find(|say| say.starts_with("The slats lie")).expect("a sentence");
+    let gap: f64 = said.split(' ').nth(3).expect("a figure").parse().expect("one gap");
+    let slats = chair.pieces().filter(|(part, _)| part.id.role == crate::part::Role::SeatSlat);
+    let boxes: Vec<_> = slats.map(|(part, body)| body.solid.posed(&part.place).bounds()).collect();
+    let whole =
+        boxes.iter().copied().fold(crestrail_geometry::Bounds::NOTHING, crestrail_geometry::Bounds::union);
+    let wood: f64 = boxes.iter().map(|b| b.high.y - b.low.y).sum();
+    let gaps = (boxes.len() - 1) as f64 * gap;
+    assert!((wood + gaps - (whole.high.y - whole.low.y)).abs() < 0.05 * boxes.len() as f64, "{said}");
+}
+
+/// Every step has a picture; what is laid on last takes the time of the seat between them, by the parts that come in each.
+#[test]
+fn steps_have_pictures_and_seats_have_minutes() {
+    for design in families() {
+        let (chair, steps) = steps_of(&design);
+        let service = crate::report::service(&design);
+        let view = crate::drawing::View { width: 215.0, height: 215.0, ..Default::default() };
+        for step in &steps {
+            let drawn = crate::drawing::work_step(&chair, step, &view, &service);
+            assert!(drawn.is_some_and(|sheet| sheet.items.len() > 2), "{}", step.title);
+        }
+        let seats: Vec<&WorkStep> = steps.iter().filter(|s| s.stage == Stage::Seat).collect();
+        assert!(seats.iter().all(|s| s.minutes.is_some_and(|minutes| minutes > 0.0)), "{seats:?}");
+    }
+}

@@ -4,8 +4,9 @@ use super::chapter::{Chapter, Leaf};
 use super::{Content, undrawn};
 use crate::link;
 use crate::refusal::Refusal;
+use crate::sheets::setting::without_title;
 use crate::sheets::{Bound, FullSize, Label, Order, WorkSheets, drawing as to_scale, work_card, work_pages};
-use crestrail_sheet::{Item, Sheet};
+use crestrail_sheet::Item;
 use kurbo::{Size, Vec2};
 
 /// Free room above a sheet that is laid on a page, and below it, where the foot stands, mm.
@@ -51,7 +52,7 @@ fn filled(title: &'static str, holds: &str, leaves: Vec<Leaf>) -> Chapter {
 }
 
 /// The sheets of a kind on pages that lie as they do, as many on a page as have room: plain parts, and what a part goes on
-/// with, often no more than a table.
+/// with, often no more than a table, which then needs no title of its own.
 fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
     let of_kind = |sheet: &&FullSize| sheet.name.split('-').next() == Some(kind);
     let paper = content.book.paper;
@@ -62,32 +63,43 @@ fn laid(content: &Content<'_>, kind: &str) -> Vec<Leaf> {
     for drawing in content.setting.iter().filter(of_kind) {
         let level = drawing.sheet.width > drawing.sheet.height;
         let size = if level { Size::new(long, short) } else { Size::new(short, long) };
-        let (items, height) = fitted(&drawing.sheet, size);
         let own = drawing.title.split(": sheet ").next().unwrap_or_default();
-        let below = filled + if own == subject { BETWEEN } else { APART };
+        let goes_on = own == subject;
+        let below = filled + if goes_on { BETWEEN } else { APART };
+        let bare = goes_on.then(|| without_title(&drawing.sheet));
+        let (items, height) =
+            fitted(bare.as_deref().unwrap_or(&drawing.sheet.items), drawing.sheet.width, size);
         let lies_alike = leaves.last().is_some_and(|leaf| leaf.size == size);
-        let fits = lies_alike && below + height <= size.height - BELOW;
-        let top = if fits { below } else { ABOVE };
-        if !fits {
+        if lies_alike && below + height <= size.height - BELOW {
+            filled = below + height;
+            put(&mut leaves, &items, below, (!goes_on).then_some(&drawing.title));
+        } else {
             leaves.push(Leaf { size, items: Vec::new(), bookmarks: Vec::new() });
+            let (items, height) = fitted(&drawing.sheet.items, drawing.sheet.width, size);
+            filled = ABOVE + height;
+            put(&mut leaves, &items, ABOVE, Some(&drawing.title));
         }
-        (subject, filled) = (own, top + height);
-        if let Some(leaf) = leaves.last_mut() {
-            leaf.items.extend(items.iter().map(|item| item.moved(Vec2::new(0.0, top))));
-            leaf.bookmarks.push(drawing.title.clone());
-        }
+        subject = own;
     }
     leaves
 }
 
-/// What is on a sheet, in the middle of a page's width and made smaller where it is higher than the page; and how far down
-/// it reaches.
-fn fitted(sheet: &Sheet, page: Size) -> (Vec<Item>, f64) {
-    let ink = sheet.items.iter().filter_map(Item::extent).reduce(|a, b| a.union(b)).unwrap_or_default();
-    let scale = (page.width / sheet.width).min((page.height - ABOVE - BELOW) / ink.y1).min(1.0);
-    let by = Vec2::new((page.width - scale * sheet.width) / 2.0, 0.0);
+/// Lays a sheet on the last page, so far down.
+fn put(leaves: &mut [Leaf], items: &[Item], top: f64, title: Option<&String>) {
+    if let Some(leaf) = leaves.last_mut() {
+        leaf.items.extend(items.iter().map(|item| item.moved(Vec2::new(0.0, top))));
+        leaf.bookmarks.extend(title.cloned());
+    }
+}
+
+/// What is on a sheet `width` mm wide, in the middle of a page's width and made smaller where it is higher than the page; and
+/// how far down it reaches.
+fn fitted(items: &[Item], width: f64, page: Size) -> (Vec<Item>, f64) {
+    let ink = items.iter().filter_map(Item::extent).reduce(|a, b| a.union(b)).unwrap_or_default();
+    let scale = (page.width / width).min((page.height - ABOVE - BELOW) / ink.y1).min(1.0);
+    let by = Vec2::new((page.width - scale * width) / 2.0, 0.0);
     let put = |item: &Item| if scale < 1.0 { item.scaled(scale).moved(by) } else { item.moved(by) };
-    (sheet.items.iter().map(put).collect(), scale * ink.y1)
+    (items.iter().map(put).collect(), scale * ink.y1)
 }
 
 /// The order of work on pages, then on a card.

@@ -37,7 +37,9 @@ pub(super) fn plan_chapter(content: &Content<'_>) -> Result<Vec<Chapter>, Refusa
 /// How the figures of a plan are rounded.
 fn said(lengths: Lengths) -> String {
     match lengths {
-        Lengths::Inches(parts) => format!("Inches to the nearest 1/{parts}, for rough pieces hold an allowance; what is kept is rounded down."),
+        Lengths::Inches(parts) => format!(
+            "Inches to the nearest 1/{parts}, for rough pieces hold an allowance; what is kept is rounded down."
+        ),
         _ => lengths.rounding(),
     }
 }

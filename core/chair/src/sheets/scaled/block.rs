@@ -116,8 +116,10 @@ fn fitted(text: &str, room: f64) -> (String, f64) {
     if size >= LEAST {
         return (text.to_owned(), size);
     }
-    let keep = (room / pens::length("0", LEAST)) as usize;
-    let mut short: String = text.chars().take(keep.saturating_sub(1)).collect();
+    let mut short = text.to_owned();
+    while !short.is_empty() && pens::length(&short, LEAST) + pens::length("…", LEAST) > room {
+        short.pop();
+    }
     short.push('…');
     (short, LEAST)
 }

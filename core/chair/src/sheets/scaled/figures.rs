@@ -60,13 +60,14 @@ pub(super) fn between(placed: &Placed<'_>, a: Point, b: Point) -> Ink {
     let turn = crestrail_geometry::math::degrees(crestrail_geometry::math::atan2(along.y, along.x));
     let up = Vec2::new(along.y, -along.x);
     let room = pens::length(text, pens::LETTERS) + 1.0;
-    let inside = long >= room + 2.0 * ARROW.0;
-    let (tail, reach) = (if inside { 0.0 } else { 2.0 * ARROW.0 }, if inside { 0.0 } else { room });
-    // Where there is no room between the arrows the figure stands on the line drawn out past them.
+    // Where there is no room for both between the ends the arrows stand outside, and then the figure too, on the line drawn
+    // out past them.
+    let (arrows, inside) = (long >= room + 2.0 * ARROW.0, long >= room);
+    let (tail, reach) = (if arrows { 0.0 } else { 2.0 * ARROW.0 }, if inside { 0.0 } else { room });
     let last = if along.dot(unit) > 0.0 { b } else { a };
     let first = if along.dot(unit) > 0.0 { a } else { b };
     ink.line(first - along * tail, last + along * (tail + reach), Pen::Thin);
-    let sign = if inside { 1.0 } else { -1.0 };
+    let sign = if arrows { 1.0 } else { -1.0 };
     ink.solid_arrow(a, unit * sign);
     ink.solid_arrow(b, -unit * sign);
     let middle = if inside { a.midpoint(b) } else { last + along * (tail + reach / 2.0) };

@@ -87,12 +87,12 @@ mod tests {
     use crate::sheets::setting::subjects;
     use crestrail_geometry::math::{cos, sin};
 
-    /// A block with a round and a hollow cut into its upper edge, each of 18 facets.
+    /// A block with a round and a hollow cut into its upper edge, each of 36 facets.
     #[test]
     fn radii_are_those_of_the_arcs() {
         let arc = |x: f64, y: f64, radius: f64, from: f64, to: f64| {
-            (0..=18).map(move |i| {
-                let angle = (from + (to - from) * f64::from(i) / 18.0).to_radians();
+            (0..=36).map(move |i| {
+                let angle = (from + (to - from) * f64::from(i) / 36.0).to_radians();
                 Point::new(x + radius * cos(angle), y + radius * sin(angle))
             })
         };
@@ -102,8 +102,8 @@ mod tests {
         outline.push(Point::new(0.0, 100.0));
         let found = bends(&outline);
         let (hollow, round): (Vec<f64>, Vec<f64>) = found.iter().partition(|bend| **bend < 0.0);
-        assert!(hollow.len() > 14 && hollow.iter().all(|r| (r + 30.0).abs() < 1e-6), "{hollow:?}");
-        assert!(round.len() > 14 && round.iter().all(|r| (r - 25.0).abs() < 1e-6), "{round:?}");
+        assert!(hollow.len() > 30 && hollow.iter().all(|r| (r + 30.0).abs() < 1e-6), "{hollow:?}");
+        assert!(round.len() > 30 && round.iter().all(|r| (r - 25.0).abs() < 1e-6), "{round:?}");
         let turned: Vec<Point> = outline.into_iter().rev().collect();
         assert_eq!(bends(&turned).len(), found.len());
         assert!(bends(&turned).iter().filter(|bend| **bend < 0.0).all(|r| (r + 30.0).abs() < 1e-6));

@@ -130,6 +130,12 @@ fn capital(words: &str) -> String {
 /// From the upper edge to below the title, mm.
 const HEAD: f64 = 9.0;
 
+/// What stands below the title of a sheet that is the next of a part: for a page on which the one before it stands.
+pub fn without_title(sheet: &Sheet) -> Vec<Item> {
+    let by = kurbo::Vec2::new(0.0, -HEAD);
+    sheet.items.iter().skip(1).map(|item| item.moved(by)).collect()
+}
+
 /// Blocks below each other, sheet after sheet.
 struct Pages {
     name: String,

@@ -2,6 +2,7 @@
 
 use super::curves::{Curve, curves};
 use super::gauges::{Cutter, Setting, cutters, gauges};
+use super::limits::CHOSEN;
 use super::subject::Subject;
 use super::table::{Block, table, words};
 use crate::chair::Chair;
@@ -57,6 +58,8 @@ pub(super) fn blocks(chair: &Chair, subjects: &[Subject<'_>], lengths: Lengths, 
         let text = "A cutter with a bearing and a drum for a hollow must have a smaller radius than it; a spokeshave with a round sole goes into it, a flat one over a round. Widths of blades are common practice, no source: the chart of the blade's maker counts.";
         blocks.push(words(text, width));
     }
+    blocks.push(Block { height: 2.0, ..Block::default() });
+    blocks.push(words(CHOSEN, width));
     let caution = "Cutters injure: follow their makers' instructions, hold the work fast, and keep both hands behind the edge. Local rules and licensed practice come first.";
     blocks.push(Block { height: 2.0, ..Block::default() });
     blocks.push(words(caution, width));

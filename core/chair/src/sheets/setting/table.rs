@@ -6,17 +6,9 @@ use kurbo::{Point, Vec2};
 
 /// Size of letters, mm (ISO 3098-1, nominal size).
 pub(super) const SMALL: f64 = 2.5;
-/// About how long a line of text in [`SMALL`] letters is, mm, never shorter than it is: widths of the page's own typeface
-/// by kinds of letter, as shares of its size.
+/// About how long a line of text in [`SMALL`] letters is, mm, never shorter than it is.
 pub(super) fn long(text: &str) -> f64 {
-    let share = |letter: char| match letter {
-        ' ' | '.' | ',' | ':' | ';' | 'i' | 'l' | 'j' | '|' | '\'' => 0.31,
-        'm' | 'w' | 'M' | 'W' | '…' => 0.95,
-        'f' | 't' | 'r' | '(' | ')' | '/' => 0.42,
-        'A'..='Z' | 'Ø' => 0.72,
-        _ => 0.61,
-    };
-    text.chars().map(share).sum::<f64>() * SMALL
+    pens::length(text, SMALL)
 }
 
 /// A table of so many rows is not parted.

@@ -75,7 +75,7 @@ pub fn work_pages(sheets: &WorkSheets<'_>) -> Bound {
     sheets.bound(title, &pieces, &frame, "Each step of the work with a picture of it")
 }
 
-const DEFERS: &str = "Pictures are not to scale. Local rules, licensed practice and the data sheets of glue, finish and machines come first. Lengths to be taped or opened on a clamp are told as a tape shows them.";
+const DEFERS: &str = "Pictures are not to scale. Local rules, licensed practice and the data sheets of glue, finish and machines come first. Lengths for tape and clamps are rounded to the whole millimetre, or to the fraction of an inch.";
 
 fn named(name: &str) -> &str {
     if name.trim().is_empty() { "Chair" } else { name.trim() }

@@ -11,6 +11,8 @@ use kurbo::Point;
 /// Side of a step's picture on paper, mm, and in the pixels it is drawn with.
 const PICTURE: f64 = 62.0;
 const PIXELS: f64 = 215.0;
+/// The highest picture, as a share of its width.
+const HIGHEST: f64 = 2.5;
 /// Between picture and words, mm.
 const GUTTER: f64 = 5.0;
 /// Between two steps, with the line in the middle, mm.
@@ -49,12 +51,20 @@ impl WorkSheets<'_> {
         words
     }
 
-    /// The step's picture in mm.
+    /// The step's picture in mm: square, or as high as the letters beside many parts ask for.
     fn picture(&self, step: &WorkStep) -> Option<Piece> {
-        let view = View { width: PIXELS, height: PIXELS, ..View::default() };
-        let drawn = drawing::work_step(self.chair, step, &view, self.service)?;
-        let items: Vec<Item> = drawn.items.iter().map(|item| item.scaled(PICTURE / PIXELS)).collect();
-        Some(Piece::of(PICTURE, items))
+        let mut view = View { width: PIXELS, height: PIXELS, ..View::default() };
+        loop {
+            let drawn = drawing::work_step(self.chair, step, &view, self.service)?;
+            let ink = drawn.items.iter().filter_map(Item::extent).reduce(|a, b| a.union(b))?;
+            let over = (ink.y1 - view.height).max(-ink.y0);
+            if over <= 0.0 || view.height >= HIGHEST * PIXELS {
+                let scale = PICTURE / PIXELS;
+                let items = drawn.items.iter().map(|item| item.scaled(scale)).collect();
+                return Some(Piece::of(scale * view.height, items));
+            }
+            view.height += 2.0 * over + 1.0;
+        }
     }
 }
 

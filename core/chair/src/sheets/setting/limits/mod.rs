@@ -8,7 +8,7 @@
 mod classes;
 mod table;
 
-pub(super) use table::blocks;
+pub(super) use table::{CHOSEN, blocks};
 
 use super::gauges::gauged;
 use super::marks::{Mark, What};

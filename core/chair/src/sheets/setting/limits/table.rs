@@ -5,7 +5,7 @@ use super::{Checked, Limit, Limits, limits};
 use crate::length::Lengths;
 use crate::sheets::pens::{self, Pen};
 use crate::sheets::setting::joints::Tables;
-use crate::sheets::setting::table::{Block, LINE, SMALL, line, long, words};
+use crate::sheets::setting::table::{Block, LINE, SMALL, line, long};
 use crestrail_sheet::{Align, Item, Weight};
 use kurbo::{Point, Vec2};
 
@@ -28,23 +28,21 @@ pub(in super::super) fn blocks(tables: &Tables<'_>) -> Vec<Block> {
     let tenons = |limits: &&Limits| limits.all[0].what.is_of_tenon();
     let own: Vec<&Limits> = rows.iter().filter(tenons).collect();
     let cut: Vec<&Limits> = rows.iter().filter(|limits| !tenons(limits)).collect();
-    let mut blocks = vec![head(tables.width)];
-    blocks.extend(drawer.table(&own));
+    let mut top = Block { height: 2.0, ..Block::default() };
+    top.add(&line(
+        "Limits: tick each size when it has been measured; why so much stands at Gauges and cutters",
+        Weight::Medium,
+    ));
+    let mut blocks = drawer.table(&own);
     blocks.extend(drawer.table(&cut));
     // What is said first stays with the first row.
-    let first = blocks.remove(1);
-    blocks[0].add(&first);
+    top.add(&blocks.remove(0));
+    blocks.insert(0, top);
     blocks
 }
 
-fn head(width: f64) -> Block {
-    let mut block = Block { height: 2.0, ..Block::default() };
-    block.add(&line("Limits: tick each when it has been measured", Weight::Medium));
-    block.add(&words(SAID, width));
-    block
-}
-
-const SAID: &str = "Cut: H11 of ISO 286-1. Thickness: half of the play that the shop wants (common practice, no source). Length and depth: class m of ISO 2768-1, draw: class c, all else class f; what must not be too large or too small has its whole zone on the other side.";
+/// By what the limits are chosen.
+pub(in super::super) const CHOSEN: &str = "Limits on the setting-out sheets. A mortise's cut: H11 of ISO 286-1. A tenon's thickness: half of the play that the shop wants, more or less (common practice, no source). Its length and the mortise's depth: class m of ISO 2768-1; the draw of a peg: class c; all else: class f. Which class a size takes is common practice, no source. What must not be too large, as a tenon, or too small, as a mortise, has its whole zone on the other side, so that every joint goes together at its worst limits.";
 
 impl Checked {
     fn is_of_tenon(self) -> bool {
