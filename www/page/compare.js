@@ -2,12 +2,13 @@ import { el, setText } from './dom.js';
 import { knobValue, money, number } from './format.js';
 import { applies } from './knob-rules.js';
 import { madeDialog } from './made-dialog.js';
+import { laidOut } from './printing.js';
 import { around, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
 /** @import { KindTables } from './kind-tables.js' */
-/** @import { Design, Knob, Report } from './messages.d.ts' */
+/** @import { Design, Knob, Report, View } from './messages.d.ts' */
 /** @import { Session } from './session.js' */
 
 /** @typedef {{ name: string, design: Design }} Named */
@@ -23,6 +24,8 @@ export class Compare {
   #table = el('table', { class: 'compare-table' });
   #same = el('details', { class: 'compare-same' });
   #dialog;
+  /** @type {Named[]} */
+  #designs = [];
 
   /** @param {Bridge} bridge @param {KindTables} tables @param {Session} session */
   constructor(bridge, tables, session) {
@@ -35,23 +38,30 @@ export class Compare {
 
   /** @param {Named[]} designs */
   async open(designs) {
+    this.#designs = designs;
     this.#table.replaceChildren();
     this.#same.replaceChildren();
     setText(this.#state, say('compare_working'));
     if (!this.#dialog.open) this.#dialog.showModal();
-    /** @type {Told[]} */
-    const told = [];
-    for (const named of designs) told.push(await this.#ask(named));
+    await this.#show(this.#session.view.scheme);
     setText(this.#state, say('compare_note'));
-    this.#lay(told);
   }
 
-  /** @param {Named} named @returns {Promise<Told>} */
-  async #ask({ name, design }) {
-    const { shop, view } = this.#session;
+  /** @param {View['scheme']} scheme of the pictures */
+  async #show(scheme) {
+    const designs = this.#designs;
+    /** @type {Told[]} */
+    const told = [];
+    for (const named of designs) told.push(await this.#ask(named, scheme));
+    if (designs === this.#designs) this.#lay(told);
+  }
+
+  /** @param {Named} named @param {View['scheme']} scheme @returns {Promise<Told>} */
+  async #ask({ name, design }, scheme) {
+    const { shop } = this.#session;
     const table = (await this.#tables.of(design)) ?? [];
     const whole = { ...Object.fromEntries(table.map((knob) => [knob.name, knob.default])), ...design };
-    const answer = await this.#bridge.ask('step', { design: whole, shop, view: { ...SMALL_VIEW, scheme: view.scheme }, want: ['report', 'picture'] });
+    const answer = await this.#bridge.ask('step', { design: whole, shop, view: { ...SMALL_VIEW, scheme }, want: ['report', 'picture'] });
     return { name, design: whole, table, ...answer.ok, why: answer.error?.why };
   }
 
@@ -69,14 +79,26 @@ export class Compare {
     if (drawings.length > 0) frame(drawings, around(drawings.map(({ drawn }) => drawn)));
   }
 
-  #print() {
-    const { classList } = document.documentElement;
-    classList.add('print-compare');
-    addEventListener('afterprint', () => classList.remove('print-compare'), { once: true });
+  /** On white paper, whatever the scheme on screen; whoever hears that it is printed puts the page's own scheme back. */
+  async #print() {
+    const { classList, dataset } = document.documentElement;
     const wasOpen = this.#same.open;
+    const shown = this.#session.view.scheme;
+    dataset.scheme = 'light';
+    await this.#show('light');
+    classList.add('print-compare');
     this.#same.open = true;
+    addEventListener(
+      'afterprint',
+      () => {
+        classList.remove('print-compare');
+        this.#same.open = wasOpen;
+        this.#show(shown);
+      },
+      { once: true },
+    );
+    await laidOut();
     window.print();
-    this.#same.open = wasOpen;
   }
 }
 

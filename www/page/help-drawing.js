@@ -77,7 +77,7 @@ function lay(box, low, high) {
   for (const part of lit) part.classList.add('moved');
   for (const part of gone) part.classList.add('was');
   for (const layer of after.querySelectorAll(':scope > :not([data-letter])')) layer.remove();
-  after.append(...gone);
+  after.prepend(...gone);
   if (lit.length === 0 && gone.length === 0) return false;
   frame([after], around([was, after.drawn]));
   const way = wayOf(boxOf(gone), boxOf(lit));

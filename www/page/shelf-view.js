@@ -81,9 +81,16 @@ export class ShelfView extends Emitter {
 
   /** Puts the chair that is shown on the shelf. */
   keepPresent() {
-    const { built: design, name } = this.#session;
+    const { built: design } = this.#session;
+    const name = this.#session.name || this.#kindOf(design);
     const date = new Date().toISOString();
     if (this.#change((shelf) => added(shelf, { name, date, design }))) this.#tell(say('shelf_kept', { name: called(name) }));
+  }
+
+  /** What its kind of chair is called: better than no name, since several stand beside each other. @param {Design} design */
+  #kindOf({ family }) {
+    const label = this.#session.knobs.get('family')?.choices?.find(({ name }) => name === family)?.label;
+    return tidyName(label ?? '');
   }
 
   /** Adds a shelf's file. @param {string} text @returns {Promise<string>} what came of it, in words */
@@ -98,7 +105,7 @@ export class ShelfView extends Emitter {
     /** @type {Kept[]} */
     const good = [];
     for (const kept of others.slice(0, MOST_KEPT)) {
-      const answer = await this.#bridge.ask('readDesign', JSON.stringify({ crestrail: 'design/1', name: kept.name, knobs: kept.design }));
+      const answer = await this.#bridge.ask('readDesign', JSON.stringify({ crestrail: 'design/1', name: tidyName(kept.name), knobs: kept.design }));
       if (answer.ok) good.push({ ...kept, name: tidyName(answer.ok.name ?? ''), design: answer.ok.design });
     }
     let count = 0;
