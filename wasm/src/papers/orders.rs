@@ -3,6 +3,7 @@
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::request::Request;
+use crestrail_phrases::word;
 use crestrail_chair::order::{Order, OrderReport};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::swing::{Tornado, tornado};
@@ -23,5 +24,5 @@ pub(crate) fn order(request: &Request) -> Result<OrderReport, Refused> {
 /// What moves the price of a design.
 pub(crate) fn moves(request: &Request, progress: &Progress<'_>) -> Result<Tornado, Refused> {
     let (design, shop) = (request.design()?, request.shop()?);
-    Ok(tornado(&design, &shop, &|done, of| progress.tell(done, of, "Trying sizes"))?)
+    Ok(tornado(&design, &shop, &|done, of| progress.tell(done, of, word("Trying sizes")))?)
 }

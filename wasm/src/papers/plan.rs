@@ -5,6 +5,7 @@ use super::orders::order_of;
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::request::Request;
+use crestrail_phrases::word;
 use core::ops::ControlFlow;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing;
@@ -61,7 +62,7 @@ pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, R
 }
 
 fn told(progress: &Progress<'_>, standing: Standing) -> ControlFlow<()> {
-    progress.tell((100.0 * standing.done) as usize, 100, "Laying pieces on boards");
+    progress.tell((100.0 * standing.done) as usize, 100, word("Laying pieces on boards"));
     ControlFlow::Continue(())
 }
 
