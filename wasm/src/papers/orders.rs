@@ -3,10 +3,10 @@
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::request::Request;
-use crestrail_phrases::word;
 use crestrail_chair::order::{Order, OrderReport};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::swing::{Tornado, tornado};
+use crestrail_phrases::word;
 
 pub(crate) fn order_of(request: &Request) -> Result<Order, Refusal> {
     let missing = || Refusal::new("order", "\"order\" is missing. Add it.");

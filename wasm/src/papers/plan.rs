@@ -5,7 +5,6 @@ use super::orders::order_of;
 use crate::progress::Progress;
 use crate::refused::Refused;
 use crate::request::Request;
-use crestrail_phrases::word;
 use core::ops::ControlFlow;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing;
@@ -16,6 +15,7 @@ use crestrail_chair::plan::{self as planning, Effort, RoughPieces, SetRow, Stand
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::allowances;
 use crestrail_chair::shop::Shop;
+use crestrail_phrases::word;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
 

@@ -3,7 +3,6 @@
 use crate::refused::Refused;
 use crate::reply;
 use crate::request::{self, Request};
-use crestrail_phrases::word;
 use crestrail_chair::chair::Chair;
 use crestrail_chair::drawing::exploded;
 use crestrail_chair::link;
@@ -13,6 +12,7 @@ use crestrail_chair::report::service;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{Colour, DEMO_SHOWROOM, Offer, SHOWROOM_FILE, Seen, Showroom};
 use crestrail_chair::told::ToldLabel;
+use crestrail_phrases::word;
 use crestrail_sheet::svg;
 use serde::Serialize;
 use serde_json::{Value, json};

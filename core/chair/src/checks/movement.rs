@@ -11,8 +11,8 @@ use crate::joint::{Kind, Tongue};
 use crate::joints::rules;
 use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, button};
-use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Body;
+use crestrail_phrases::{phrase, say, word};
 use crestrail_timber::{OutOfRange, Species};
 
 const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3 with Tables 4-3 and 13-5, tangential, the greater; moisture by Eq. 4-5. The humidity of the place and the play: common practice, no source";

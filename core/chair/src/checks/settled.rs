@@ -16,8 +16,12 @@ fn finding(settled: &Settled) -> Finding {
     let subject = subject(settled.knob);
     let (say, value, limit, unit) = match settled.figures {
         Some(Figures { wish, taken, unit }) => {
-            let say =
-                say!("{} were asked for, {} taken. {}", told(wish, unit), told(taken, unit), word(settled.why));
+            let say = say!(
+                "{} were asked for, {} taken. {}",
+                told(wish, unit),
+                told(taken, unit),
+                word(settled.why)
+            );
             (say, taken, wish, unit)
         }
         None => (word(settled.why).to_owned(), 0.0, 1.0, word("as asked")),

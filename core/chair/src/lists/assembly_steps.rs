@@ -5,8 +5,8 @@ use crate::assembly::{Move, Step, Task};
 use crate::chair::Chair;
 use crate::joint::Joint;
 use crate::part::{Part, PartId, Role, Side};
-use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::{phrase, say, word};
 use serde::Serialize;
 
 /// One step of putting the chair together.
@@ -95,7 +95,9 @@ fn frame_name(ids: &[PartId], many: bool) -> String {
     let both = |role: Role| has(role, Side::Left) && has(role, Side::Right);
     let front_to_back = |side: Side| has(Role::FrontLeg, side) && has(Role::BackLeg, side);
     let kind = match () {
-        () if both(Role::FrontLeg) && both(Role::BackLeg) => Some([phrase("chair frame"), phrase("chair frames")]),
+        () if both(Role::FrontLeg) && both(Role::BackLeg) => {
+            Some([phrase("chair frame"), phrase("chair frames")])
+        }
         () if both(Role::FrontLeg) => Some([phrase("front frame"), phrase("front frames")]),
         () if both(Role::BackLeg) => Some([phrase("back frame"), phrase("back frames")]),
         () if front_to_back(Side::Left) || front_to_back(Side::Right) => {
