@@ -4,6 +4,7 @@
 //! rounded figure for an exact one.
 
 use crate::refusal::Refusal;
+use crestrail_phrases::{figure, word};
 use crestrail_sheet::paper::INCH;
 
 /// What lengths are written in.
@@ -117,9 +118,9 @@ impl Lengths {
     /// A length that is laid off with a tape or opened on a clamp, with its unit: to whole millimetres, or to the fraction.
     pub fn tape(self, mm: f64) -> String {
         match self {
-            Self::Millimetres => format!("{:.0} mm", mm + HAIR),
-            Self::Centimetres => format!("{} cm", trimmed(format!("{:.1}", (mm + HAIR) / 10.0))),
-            Self::Inches(_) => format!("{} in", self.near(mm)),
+            Self::Millimetres => format!("{:.0} {}", mm + HAIR, self.unit()),
+            Self::Centimetres => format!("{} {}", trimmed(format!("{:.1}", (mm + HAIR) / 10.0)), self.unit()),
+            Self::Inches(_) => format!("{} {}", self.near(mm), self.unit()),
         }
     }
 
@@ -157,9 +158,9 @@ impl Lengths {
     /// What is written behind a length that stands in a sentence.
     pub fn unit(self) -> &'static str {
         match self {
-            Self::Millimetres => "mm",
-            Self::Centimetres => "cm",
-            Self::Inches(_) => "in",
+            Self::Millimetres => word("mm"),
+            Self::Centimetres => word("cm"),
+            Self::Inches(_) => word("in"),
         }
     }
 
@@ -217,10 +218,10 @@ impl Lengths {
     }
 }
 
-/// Without needless zeros and without a minus before nothing.
+/// With the decimal sign of the language, without needless zeros and without a minus before nothing.
 fn trimmed(text: String) -> String {
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text == "-0" { "0".to_owned() } else { figure(text).into_owned() }
 }
 
 /// Whole inches and a fraction in its lowest terms, the count of parts turned to a whole number by `turn`; and what it

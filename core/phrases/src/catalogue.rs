@@ -3,12 +3,14 @@
 use crate::fill::{Piece, holes, pieces, put};
 use crate::plural::{categories, category};
 use core::fmt::{self, Display};
-use serde::Deserialize;
+use serde_json::Value;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// What the file of a catalogue begins with.
 const FORMAT: &str = "phrases/1";
+/// Names the hole by which a form is chosen.
+const COUNT: &str = "count";
 /// Keeps what is put into a text from right to left apart from it (Unicode Standard Annex 9: first strong isolate, and its end).
 const ISOLATE: [char; 2] = ['\u{2068}', '\u{2069}'];
 
@@ -19,29 +21,21 @@ const ISOLATE: [char; 2] = ['\u{2068}', '\u{2069}'];
 ///   "phrases": { "{0} in {1}": "{0} in {1}",
 ///                "{steps} steps": { "count": "steps", "one": "ein Schritt", "other": "{steps} Schritte" } } }
 /// ```
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug)]
 pub struct Catalogue {
-    crestrail: String,
     language: String,
     decimal: String,
-    #[serde(default)]
     right_to_left: bool,
     phrases: BTreeMap<String, Phrase>,
 }
 
 /// What is said for one pattern.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(untagged)]
+#[derive(Clone, Debug)]
 enum Phrase {
     /// One text for all values.
     One(String),
     /// A text for each plural category, chosen by the value of the hole `count`.
-    Plural {
-        count: String,
-        #[serde(flatten)]
-        forms: BTreeMap<String, String>,
-    },
+    Plural { count: String, forms: BTreeMap<String, String> },
 }
 
 /// Why a catalogue is not taken.
@@ -64,16 +58,23 @@ impl core::error::Error for Unread {}
 impl Catalogue {
     /// Reads the text of a catalogue.
     pub fn read(text: &str) -> Result<Self, Unread> {
-        let unread = |place: &str, why: String| Unread { place: place.to_owned(), why };
-        let catalogue: Self =
-            serde_json::from_str(text).map_err(|why| unread("catalogue", why.to_string()))?;
-        if catalogue.crestrail != FORMAT {
+        let value: Value = serde_json::from_str(text).map_err(|why| unread("catalogue", why.to_string()))?;
+        let field = |name: &str| value.get(name).and_then(Value::as_str).map(str::to_owned);
+        let needed = |name: &str| field(name).ok_or_else(|| unread(name, "It must be a text.".to_owned()));
+        if field("crestrail").as_deref() != Some(FORMAT) {
             return Err(unread("crestrail", format!("It is no catalogue: it must say {FORMAT}.")));
         }
-        for (english, phrase) in &catalogue.phrases {
-            phrase.check(&catalogue.language, english).map_err(|why| unread(english, why))?;
-        }
-        Ok(catalogue)
+        let (language, decimal) = (needed("language")?, needed("decimal")?);
+        let phrases = value.get("phrases").and_then(Value::as_object);
+        let phrases = phrases.ok_or_else(|| unread("phrases", "It must be an object.".to_owned()))?;
+        let phrase = |(english, said): (&String, &Value)| {
+            let read = Phrase::read(said).ok_or("It must be a text, or a text for each form.".to_owned());
+            let read = read.and_then(|phrase| phrase.check(&language, english).map(|()| phrase));
+            read.map(|phrase| (english.clone(), phrase)).map_err(|why| unread(english, why))
+        };
+        let phrases = phrases.iter().map(phrase).collect::<Result<_, _>>()?;
+        let right_to_left = value.get("right_to_left").and_then(Value::as_bool).unwrap_or_default();
+        Ok(Self { language, decimal, right_to_left, phrases })
     }
 
     /// The same for as long as the program runs, as [`crate::speak`] wants it. It is never given back, so a program does
@@ -165,7 +166,21 @@ impl Catalogue {
     }
 }
 
+fn unread(place: &str, why: String) -> Unread {
+    Unread { place: place.to_owned(), why }
+}
+
 impl Phrase {
+    fn read(value: &Value) -> Option<Self> {
+        if let Value::String(text) = value {
+            return Some(Self::One(text.clone()));
+        }
+        let count = value.get(COUNT)?.as_str()?.to_owned();
+        let forms = value.as_object()?.iter().filter(|(name, _)| *name != COUNT);
+        let forms = forms.map(|(name, text)| Some((name.clone(), text.as_str()?.to_owned())));
+        Some(Self::Plural { count, forms: forms.collect::<Option<_>>()? })
+    }
+
     /// What is wrong with what is said for an English pattern.
     fn check(&self, language: &str, english: &str) -> Result<(), String> {
         match self {

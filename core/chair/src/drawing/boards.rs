@@ -5,6 +5,7 @@ use super::palette::Palette;
 use crate::length::Lengths;
 use crate::material::Material;
 use crate::plan::{Board, ClassPlan, Laid, Offcut, Origin, SawCut, TimberPlan};
+use crestrail_phrases::{say, word};
 use crestrail_sheet::paper::INCH;
 use crestrail_sheet::{
     Align, Circle, Colour, Fill, Group, Item, Path, Sheet, Stroke, Text, Trace, Unit, Weight,
@@ -59,22 +60,25 @@ pub fn boards(plan: &TimberPlan, scheme: Scheme, lengths: Lengths) -> Sheet {
         0,
         Item::Path(Path { traces: vec![paper], fill: Some(Fill::solid(palette.paper)), stroke: None }),
     );
-    let title =
-        format!("Sawing plan for {} {}", plan.chairs, if plan.chairs == 1 { "chair" } else { "chairs" });
+    let title = if plan.chairs == 1 {
+        say!("Sawing plan for 1 chair")
+    } else {
+        say!("Sawing plan for {} chairs", plan.chairs)
+    };
     let count: u32 = all().map(|(_, b)| b.times).sum();
-    let description = format!("{count} boards, each with its pieces, cuts and offcuts to scale.");
+    let description = say!("{count} boards, each with its pieces, cuts and offcuts to scale.");
     Sheet { width, height: y, unit: Unit::Pixel, decimals: 1, title, description, items }
 }
 
 /// What a board is, in a line.
 fn title(class: &ClassPlan, board: &Board, lengths: Lengths) -> String {
     let from = match board.origin {
-        Origin::Rack => "from the rack",
-        Origin::Yard => "from the yard",
+        Origin::Rack => word("from the rack"),
+        Origin::Yard => word("from the yard"),
     };
     let times = if board.times == 1 { String::new() } else { format!("{} × ", board.times) };
     let size = by(&[board.length, board.width, class.thickness_mm], lengths);
-    format!("{times}{}, {size} {}, {from}", class.species, lengths.unit())
+    say!("{times}{species}, {size} {unit}, {from}", species = class.species, unit = lengths.unit())
 }
 
 /// What lies on it, for those who cannot see it.
@@ -88,14 +92,14 @@ fn description(board: &Board, lengths: Lengths) -> String {
     }
     let pieces: Vec<String> =
         counted.iter().map(|(p, n)| format!("{n} × {} ({})", p.letter, p.part)).collect();
-    let mut say = format!("On it: {}.", pieces.join(", "));
+    let mut say = say!("On it: {}.", pieces.join(", "));
     if !board.cuts.is_empty() {
-        say.push_str(&format!(" {} cuts after the trims.", board.cuts.len()));
+        say.push_str(&say!(" {} cuts after the trims.", board.cuts.len()));
     }
     let kept = |o: &Offcut| format!("{} {}", kept(o, lengths), lengths.unit());
     let left: Vec<String> = board.offcuts.iter().map(kept).collect();
     if !left.is_empty() {
-        say.push_str(&format!(" Kept: {}.", left.join(", ")));
+        say.push_str(&say!(" Kept: {}.", left.join(", ")));
     }
     say
 }
@@ -218,7 +222,7 @@ impl<'a> Pen<'a> {
             stroke: Some(stroke),
         };
         let middle = self.at(top, offcut.x + offcut.length / 2.0, offcut.y + offcut.width / 2.0);
-        let words = format!("keep {}", kept(offcut, self.lengths));
+        let words = say!("keep {}", kept(offcut, self.lengths));
         let text = self.text(words, middle + Vec2::new(0.0, 0.36 * SIZE), Align::Middle, SIZE);
         vec![Item::Path(shape), text]
     }
