@@ -124,13 +124,13 @@ impl Module {
     /// Statements are recognised at the start of a line, where the page's formatter puts them.
     fn read(source: &str) -> Result<Self> {
         for line in source.lines().map(without_comments) {
+            let forbidden = ["import(", "import.meta"].into_iter().find(|word| line.contains(word));
+            ensure!(forbidden.is_none(), "it uses `{}`", forbidden.unwrap_or_default());
             // Elsewhere at a line's start it would wait inside a function that does not.
             let hidden = line.starts_with(|c: char| !c.is_whitespace())
                 && line.contains("= await ")
                 && !line.contains("async ");
             ensure!(!hidden, "it waits for a value at its top level; `await` must begin the line");
-            let forbidden = ["import(", "import.meta"].into_iter().find(|word| line.contains(word));
-            ensure!(forbidden.is_none(), "it uses `{}`", forbidden.unwrap_or_default());
         }
         let mut module = Self::default();
         let mut rest = source;
