@@ -164,12 +164,12 @@ impl Module {
     fn read(source: &str) -> Result<Self> {
         let mut module = Self::default();
         for line in source.lines().map(without_comments) {
+            ensure!(!line.contains("import.meta"), "it uses `import.meta`");
             // Elsewhere at a line's start it would wait inside a function that does not.
             let hidden = line.starts_with(|c: char| !c.is_whitespace())
                 && line.contains("= await ")
                 && !line.contains("async ");
             ensure!(!hidden, "it waits for a value at its top level; `await` must begin the line");
-            ensure!(!line.contains("import.meta"), "it uses `import.meta`");
             module.waits |= line.starts_with("await ");
             for call in line.match_indices("import(").map(|(at, _)| &line[at..]) {
                 module.later.push(at_run_time(call)?);
