@@ -67,7 +67,7 @@ fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
     let own = |bodies: &[Body], place: &Place| bodies.iter().map(|b| b.local_to(place)).collect::<Vec<_>>();
     let mut added = vec![part.stock.clone()];
     let mut cut = Vec::new();
-    for joint in joints {
+    for joint in joints.iter().filter(|joint| joint.host == part.id || joint.guest == part.id) {
         if joint.guest == part.id {
             added.extend(own(&joint.tenon.bodies, &part.place));
             cut.extend(own(&joint.guest_cuts, &part.place));
@@ -75,9 +75,7 @@ fn timber_and_cuts(part: &Part, joints: &[Joint]) -> (Vec<Body>, Vec<Body>) {
         if joint.host == part.id {
             cut.extend(own(&joint.mortise.bodies, &part.place));
         }
-        if joint.host == part.id || joint.guest == part.id {
-            cut.extend(joint.pegs.iter().map(|peg| peg.hole.local_to(&part.place)));
-        }
+        cut.extend(joint.pegs.iter().map(|peg| peg.hole.local_to(&part.place)));
     }
     (added, cut)
 }

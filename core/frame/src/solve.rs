@@ -55,6 +55,9 @@ pub struct Reaction {
 /// Load cases that are solved side by side: the factors are read once for all of them.
 const BESIDE: usize = 4;
 
+/// The same where only movements are asked for.
+const MOVED_BESIDE: usize = 3;
+
 /// The answers to several load cases on one frame.
 pub fn solve(frame: &Frame, cases: &[LoadCase]) -> Result<Vec<Solution>, Trouble> {
     let structure = Structure::new(frame)?;
@@ -104,9 +107,9 @@ impl Stiff<'_> {
     /// for how the frame yields here and there, not for forces.
     pub fn moved(&self, cases: &[LoadCase]) -> Result<Vec<Vec<[f64; 6]>>, Trouble> {
         let mut moved = Vec::with_capacity(cases.len());
-        for beside in cases.chunks(BESIDE) {
+        for beside in cases.chunks(MOVED_BESIDE) {
             let mut pending = beside.iter().map(|case| self.begun(case)).collect::<Result<Vec<_>, _>>()?;
-            let mut sides = vec![[0.0; BESIDE]; self.structure.unknowns()];
+            let mut sides = vec![[0.0; MOVED_BESIDE]; self.structure.unknowns()];
             self.displace(&mut pending, &mut sides);
             moved.extend(pending.into_iter().map(|case| case.displacements));
         }

@@ -3,7 +3,7 @@
 use crate::joint::Joint;
 use crate::material::Material;
 use crate::part::{Part, PartId, Role, Side};
-use core::cell::{OnceCell, RefCell};
+use core::cell::{LazyCell, OnceCell, RefCell};
 use crestrail_geometry::{Bounds, Shade, Shadow, Solid, Vec3};
 use std::collections::BTreeMap;
 
@@ -258,14 +258,20 @@ impl<'a> Pieces<'a> {
 
     /// Whether pieces that were first moved by `start` can move on for ever past the others.
     pub(super) fn leaves(&self, start: Vec3, way: Way, movers: &[usize], others: &[usize]) -> bool {
-        let along = self.lines[way.line];
-        let started = |&i: &usize| Shadow::of(self.parts[i].1, &self.parts[i].0.place.moved(start), along);
-        let free = |mover: &Shadow<'_>, other: &Shadow<'_>| {
+        let (along, shades) = (self.lines[way.line], self.shades(way.line));
+        movers.iter().all(|&i| {
+            let place = self.parts[i].0.place.moved(start);
+            let shade = Shade::of(&self.boxes[i], &place, along);
+            let mover = LazyCell::new(|| Shadow::of(self.parts[i].1, &place, along));
             // What moves back is met as if the other moved forward.
-            !if way.forward { mover.meets(other) } else { other.meets(mover) }
-        };
-        let others = || others.iter().map(|&i| self.shadow(way.line, i));
-        movers.iter().map(started).all(|mover| others().all(|other| free(&mover, other)))
+            let misses =
+                |o: usize| if way.forward { shade.misses(&shades[o]) } else { shades[o].misses(&shade) };
+            let meets = |o: usize| {
+                let other = self.shadow(way.line, o);
+                if way.forward { mover.meets(other) } else { other.meets(&mover) }
+            };
+            others.iter().all(|&o| misses(o) || !meets(o))
+        })
     }
 
     fn shades(&self, line: usize) -> &[Shade] {

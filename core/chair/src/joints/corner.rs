@@ -26,10 +26,12 @@ pub(super) struct Clash {
 /// Parts all tenons that would run into each other.
 pub(super) fn part_where_they_meet(drafts: &mut [Draft<'_>], wish: choices::Corner) -> Result<(), Clash> {
     opposite::shorten(drafts)?;
+    let mut taken = Taken::by_all(drafts);
     // Each pass parts one tenon from all that cross it; none ever grows back into a tenon it was parted from.
     for _ in 0..drafts.len() {
-        let Some(meet) = Meet::first(drafts) else { break };
+        let Some(meet) = Meet::first(drafts, &taken) else { break };
         part(drafts, &meet, wish)?;
+        meet.all().for_each(|i| taken[i] = Taken::by(&drafts[i]));
     }
     drafts.iter_mut().for_each(Draft::recentre);
     clear_haunches(drafts);
@@ -45,6 +47,10 @@ struct Taken {
 impl Taken {
     fn by(draft: &Draft<'_>) -> Self {
         Self { host: draft.site.host.id, spaces: draft.tenon_spaces().collect() }
+    }
+
+    fn by_all(drafts: &[Draft<'_>]) -> Vec<Self> {
+        drafts.iter().map(Self::by).collect()
     }
 
     /// Whether the tenons of two joints in one host come nearer than the gap.
@@ -131,7 +137,7 @@ fn shorten_haunch(draft: &mut Draft<'_>, others: &[Space]) {
 
 /// Whether loose tenons and dowels in the ends of parts miss what else is cut there, and nothing meets any more.
 fn none_left(drafts: &[Draft<'_>]) -> Result<(), Clash> {
-    if let Some(meet) = Meet::first(drafts) {
+    if let Some(meet) = Meet::first(drafts, &Taken::by_all(drafts)) {
         let [i, j] = [meet.crossing, meet.against[0]];
         let error = trouble::meets(&drafts[i].site, &drafts[j].site, word("there is no way to part them"));
         return Err(Clash { between: [i, j], error });

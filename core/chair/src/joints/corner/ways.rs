@@ -15,13 +15,9 @@ pub(super) struct Meet {
 }
 
 impl Meet {
-    /// The first meeting among the joints.
-    pub(super) fn first(drafts: &[Draft<'_>]) -> Option<Self> {
-        let taken: Vec<Taken> = drafts.iter().map(Taken::by).collect();
-        let with = |i: usize| {
-            let taken = &taken;
-            (0..taken.len()).filter(move |j| *j != i && taken[i].meets(&taken[*j]))
-        };
+    /// The first meeting among the joints, each of which has `taken` something of its host.
+    pub(super) fn first(drafts: &[Draft<'_>], taken: &[Taken]) -> Option<Self> {
+        let with = |i: usize| (0..taken.len()).filter(move |j| *j != i && taken[i].meets(&taken[*j]));
         let i = (0..taken.len()).find(|i| taken[i + 1..].iter().any(|other| taken[*i].meets(other)))?;
         let j = with(i).next()?;
         // Of a rail that meets two from opposite sides, the rail itself is the crossing one.
