@@ -2,6 +2,7 @@
 //!
 //! Lengths are millimetres and angles radians throughout.
 
+pub mod leads;
 pub mod math;
 pub mod view;
 

@@ -27,10 +27,13 @@ mod tests;
 pub use camera::Camera;
 pub use draft::{Stretch, draft};
 pub use flat::{Edge, Outline, Shown};
-pub use samples::Samples;
+pub use samples::{NOBODY, Samples, depths};
 
 use crate::{Place, Solid};
+use core::cell::OnceCell;
+use flat::Bounds;
 use kurbo::Point;
+use near::Near;
 
 /// A solid and where it stands.
 #[derive(Clone, Copy, Debug)]
@@ -54,6 +57,8 @@ pub struct Picture {
     /// Faces that were painted although no order could be found for them; zero unless solids
     /// enter each other in a way that cutting could not untangle.
     pub unsettled: usize,
+    /// Finds faces by their place; made when first asked.
+    near: OnceCell<Near>,
 }
 
 impl Picture {
@@ -62,11 +67,16 @@ impl Picture {
         let mut faces = Vec::new();
         subjects.iter().for_each(|subject| flat::add_seen(&mut faces, subject, camera));
         let (faces, unsettled) = order::back_to_front(hidden::without_hidden(faces));
-        Self { camera: *camera, faces, unsettled }
+        Self { camera: *camera, faces, unsettled, near: OnceCell::new() }
     }
 
     /// Index of the face that is seen at a point of the picture.
     pub fn seen_at(&self, p: Point) -> Option<usize> {
-        self.faces.iter().rposition(|face| face.covers(p))
+        let bounds = Bounds::of(&[p]);
+        self.near().to(&bounds).filter(|&face| self.faces[face].covers(p)).last()
+    }
+
+    fn near(&self) -> &Near {
+        self.near.get_or_init(|| Near::of(self.faces.iter().map(|face| face.bounds).collect()))
     }
 }

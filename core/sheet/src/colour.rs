@@ -1,6 +1,7 @@
 //! Colours.
 
-use core::fmt;
+use core::fmt::{self, Write};
+use crestrail_geometry::math::nearest;
 
 /// An opaque sRGB colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,7 +22,7 @@ impl Colour {
 
     /// A share `t` (0–1) of the way to `other`, channel by channel.
     pub fn toward(self, other: Self, t: f64) -> Self {
-        let mix = |from: u8, to: u8| (f64::from(from) + (f64::from(to) - f64::from(from)) * t).round() as u8;
+        let mix = |from: u8, to: u8| nearest(f64::from(from) + (f64::from(to) - f64::from(from)) * t) as u8;
         Self {
             red: mix(self.red, other.red),
             green: mix(self.green, other.green),
@@ -29,26 +30,38 @@ impl Colour {
         }
     }
 
-    /// Appends it as in CSS: `#f7f3ea`, or `#fff` where that says the same.
-    pub(crate) fn write(self, out: &mut String) {
-        let digit = |value: u8| char::from(b"0123456789abcdef"[usize::from(value)]);
+    /// As in CSS: `#f7f3ea`, or `#fff` where that says the same.
+    pub(crate) fn css(self) -> Css {
+        let digit = |value: u8| b"0123456789abcdef"[usize::from(value)];
         let channels = [self.red, self.green, self.blue];
-        let short = channels.iter().all(|c| c >> 4 == c & 15);
-        out.push('#');
-        for channel in channels {
-            if !short {
-                out.push(digit(channel >> 4));
+        let mut css = Css { text: [b'#'; 7], length: 7 };
+        if channels.iter().all(|c| c >> 4 == c & 15) {
+            channels.iter().zip(&mut css.text[1..]).for_each(|(c, to)| *to = digit(c & 15));
+            css.length = 4;
+        } else {
+            for (c, to) in channels.iter().zip(css.text[1..].chunks_exact_mut(2)) {
+                to.copy_from_slice(&[digit(c >> 4), digit(c & 15)]);
             }
-            out.push(digit(channel & 15));
         }
+        css
+    }
+}
+
+/// A colour in words.
+pub(crate) struct Css {
+    text: [u8; 7],
+    length: usize,
+}
+
+impl Css {
+    pub(crate) fn as_bytes(&self) -> &[u8] {
+        &self.text[..self.length]
     }
 }
 
 impl fmt::Display for Colour {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mut text = String::with_capacity(7);
-        self.write(&mut text);
-        f.write_str(&text)
+        self.css().as_bytes().iter().try_for_each(|&letter| f.write_char(char::from(letter)))
     }
 }
 

@@ -13,13 +13,13 @@ const FACES: &str = "IBM Plex Sans, Helvetica Neue, Arial, sans-serif";
 pub fn write(sheet: &Sheet) -> String {
     // Inside, lengths are whole hundredths; a grid of 10 of them leaves one decimal.
     let grid = [100, 10, 1][sheet.decimals.min(2) as usize];
-    let mut out = Writer(String::with_capacity(64 * 1024), grid);
+    let mut out = Writer(Vec::with_capacity(256 * 1024), grid);
     out.sheet(sheet);
-    out.0
+    String::from_utf8(out.0).expect("words and digits are UTF-8")
 }
 
 /// The text so far, and the grid for corners of paths in hundredths.
-struct Writer(String, i64);
+struct Writer(Vec<u8>, i64);
 
 impl Writer {
     fn sheet(&mut self, sheet: &Sheet) {
@@ -27,22 +27,22 @@ impl Writer {
             Unit::Pixel => "",
             Unit::Millimetre => "mm",
         };
-        self.0.push_str("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
+        self.words("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"");
         for (name, length) in [("width", sheet.width), ("height", sheet.height)] {
             self.put(&[" ", name, "=\""]);
             self.number(length);
             self.put(&[unit, "\""]);
         }
-        self.0.push_str(" viewBox=\"0 0 ");
+        self.words(" viewBox=\"0 0 ");
         self.number(sheet.width);
-        self.0.push(' ');
+        self.0.push(b' ');
         self.number(sheet.height);
         self.put(&["\" font-family=\"", FACES, "\" fill=\"none\" fill-rule=\"evenodd\""]);
-        self.0.push_str(" stroke-linejoin=\"round\" stroke-linecap=\"round\">");
+        self.words(" stroke-linejoin=\"round\" stroke-linecap=\"round\">");
         self.element("title", &sheet.title);
         self.element("desc", &sheet.description);
         sheet.items.iter().for_each(|item| self.item(item));
-        self.0.push_str("</svg>");
+        self.words("</svg>");
     }
 
     fn item(&mut self, item: &Item) {
@@ -58,39 +58,39 @@ impl Writer {
     /// An inner `svg` cuts off what lies outside it (SVG 2, section 14.3.3) without a name to refer to.
     fn window(&mut self, window: &Window) {
         let Window { frame, from, .. } = window;
-        self.0.push_str("<svg");
+        self.words("<svg");
         self.attribute("x", frame.x0);
         self.attribute("y", frame.y0);
         self.attribute("width", frame.width());
         self.attribute("height", frame.height());
-        self.0.push_str(" viewBox=\"");
+        self.words(" viewBox=\"");
         for (i, value) in [from.x, from.y, frame.width(), frame.height()].into_iter().enumerate() {
-            self.0.push_str(if i == 0 { "" } else { " " });
+            self.words(if i == 0 { "" } else { " " });
             self.number(value);
         }
-        self.0.push_str("\">");
+        self.words("\">");
         window.items.iter().for_each(|item| self.item(item));
-        self.0.push_str("</svg>");
+        self.words("</svg>");
     }
 
     fn group(&mut self, group: &Group) {
-        self.0.push_str("<g");
+        self.words("<g");
         for (name, value) in &group.data {
             self.put(&[" data-", name, "=\""]);
             self.escaped(value);
-            self.0.push('"');
+            self.0.push(b'"');
         }
-        self.0.push('>');
+        self.0.push(b'>');
         group.items.iter().for_each(|item| self.item(item));
-        self.0.push_str("</g>");
+        self.words("</g>");
     }
 
     fn path(&mut self, path: &Path) {
-        self.0.push_str("<path d=\"");
+        self.words("<path d=\"");
         path.traces.iter().for_each(|trace| self.trace(trace));
-        self.0.push('"');
+        self.0.push(b'"');
         self.paint(path.fill.as_ref(), path.stroke.as_ref());
-        self.0.push_str("/>");
+        self.words("/>");
     }
 
     /// Steps are told from the last point as it was rounded, so that rounding does not add up.
@@ -99,67 +99,67 @@ impl Writer {
         for (i, point) in trace.points.iter().enumerate() {
             let now = (on_grid(point.x, self.1), on_grid(point.y, self.1));
             let (command, step) = match i {
-                0 => ("M", now),
-                _ => ("l", (now.0 - last.0, now.1 - last.1)),
+                0 => (b'M', now),
+                _ => (b'l', (now.0 - last.0, now.1 - last.1)),
             };
             if i < 2 {
-                self.0.push_str(command);
+                self.0.push(command);
             }
             if i < 2 || step.0 >= 0 {
                 self.space_unless_command();
             }
             self.decimal(step.0);
             if step.1 >= 0 {
-                self.0.push(' ');
+                self.0.push(b' ');
             }
             self.decimal(step.1);
             last = now;
         }
         if trace.closed {
-            self.0.push('z');
+            self.0.push(b'z');
         }
     }
 
     fn space_unless_command(&mut self) {
-        if !self.0.ends_with(['M', 'l']) {
-            self.0.push(' ');
+        if !matches!(self.0.last(), Some(b'M' | b'l')) {
+            self.0.push(b' ');
         }
     }
 
     fn circle(&mut self, circle: &Circle) {
-        self.0.push_str("<circle");
+        self.words("<circle");
         self.attribute("cx", circle.centre.x);
         self.attribute("cy", circle.centre.y);
         self.attribute("r", circle.radius);
         self.paint(circle.fill.as_ref(), circle.stroke.as_ref());
-        self.0.push_str("/>");
+        self.words("/>");
     }
 
     fn text(&mut self, text: &Text) {
-        self.0.push_str("<text");
+        self.words("<text");
         self.attribute("x", text.at.x);
         self.attribute("y", text.at.y);
         self.attribute("font-size", text.size);
         match text.align {
             Align::Start => {}
-            Align::Middle => self.0.push_str(" text-anchor=\"middle\""),
-            Align::End => self.0.push_str(" text-anchor=\"end\""),
+            Align::Middle => self.words(" text-anchor=\"middle\""),
+            Align::End => self.words(" text-anchor=\"end\""),
         }
         if text.weight == Weight::Medium {
-            self.0.push_str(" font-weight=\"500\"");
+            self.words(" font-weight=\"500\"");
         }
         if text.turn != 0.0 {
-            self.0.push_str(" transform=\"rotate(");
+            self.words(" transform=\"rotate(");
             for (i, value) in [text.turn, text.at.x, text.at.y].into_iter().enumerate() {
-                self.0.push_str(if i == 0 { "" } else { " " });
+                self.words(if i == 0 { "" } else { " " });
                 self.number(value);
             }
-            self.0.push_str(")\"");
+            self.words(")\"");
         }
         self.paint(Some(&Fill::solid(text.colour)), None);
-        self.0.push('>');
+        self.0.push(b'>');
         self.escaped(&text.words);
-        self.0.push_str("</text>");
+        self.words("</text>");
     }
 
     fn paint(&mut self, fill: Option<&Fill>, stroke: Option<&Stroke>) {
@@ -167,7 +167,7 @@ impl Writer {
             self.colour(" fill=\"", fill.colour);
             self.opacity("fill-opacity", fill.opacity);
             if fill.rule == Rule::Union {
-                self.0.push_str(" fill-rule=\"nonzero\"");
+                self.words(" fill-rule=\"nonzero\"");
             }
         }
         if let Some(stroke) = stroke {
@@ -179,9 +179,9 @@ impl Writer {
     }
 
     fn colour(&mut self, attribute: &str, colour: Colour) {
-        self.0.push_str(attribute);
-        colour.write(&mut self.0);
-        self.0.push('"');
+        self.words(attribute);
+        self.0.extend_from_slice(colour.css().as_bytes());
+        self.0.push(b'"');
     }
 
     fn opacity(&mut self, name: &str, value: f64) {
@@ -194,18 +194,18 @@ impl Writer {
         if dashes.is_empty() {
             return;
         }
-        self.0.push_str(" stroke-dasharray=\"");
+        self.words(" stroke-dasharray=\"");
         for (i, dash) in dashes.iter().enumerate() {
-            self.0.push_str(if i == 0 { "" } else { " " });
+            self.words(if i == 0 { "" } else { " " });
             self.number(*dash);
         }
-        self.0.push('"');
+        self.0.push(b'"');
     }
 
     fn attribute(&mut self, name: &str, value: f64) {
         self.put(&[" ", name, "=\""]);
         self.number(value);
-        self.0.push('"');
+        self.0.push(b'"');
     }
 
     fn element(&mut self, name: &str, words: &str) {
@@ -215,22 +215,22 @@ impl Writer {
     }
 
     fn put(&mut self, pieces: &[&str]) {
-        pieces.iter().for_each(|piece| self.0.push_str(piece));
+        pieces.iter().for_each(|piece| self.words(piece));
     }
 
     fn escaped(&mut self, words: &str) {
         for letter in words.chars() {
             match letter {
-                '&' => self.0.push_str("&amp;"),
-                '<' => self.0.push_str("&lt;"),
-                '>' => self.0.push_str("&gt;"),
-                '"' => self.0.push_str("&quot;"),
-                '\'' => self.0.push_str("&#39;"),
+                '&' => self.words("&amp;"),
+                '<' => self.words("&lt;"),
+                '>' => self.words("&gt;"),
+                '"' => self.words("&quot;"),
+                '\'' => self.words("&#39;"),
                 // XML 1.0 (section 2.2) has no place for these, not even escaped.
                 '\0'..='\u{8}' | '\u{b}' | '\u{c}' | '\u{e}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => {
-                    self.0.push('\u{fffd}');
+                    self.words("\u{fffd}");
                 }
-                other => self.0.push(other),
+                other => self.words(other.encode_utf8(&mut [0; 4])),
             }
         }
     }
@@ -241,32 +241,37 @@ impl Writer {
 
     /// Writes a number of hundredths without needless zeros: 1, 0.5, −0.25 as `1`, `.5`, `-.25`.
     fn decimal(&mut self, hundredths: i64) {
-        if hundredths < 0 {
-            self.0.push('-');
-        }
+        // From the end, for the last digits are known first.
+        let mut digits = [0; 24];
+        let mut at = digits.len();
+        let mut put = |digit: u8| {
+            at -= 1;
+            digits[at] = digit;
+        };
         let size = hundredths.unsigned_abs();
-        let (whole, rest) = (size / 100, size % 100);
-        if whole > 0 || rest == 0 {
-            self.digits(whole);
-        }
+        let (mut whole, rest) = (size / 100, (size % 100) as u8);
         if rest > 0 {
-            self.0.push('.');
-            self.digit(rest / 10);
             if rest % 10 > 0 {
-                self.digit(rest % 10);
+                put(b'0' + rest % 10);
             }
+            put(b'0' + rest / 10);
+            put(b'.');
         }
+        if whole == 0 && rest == 0 {
+            put(b'0');
+        }
+        while whole > 0 {
+            put(b'0' + (whole % 10) as u8);
+            whole /= 10;
+        }
+        if hundredths < 0 {
+            put(b'-');
+        }
+        self.0.extend_from_slice(&digits[at..]);
     }
 
-    fn digits(&mut self, value: u64) {
-        if value >= 10 {
-            self.digits(value / 10);
-        }
-        self.digit(value % 10);
-    }
-
-    fn digit(&mut self, value: u64) {
-        self.0.push(char::from(b'0' + value as u8));
+    fn words(&mut self, words: &str) {
+        self.0.extend_from_slice(words.as_bytes());
     }
 }
 

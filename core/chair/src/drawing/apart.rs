@@ -90,10 +90,13 @@ impl Shifts<'_> {
     fn aligned(&self, step: &Step) -> Vec<(PartId, Vec3)> {
         let Some(line) = step.moves.first().map(|m| m.direction) else { return Vec::new() };
         let mut joined: BTreeMap<PartId, Vec<Vec3>> = BTreeMap::new();
-        let parts = || self.chair.parts.iter().map(|part| part.id).filter(|&id| takes_part(step, id));
-        for id in parts() {
+        let taking = taking_part(step);
+        let takes_part = |id: PartId| taking.binary_search(&id).is_ok();
+        let parts: Vec<PartId> =
+            self.chair.parts.iter().map(|part| part.id).filter(|&id| takes_part(id)).collect();
+        for &id in &parts {
             let group = self.group_of(id);
-            let others = self.partners(id).filter(|&o| takes_part(step, o) && self.group_of(o) != group);
+            let others = self.partners(id).filter(|&o| takes_part(o) && self.group_of(o) != group);
             let asides = others.map(|other| self.of(other)).map(|by| by - line * line.dot(by));
             joined.entry(group).or_default().extend(asides);
         }
@@ -104,7 +107,7 @@ impl Shifts<'_> {
             let agree = asides.iter().all(|by| (*by - mean).length() < SAME);
             (agree || !self.group.contains_key(&id)).then_some((id, mean))
         };
-        parts().filter_map(follow).collect()
+        parts.into_iter().filter_map(follow).collect()
     }
 
     /// The parts that a part is joined to.
@@ -132,6 +135,11 @@ impl Shifts<'_> {
     }
 }
 
-fn takes_part(step: &Step, id: PartId) -> bool {
-    step.moves.iter().any(|m| m.goes_in.contains(&id) || m.into.contains(&id))
+/// All parts that a step moves or joins others to, in order.
+fn taking_part(step: &Step) -> Vec<PartId> {
+    let mut parts: Vec<PartId> =
+        step.moves.iter().flat_map(|m| m.goes_in.iter().chain(&m.into)).copied().collect();
+    parts.sort_unstable();
+    parts.dedup();
+    parts
 }

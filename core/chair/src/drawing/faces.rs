@@ -18,12 +18,16 @@ const END_GRAIN: f64 = 0.8;
 /// One group for each run of faces of one part.
 pub(super) fn items(scene: &Scene<'_>) -> impl Iterator<Item = Item> {
     let runs = scene.picture.faces.chunk_by(|a, b| a.owner == b.owner);
-    runs.map(|run| {
+    // Most parts are of one material.
+    let mut last = None;
+    runs.map(move |run| {
         let part = &scene.chair.parts[run[0].owner];
-        let tint = match &scene.shares {
-            Some(shares) => scene.palette.verdict(shares.verdict(run[0].owner)),
-            None => scene.palette.tint(part.material),
+        let tint = match (&scene.shares, last) {
+            (Some(shares), _) => scene.palette.verdict(shares.verdict(run[0].owner)),
+            (None, Some((material, tint))) if material == part.material => tint,
+            (None, _) => scene.palette.tint(part.material),
         };
+        last = Some((part.material, tint));
         // Of most faces the inside, sharp edges and outline.
         let mut items = Vec::with_capacity(3 * run.len());
         run.iter().for_each(|face| draw(scene, part, tint, face, &mut items));
@@ -43,14 +47,12 @@ fn draw(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown, items: &mut 
     let verdict = scene.shares.as_ref().and_then(|shares| shares.verdict(face.owner));
     items.extend(verdict.and_then(|verdict| hatch::over(scene, face, verdict)));
     for (thick, width) in [(false, SHARP), (true, SILHOUETTE)] {
-        let traces: Vec<Trace> = (face.rings.iter().enumerate())
-            .flat_map(|(i, ring)| {
-                let may_be_thick = i == 0 && part.id.role != Role::Peg;
-                lines(scene, ring, |edge| {
-                    edge != Edge::Smooth && (may_be_thick && edge == Edge::Silhouette) == thick
-                })
-            })
-            .collect();
+        let mut traces = Vec::new();
+        for (i, ring) in face.rings.iter().enumerate() {
+            let may_be_thick = i == 0 && part.id.role != Role::Peg;
+            let thicks = |edge| may_be_thick && edge == Edge::Silhouette;
+            lines(scene, ring, |edge| edge != Edge::Smooth && thicks(edge) == thick, &mut traces);
+        }
         if !traces.is_empty() {
             let stroke = Stroke::solid(scene.palette.line, width * scene.frame.weight);
             items.push(Item::Path(Path { traces, fill: None, stroke: Some(stroke) }));
@@ -76,22 +78,30 @@ fn filled(scene: &Scene<'_>, face: &Shown, colour: Colour) -> Item {
     })
 }
 
-/// The stretches of a ring made of wanted edges.
-fn lines(scene: &Scene<'_>, ring: &Outline, wanted: impl Fn(Edge) -> bool) -> Vec<Trace> {
+/// Adds the stretches of a ring made of wanted edges.
+fn lines(scene: &Scene<'_>, ring: &Outline, wanted: impl Fn(Edge) -> bool, traces: &mut Vec<Trace>) {
     let n = ring.points.len();
-    let pixel = |i: usize| scene.frame.pixel(ring.points[i % n]);
-    let Some(other) = (0..n).find(|&i| !wanted(ring.edges[i])) else {
-        return vec![Trace { points: (0..n).map(pixel).collect(), closed: true }];
+    let wrapped = |i: usize| if i < n { i } else { i - n };
+    let trace = |from: usize, count: usize| {
+        let mut points = Vec::with_capacity(count);
+        points.extend((from..from + count).map(|i| scene.frame.pixel(ring.points[wrapped(i)])));
+        points
     };
-    let mut traces: Vec<Trace> = Vec::new();
+    let Some(other) = ring.edges.iter().position(|edge| !wanted(*edge)) else {
+        traces.push(Trace { points: trace(0, n), closed: true });
+        return;
+    };
     let mut from = other;
     while from < other + n {
         // The last edge of all is the unwanted one where this began.
-        let to = (from..other + n).find(|&i| !wanted(ring.edges[i % n])).unwrap_or(other + n);
+        let mut to = from;
+        while to < other + n && wanted(ring.edges[wrapped(to)]) {
+            to += 1;
+        }
         if to > from {
-            traces.push(Trace { points: (from..=to).map(pixel).collect(), closed: false });
+            // A stretch of one ring comes to no corner twice but for its own end.
+            traces.push(Trace { points: trace(wrapped(from), to - from + 1), closed: false });
         }
         from = to + 1;
     }
-    traces
 }

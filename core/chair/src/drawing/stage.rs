@@ -86,8 +86,14 @@ impl Cylinder {
         let corners = || subjects.iter().flat_map(|s| s.solid.vertices.iter().map(|&v| s.place.point(v)));
         let bounds = corners().fold(Bounds::NOTHING, Bounds::with);
         let centre = (bounds.low + bounds.high) * 0.5;
-        let reach = corners().map(|p| math::hypot(p.x - centre.x, p.y - centre.y));
+        // The farthest is told by the squares, for a root of each takes long.
+        let aside = |p: Vec3| (p.x - centre.x, p.y - centre.y);
+        let farther = |(far, best), (x, y)| {
+            let squared = x * x + y * y;
+            if squared > far { (squared, (x, y)) } else { (far, best) }
+        };
+        let (_, (x, y)) = corners().map(aside).fold((0.0, (0.0, 0.0)), farther);
         let half_height = (bounds.high.z - bounds.low.z) * 0.5;
-        Self { centre, radius: reach.fold(0.0, f64::max), half_height }
+        Self { centre, radius: math::hypot(x, y), half_height }
     }
 }

@@ -192,7 +192,7 @@ pub(super) fn add_seen(faces: &mut Vec<Shown>, subject: &Subject<'_>, camera: &C
         .map(|(i, face)| (i, face, subject.place.direction(face.normal)))
         .filter(|(_, _, normal)| camera.toward.dot(*normal) > EDGE_ON)
         .collect();
-    let inner = Sides::of(turned.iter().map(|(_, face, _)| *face));
+    let inner = Sides::of(turned.iter().map(|(_, face, _)| *face), flat.len());
     let lay = |&(index, face, normal): &(usize, &Face, Vec3)| {
         let rings: Vec<Outline> = face.rings.iter().map(|r| outline(r, &flat, &inner)).collect();
         let slope = slope(normal, spots[face.rings[0].corners[0] as usize], camera);
@@ -227,25 +227,39 @@ fn outline(ring: &Ring, flat: &[Point], inner: &Sides) -> Outline {
     }
 }
 
-/// The directed edges of the faces turned to the camera, to find where a body ends.
-struct Sides(Vec<u64>);
+/// The directed edges of the faces turned to the camera, by the corner they begin at, to find where a body ends.
+struct Sides {
+    /// For each corner where its edges begin among the ends, and after the last one their number.
+    starts: Vec<u32>,
+    ends: Vec<u32>,
+}
 
 impl Sides {
-    fn of<'a>(faces: impl Iterator<Item = &'a Face>) -> Self {
-        let mut sides = Vec::new();
-        for Ring { corners, .. } in faces.flat_map(|f| &f.rings) {
-            sides.extend(corners.windows(2).map(|ends| Self::side(ends[0], ends[1])));
-            sides.extend(corners.last().map(|&last| Self::side(last, corners[0])));
+    fn of<'a>(faces: impl Iterator<Item = &'a Face> + Clone, corners: usize) -> Self {
+        let rings = || faces.clone().flat_map(|face| &face.rings);
+        let mut starts = vec![0; corners + 1];
+        rings().flat_map(|ring| &ring.corners).for_each(|&corner| starts[corner as usize] += 1);
+        let mut sum = 0;
+        for start in &mut starts {
+            sum += *start;
+            *start = sum;
         }
-        sides.sort_unstable();
-        Self(sides)
+        // Filled from the back, each start comes to where it belongs.
+        let mut ends = vec![0; sum as usize];
+        for Ring { corners, .. } in rings() {
+            let mut to = corners[0];
+            for &from in corners.iter().rev() {
+                let start = &mut starts[from as usize];
+                *start -= 1;
+                ends[*start as usize] = to;
+                to = from;
+            }
+        }
+        Self { starts, ends }
     }
 
     fn holds(&self, from: u32, to: u32) -> bool {
-        self.0.binary_search(&Self::side(from, to)).is_ok()
-    }
-
-    fn side(from: u32, to: u32) -> u64 {
-        (u64::from(from) << 32) | u64::from(to)
+        let (start, end) = (self.starts[from as usize], self.starts[from as usize + 1]);
+        self.ends[start as usize..end as usize].contains(&to)
     }
 }

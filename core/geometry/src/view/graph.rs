@@ -13,16 +13,31 @@ pub(super) struct Link {
     /// The opposite holds too, elsewhere on the same two faces.
     pub(super) mutual: bool,
     gone: bool,
+    /// The next link to what lies over the same face, and that to what lies under the same one.
+    next: [u32; 2],
 }
+
+/// The links of a face on one side, strung together in the order in which they were found.
+#[derive(Clone, Copy)]
+struct Chain {
+    first: u32,
+    last: u32,
+}
+
+/// Stands for no link.
+const END: u32 = u32::MAX;
+/// Sides of a face.
+const OVER: usize = 0;
+const UNDER: usize = 1;
+
+const NO_LINKS: [Chain; 2] = [Chain { first: END, last: END }; 2];
 
 /// Faces, and the links between those that are not painted yet.
 pub(super) struct Graph {
     pub(super) faces: Vec<Shown>,
     links: Vec<Link>,
-    /// For each face, the links to what lies over it.
-    over: Vec<Vec<u32>>,
-    /// For each face, the links to what lies under it.
-    under: Vec<Vec<u32>>,
+    /// For each face, the links to what lies over it, and those to what lies under it.
+    chains: Vec<[Chain; 2]>,
     /// For each face, how many live links lie under it.
     waits: Vec<usize>,
     /// Painted, hidden, or replaced by pieces.
@@ -35,13 +50,17 @@ impl Graph {
         let mut graph = Self {
             faces,
             links: Vec::with_capacity(16 * n),
-            over: vec![Vec::new(); n],
-            under: vec![Vec::new(); n],
+            chains: vec![NO_LINKS; n],
             waits: vec![0; n],
             done: vec![false; n],
         };
         let mut found = Vec::with_capacity(16 * n);
-        near_pairs(&graph.faces, |a, b| found.push((a, b, relate(&graph.faces[a], &graph.faces[b]))));
+        near_pairs(&graph.faces, |a, b| {
+            let relation = relate(&graph.faces[a], &graph.faces[b]);
+            if relation.over || relation.under {
+                found.push((a, b, relation));
+            }
+        });
         found.into_iter().for_each(|(a, b, relation)| graph.link(a, b, relation));
         graph
     }
@@ -57,21 +76,34 @@ impl Graph {
 
     fn add(&mut self, under: usize, over: usize, relation: Relation) {
         let id = self.links.len() as u32;
-        self.over[under].push(id);
-        self.under[over].push(id);
         self.waits[over] += 1;
         let mutual = relation.over && relation.under;
-        self.links.push(Link { under, over, proven: relation.proven, mutual, gone: false });
+        self.links.push(Link { under, over, proven: relation.proven, mutual, gone: false, next: [END; 2] });
+        for (face, side) in [(under, OVER), (over, UNDER)] {
+            let chain = &mut self.chains[face][side];
+            match chain.first {
+                END => chain.first = id,
+                _ => self.links[chain.last as usize].next[side] = id,
+            }
+            chain.last = id;
+        }
     }
 
     /// Live links to what lies over a face.
     pub(super) fn over(&self, face: usize) -> impl Iterator<Item = (u32, &Link)> + '_ {
-        self.over[face].iter().map(|&id| (id, &self.links[id as usize])).filter(|(_, link)| !link.gone)
+        self.chain(face, OVER)
     }
 
     /// Live links to what lies under a face.
     pub(super) fn under(&self, face: usize) -> impl Iterator<Item = (u32, &Link)> + '_ {
-        self.under[face].iter().map(|&id| (id, &self.links[id as usize])).filter(|(_, link)| !link.gone)
+        self.chain(face, UNDER)
+    }
+
+    fn chain(&self, face: usize, side: usize) -> impl Iterator<Item = (u32, &Link)> + '_ {
+        let link = |id: u32| self.links.get(id as usize).map(|link| (id, link));
+        let next = move |&(_, last): &(u32, &Link)| link(last.next[side]);
+        let all = core::iter::successors(link(self.chains[face][side].first), next);
+        all.filter(|(_, link)| !link.gone)
     }
 
     pub(super) fn is_ready(&self, face: usize) -> bool {
@@ -96,12 +128,22 @@ impl Graph {
 
     /// Takes a face out: nothing waits for it any more.
     pub(super) fn finish(&mut self, face: usize) {
+        self.finish_under(face, |_, _| ());
+    }
+
+    /// The same; shows all that waited for it.
+    pub(super) fn finish_under(&mut self, face: usize, mut show: impl FnMut(&Self, usize)) {
         self.done[face] = true;
-        for at in 0..self.over[face].len() {
-            self.remove(self.over[face][at]);
-        }
-        for at in 0..self.under[face].len() {
-            self.remove(self.under[face][at]);
+        for side in [UNDER, OVER] {
+            let mut at = self.chains[face][side].first;
+            while at != END {
+                let Link { over, next, gone, .. } = self.links[at as usize];
+                self.remove(at);
+                if side == OVER && !gone {
+                    show(self, over);
+                }
+                at = next[side];
+            }
         }
     }
 
@@ -120,8 +162,7 @@ impl Graph {
     fn insert(&mut self, piece: Shown, others: &[usize]) {
         let index = self.faces.len();
         self.faces.push(piece);
-        self.over.push(Vec::new());
-        self.under.push(Vec::new());
+        self.chains.push(NO_LINKS);
         self.waits.push(0);
         self.done.push(false);
         for &other in others {

@@ -6,6 +6,7 @@ use super::near::Near;
 use super::relate::{exact, quick};
 use crate::math::{max, min};
 use kurbo::Point;
+use smallvec::SmallVec;
 
 /// Only faces with few corners are looked at; larger ones are the outsides of parts.
 const MOST_CORNERS: usize = 8;
@@ -21,19 +22,29 @@ const SPECK: f64 = 1e-3;
 struct Cover<'a> {
     face: &'a Shown,
     /// Its rings, without holes that another face fills flush, as a peg does.
-    rings: Vec<&'a [Point]>,
+    rings: SmallVec<[&'a [Point]; 2]>,
+}
+
+/// What is left of a face, and what it spans.
+struct Left {
+    shape: Vec<Point>,
+    bounds: Bounds,
 }
 
 /// The faces without those that are wholly covered, as far as that is quick to see.
 pub(super) fn without_hidden(mut faces: Vec<Shown>) -> Vec<Shown> {
-    let plugs = Plugs::among(&faces);
+    let mut hidden = told_hidden(&faces).into_iter();
+    faces.retain(|_| !hidden.next().unwrap_or(false));
+    faces
+}
+
+/// For each face whether it is.
+fn told_hidden(faces: &[Shown]) -> Vec<bool> {
+    let plugs = Plugs::among(faces);
     let large = faces.iter().filter(|f| f.bounds.area() > LARGE);
     let covers: Vec<Cover<'_>> = large.map(|face| Cover::of(face, &plugs)).collect();
     let near = Near::of(covers.iter().map(|cover| cover.face.bounds).collect());
-    let hidden: Vec<bool> = faces.iter().map(|face| is_hidden(face, &covers, &near)).collect();
-    let mut hidden = hidden.into_iter();
-    faces.retain(|_| !hidden.next().unwrap_or(false));
-    faces
+    faces.iter().map(|face| is_hidden(face, &covers, &near)).collect()
 }
 
 impl<'a> Cover<'a> {
@@ -94,24 +105,39 @@ fn is_hidden(face: &Shown, covers: &[Cover<'_>], near: &Near) -> bool {
     if face.outer().len() > MOST_CORNERS {
         return false;
     }
-    let near = near.to(&face.bounds).map(|index| &covers[index]);
-    let over = near.map(|c| (c, c.is_quickly_over(face))).filter(|(_, is_over)| *is_over != Some(false));
-    let mut over: Vec<(&Cover<'_>, Option<bool>)> = over.collect();
-    let mut left = face.outer().to_vec();
-    let mut spent = is_spent(&left);
-    // Twice: what is left after the first time may be small enough for a cover passed over before.
+    let mut over: SmallVec<[(&Cover<'_>, Option<bool>); 16]> = SmallVec::new();
+    near.each(&face.bounds, covers.len(), |index| {
+        let cover = &covers[index];
+        let is_over = cover.is_quickly_over(face);
+        if is_over != Some(false) {
+            over.push((cover, is_over));
+        }
+    });
+    let mut left = Left { shape: face.outer().to_vec(), bounds: face.bounds };
+    let mut spent = is_spent(&left.shape);
+    // Twice: what is left after the first time may be small enough for a cover passed over before. Those after the
+    // last one that changed anything have seen it.
+    let mut end = over.len();
     for _ in 0..2 {
-        for (cover, is_over) in &mut over {
-            let less = uncovered(&left, cover);
+        let mut changed = 0;
+        for (place, (cover, is_over)) in over.iter_mut().enumerate() {
+            if place >= end && changed == 0 {
+                break;
+            }
+            let less = left.uncovered(cover);
             // Whether it is over matters only where it changes anything, and may be hard to tell.
             if (spent || less.is_some()) && *is_over.get_or_insert_with(|| cover.is_over(face)) {
-                left = less.unwrap_or(left);
-                spent = is_spent(&left);
+                if let Some(shape) = less {
+                    left = Left { bounds: Bounds::of(&shape), shape };
+                    changed = place + 1;
+                }
+                spent = is_spent(&left.shape);
                 if spent {
                     return true;
                 }
             }
         }
+        end = changed;
     }
     false
 }
@@ -121,24 +147,28 @@ fn is_spent(shape: &[Point]) -> bool {
     shape.len() < 3 || area(shape).abs() < SPECK
 }
 
-/// What is left of a flat shape beside the cover; `None` for all of it, also where that is hard to say.
-fn uncovered(shape: &[Point], cover: &Cover<'_>) -> Option<Vec<Point>> {
-    let bounds = Bounds::of(shape);
-    if !bounds.overlap(&cover.face.bounds) {
-        return None;
-    }
-    let mut across = None;
-    for ring in &cover.rings {
-        for edge in segments(ring).filter(|edge| runs_through(edge, &bounds)) {
-            if across.replace(edge).is_some() {
-                return None;
+impl Left {
+    /// What is left beside the cover; `None` for all of it, also where that is hard to say.
+    fn uncovered(&self, cover: &Cover<'_>) -> Option<Vec<Point>> {
+        let Self { shape, bounds } = self;
+        if !bounds.overlap(&cover.face.bounds) {
+            return None;
+        }
+        let mut across = None;
+        for ring in &cover.rings {
+            let mut a = ring[ring.len() - 1];
+            for &b in *ring {
+                if runs_through(&(a, b), bounds) && across.replace((a, b)).is_some() {
+                    return None;
+                }
+                a = b;
             }
         }
-    }
-    match across {
-        // No edge comes near: the whole rectangle round the shape is covered, or none of it.
-        None => cover.covers(bounds.middle()).then(Vec::new),
-        Some(edge) => beside(shape, &bounds, edge, cover),
+        match across {
+            // No edge comes near: the whole rectangle round the shape is covered, or none of it.
+            None => cover.covers(bounds.middle()).then(Vec::new),
+            Some(edge) => beside(shape, bounds, edge, cover),
+        }
     }
 }
 
@@ -153,7 +183,9 @@ fn runs_through(&(a, b): &(Point, Point), bounds: &Bounds) -> bool {
     }
     let corners = [(low[0], low[1]), (low[0], high[1]), (high[0], low[1]), (high[0], high[1])];
     let sides = corners.map(|(x, y)| side(a, b, Point::new(x, y)));
-    !sides.iter().all(|&s| s > 0.0) && !sides.iter().all(|&s| s < 0.0)
+    let lowest = min(min(sides[0], sides[1]), min(sides[2], sides[3]));
+    let highest = max(max(sides[0], sides[1]), max(sides[2], sides[3]));
+    lowest <= 0.0 && highest >= 0.0
 }
 
 /// The part of the shape on the outer side of the cover's only edge that runs through it.

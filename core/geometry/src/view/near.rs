@@ -11,11 +11,13 @@ use crate::math::{max, min};
 const STRETCHES: usize = 64;
 
 /// Faces by what they span.
+#[derive(Clone, Debug)]
 pub(super) struct Near {
     all: Vec<Bounds>,
     axes: [Axis; 4],
 }
 
+#[derive(Clone, Debug)]
 struct Axis {
     low: f64,
     /// Stretches in a millimetre.
@@ -36,12 +38,27 @@ impl Near {
 
     /// The indices of those that overlap `bounds`, in order.
     pub(super) fn to<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = usize> + 'a {
+        let mut found = Vec::new();
+        self.each(bounds, self.all.len(), |index| found.push(index));
+        found.into_iter()
+    }
+
+    /// Shows the indices below `end` of those that overlap `bounds`, in order.
+    pub(super) fn each(&self, bounds: &Bounds, end: usize, mut show: impl FnMut(usize)) {
         let sets = [0, 1, 2, 3].map(|axis| self.axes[axis].across(bounds.low[axis], bounds.high[axis]));
-        let word = move |at: usize| {
-            sets.iter().fold(u64::MAX, |all, [begun, lasting]| all & begun[at] & lasting[at])
-        };
-        let found = (0..self.axes[0].words).flat_map(move |at| Bits(word(at)).map(move |bit| 64 * at + bit));
-        found.filter(|&index| self.all[index].overlap(bounds))
+        for at in 0..end.div_ceil(64) {
+            let mut word = sets.iter().fold(u64::MAX, |all, [begun, lasting]| all & begun[at] & lasting[at]);
+            while word != 0 {
+                let index = 64 * at + word.trailing_zeros() as usize;
+                if index >= end {
+                    return;
+                }
+                word &= word - 1;
+                if self.all[index].overlap(bounds) {
+                    show(index);
+                }
+            }
+        }
     }
 }
 
@@ -76,19 +93,6 @@ impl Axis {
     fn across(&self, low: f64, high: f64) -> [&[u64]; 2] {
         let set = |at: f64| self.stretch(at) * self.words..(self.stretch(at) + 1) * self.words;
         [&self.begun[set(high)], &self.lasting[set(low)]]
-    }
-}
-
-/// The places of the bits of a word.
-struct Bits(u64);
-
-impl Iterator for Bits {
-    type Item = usize;
-
-    fn next(&mut self) -> Option<usize> {
-        let bit = (self.0 != 0).then(|| self.0.trailing_zeros() as usize)?;
-        self.0 &= self.0 - 1;
-        Some(bit)
     }
 }
 

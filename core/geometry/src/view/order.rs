@@ -42,13 +42,11 @@ fn release(graph: &mut Graph, order: &mut Vec<usize>) {
     (0..graph.faces.len()).filter(|&f| graph.is_ready(f)).for_each(|f| queue.push(f, &graph.faces[f]));
     while let Some(face) = queue.pop() {
         order.push(face);
-        let above: Vec<usize> = graph.over(face).map(|(_, link)| link.over).collect();
-        graph.finish(face);
-        for next in above {
+        graph.finish_under(face, |graph, next| {
             if graph.is_ready(next) {
                 queue.push(next, &graph.faces[next]);
             }
-        }
+        });
     }
 }
 

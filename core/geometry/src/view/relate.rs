@@ -67,6 +67,6 @@ pub(super) fn near_pairs(faces: &[Shown], mut each: impl FnMut(usize, usize)) {
     order.sort_by(|&a, &b| faces[a].bounds.low[0].total_cmp(&faces[b].bounds.low[0]).then(a.cmp(&b)));
     let near = Near::of(order.iter().map(|&at| faces[at].bounds).collect());
     for (rank, &at) in order.iter().enumerate() {
-        near.to(&faces[at].bounds).take_while(|&other| other < rank).for_each(|other| each(order[other], at));
+        near.each(&faces[at].bounds, rank, |other| each(order[other], at));
     }
 }

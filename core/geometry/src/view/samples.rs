@@ -3,6 +3,32 @@
 use super::{Outline, Picture};
 use kurbo::{Point, Rect};
 
+/// Stands for the owner of a cell in which nothing is seen.
+pub const NOBODY: u32 = u32::MAX;
+
+/// How deep in what is seen of its owner each cell of a grid lies, by its owners row by row: 0 where one of the four
+/// cells beside it is another's or missing, 1 where one of those is so beside them, else 2.
+pub fn depths(owners: &[u32], columns: usize) -> Vec<u8> {
+    let mut depths = vec![0; owners.len()];
+    for depth in 1..=2 {
+        // Changed from the first cell on, but those behind only ever from 1 to 2.
+        let last = owners.len().saturating_sub(columns);
+        for row in (columns..last).step_by(columns) {
+            for at in row + 1..row + columns - 1 {
+                let beside = [at - columns, at - 1, at + 1, at + columns];
+                let own = owners[at];
+                if own != NOBODY
+                    && beside.iter().all(|&b| owners[b] == own && depths[b] >= depth - 1)
+                    && depths[at] == depth - 1
+                {
+                    depths[at] = depth;
+                }
+            }
+        }
+    }
+    depths
+}
+
 /// For the middle of each cell of a grid, the face seen there.
 #[derive(Clone, Debug)]
 pub struct Samples {
@@ -43,6 +69,12 @@ impl Samples {
     /// For each cell, row by row, the index of the face seen in its middle.
     pub fn faces(&self) -> impl Iterator<Item = Option<usize>> + '_ {
         self.top.iter().map(|face| face.map(|i| i as usize))
+    }
+
+    /// For each cell, row by row, the owner of the face seen in its middle, or [`NOBODY`].
+    pub fn owners(&self, picture: &Picture) -> Vec<u32> {
+        let owners: Vec<u32> = picture.faces.iter().map(|face| face.owner as u32).collect();
+        self.top.iter().map(|top| top.map_or(NOBODY, |face| owners[face as usize])).collect()
     }
 
     fn paint(&mut self, rings: &[Outline], index: u32, crossings: &mut Vec<f64>) {

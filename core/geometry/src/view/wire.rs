@@ -12,7 +12,7 @@ impl Picture {
         let wire = Wire::new(self, from, to);
         let bounds = Bounds::of(&[wire.from, wire.to]);
         let mut hidden: Vec<(f64, f64)> =
-            self.faces.iter().filter(|f| f.bounds.overlap(&bounds)).flat_map(|f| wire.behind(f)).collect();
+            self.near().to(&bounds).flat_map(|face| wire.behind(&self.faces[face])).collect();
         hidden.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         let mut seen = Vec::new();
         let mut at = 0.0;

@@ -3,14 +3,15 @@
 
 use super::Side;
 use crate::drawing::Scene;
-use crestrail_geometry::view::Samples;
+use core::ops::Range;
+use crestrail_geometry::view::{NOBODY, Samples, depths};
 use kurbo::{Point, Rect};
 use std::collections::BTreeMap;
 
 /// Grid on which the picture is searched, pixels at weight 1.
 const CELL: f64 = 5.0;
 /// A place this many cells inside what is seen of the part is as good as one further in.
-const DEEP: u16 = 2;
+const DEEP: u8 = 2;
 /// How much each cell less counts against a place, in pixels towards the side.
 const SHALLOW: f64 = 40.0;
 /// How much a pixel away from the middle height of a part counts against one towards the side.
@@ -90,28 +91,51 @@ fn letters<'a>(scene: &'a Scene<'_>) -> (Vec<Lettered<'a>>, Vec<usize>) {
 
 /// Finds the best places of letters of which more is seen than specks of the grid.
 fn search(scene: &Scene<'_>, letters: &mut [Lettered<'_>], of_part: &[usize]) {
-    let samples = &sampled(scene);
-    let owners = owners(scene, samples);
+    let samples = sampled(scene);
+    let owners = samples.owners(&scene.picture);
     let depths = depths(&owners, samples.columns);
-    let cells = || {
-        let cells = owners.chunks_exact(samples.columns).zip(depths.chunks_exact(samples.columns));
-        cells.enumerate().flat_map(|(row, (owners, depths))| {
-            let seen = owners.iter().zip(depths).enumerate().filter(|(_, (owner, _))| **owner != NOBODY);
-            let at = move |column: usize| scene.frame.pixel(samples.point(column, row));
-            seen.map(move |(column, (owner, depth))| (*owner as usize, *depth, at(column)))
-        })
-    };
+    let at = |column: usize, row: usize| scene.frame.pixel(samples.point(column, row));
     let mut sights = vec![Sight::default(); scene.chair.parts.len()];
-    for (owner, _, at) in cells() {
-        sights[owner].cells += 1.0;
-        sights[owner].heights += at.y;
+    for Run { row, owner, columns } in runs(&owners, samples.columns) {
+        let cells = columns.len() as f64;
+        sights[owner].cells += cells;
+        sights[owner].heights += at(columns.start, row).y * cells;
     }
-    for (owner, depth, at) in cells().filter(|&(_, depth, _)| depth > 0) {
+    for Run { row, owner, columns } in runs(&owners, samples.columns) {
+        let depths = &depths[row * samples.columns..(row + 1) * samples.columns];
+        let within = |depth: u8| move |column: &usize| depths[*column] >= depth;
+        let (first, last) = (columns.clone().find(within(1)), columns.clone().rfind(within(1)));
+        let (Some(first), Some(last)) = (first, last) else { continue };
+        // Of those as deep as each other only the ends can be best.
+        let deep = (first..=last).find(within(DEEP)).zip((first..=last).rfind(within(DEEP)));
+        let (left, right) = deep.unwrap_or((first, last));
         let sight = sights[owner];
-        let shallow = SHALLOW * f64::from(DEEP - depth.min(DEEP));
-        let astray = shallow + MIDDLE * (at.y - sight.heights / sight.cells).abs();
-        Ends::offer(&mut letters[of_part[owner]].ends, at, astray);
+        for column in [first, left, right, last] {
+            let at = at(column, row);
+            let shallow = SHALLOW * f64::from(DEEP - depths[column].min(DEEP));
+            let astray = shallow + MIDDLE * (at.y - sight.heights / sight.cells).abs();
+            Ends::offer(&mut letters[of_part[owner]].ends, at, astray);
+        }
     }
+}
+
+/// Cells of a row beside each other that show one part.
+struct Run {
+    row: usize,
+    owner: usize,
+    columns: Range<usize>,
+}
+
+/// All runs of a grid that show a part, row by row.
+fn runs(owners: &[u32], columns: usize) -> impl Iterator<Item = Run> {
+    owners.chunks_exact(columns).enumerate().flat_map(move |(row, owners)| {
+        let mut end = 0;
+        owners.chunk_by(|a, b| a == b).filter_map(move |run| {
+            let start = end;
+            end += run.len();
+            (run[0] != NOBODY).then_some(Run { row, owner: run[0] as usize, columns: start..end })
+        })
+    })
 }
 
 impl Ends {
@@ -132,38 +156,6 @@ fn sampled(scene: &Scene<'_>) -> Samples {
     let (a, b) = (Point::ORIGIN, Point::new(scene.view.width, scene.view.height));
     let area = Rect::from_points(scene.frame.millimetre(a), scene.frame.millimetre(b));
     Samples::of(&scene.picture, area, CELL * scene.frame.weight / scene.frame.scale)
-}
-
-/// Stands for the owner of a cell in which nothing is seen.
-const NOBODY: u32 = u32::MAX;
-
-/// For each cell, the part seen in its middle.
-fn owners(scene: &Scene<'_>, samples: &Samples) -> Vec<u32> {
-    let owner = |face: Option<usize>| face.map_or(NOBODY, |face| scene.picture.faces[face].owner as u32);
-    samples.faces().map(owner).collect()
-}
-
-/// For each cell, how many steps it is to the nearest cell that shows another part, or nothing.
-fn depths(owners: &[u32], columns: usize) -> Vec<u16> {
-    let rows = owners.len() / columns;
-    let mut depths = vec![0_u16; owners.len()];
-    let step = |depths: &[u16], at: usize, other: usize| {
-        if owners[at] == owners[other] { depths[other].saturating_add(1) } else { 0 }
-    };
-    // The first row and the first column stay at zero.
-    for row in 1..rows {
-        for at in row * columns + 1..(row + 1) * columns {
-            depths[at] = step(&depths, at, at - 1).min(step(&depths, at, at - columns));
-        }
-    }
-    for row in (0..rows.saturating_sub(1)).rev() {
-        depths[(row + 1) * columns - 1] = 0;
-        for at in (row * columns..(row + 1) * columns - 1).rev() {
-            let back = step(&depths, at, at + 1).min(step(&depths, at, at + columns));
-            depths[at] = depths[at].min(back);
-        }
-    }
-    depths
 }
 
 /// Seen places on parts too small for the grid: the middles of their faces; `is_own` tells which parts carry the letter.

@@ -1,9 +1,11 @@
 //! Where the letters stand: in a column on either side, so that neither they nor their lines meet.
 
 use super::anchors::Anchor;
-use super::{Label, RADIUS, Side, leads::Leads};
+use super::{Label, RADIUS, Side, line};
 use crate::drawing::Scene;
 use crate::part::Role;
+use crestrail_geometry::leads::{Lead, Leads, spread};
+use crestrail_geometry::math::{max, min};
 use kurbo::Point;
 
 /// From the chair's outline to the middle of the circles, pixels at weight 1.
@@ -27,7 +29,7 @@ pub(super) fn place<'a>(scene: &Scene<'_>, anchors: Vec<Anchor<'a>>) -> Vec<Labe
     let near = others.iter().filter(|a| cost(a) < 0.0).count();
     let arrange = |side: Side, split: usize| {
         let labels = arranged(scene, sides(&slats, side, &others, split, spans));
-        (Leads::of(scene, &labels).meetings(), length(&labels), labels)
+        (leads(scene, &labels).meetings(), length(&labels), labels)
     };
     type Arranged<'a> = (usize, f64, Vec<Label<'a>>);
     let better = |a: &Arranged<'_>, b: &Arranged<'_>| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1));
@@ -45,7 +47,7 @@ pub(super) fn place<'a>(scene: &Scene<'_>, anchors: Vec<Anchor<'a>>) -> Vec<Labe
 /// room for all letters, those between two others can be told by counting.
 fn thinned<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>> {
     loop {
-        let leads = Leads::of(scene, &labels);
+        let leads = leads(scene, &labels);
         let met = |i: usize| (0..labels.len()).filter(|&j| j != i && leads.meet(i, j)).count();
         match (0..labels.len()).map(|i| (met(i), i)).max() {
             Some((met, worst)) if met > 0 => labels.remove(worst),
@@ -71,24 +73,36 @@ fn length(labels: &[Label<'_>]) -> f64 {
 fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>> {
     labels.sort_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
     settle(scene, &mut labels);
+    let mut unsettled = leads(scene, &labels);
+    let mut settled = labels.clone();
     // Where lines cross within a column, each exchange shortens them on the whole, so that this
     // ends; this many are far more than ever needed.
     for _ in 0..2 * labels.len() {
-        let Some((i, j)) = Leads::of(scene, &labels).first_meeting() else { break };
+        let Some((i, j)) = unsettled.first_meeting() else { break };
         exchange(&mut labels, i, j);
-        let mut settled = labels.clone();
+        [i, j].into_iter().for_each(|k| unsettled.replace(k, lead(scene, &labels[k])));
+        settled.copy_from_slice(&labels);
         settle(scene, &mut settled);
-        if Leads::of(scene, &settled).first_meeting().is_none() {
+        if leads(scene, &settled).first_meeting().is_none() {
             return settled;
         }
     }
     labels
 }
 
+/// The lines of all labels, which keep a little farther off other circles than these are large.
+fn leads(scene: &Scene<'_>, labels: &[Label<'_>]) -> Leads {
+    Leads::new(labels.iter().map(|label| lead(scene, label)), (RADIUS + 3.0) * scene.frame.weight)
+}
+
+fn lead(scene: &Scene<'_>, label: &Label<'_>) -> Lead {
+    Lead { line: line(scene, label), centre: label.centre }
+}
+
 /// Middles of the circles in both columns.
 fn edges(scene: &Scene<'_>) -> (f64, f64) {
     let corners = scene.picture.faces.iter().flat_map(|f| &f.rings[0].points);
-    let span = corners.fold((f64::INFINITY, f64::NEG_INFINITY), |s, p| (s.0.min(p.x), s.1.max(p.x)));
+    let span = corners.fold((f64::INFINITY, f64::NEG_INFINITY), |s, p| (min(s.0, p.x), max(s.1, p.x)));
     let x = |x: f64| scene.frame.pixel(Point::new(x, 0.0)).x;
     let (weight, room) = (scene.frame.weight, (RADIUS + COUNT_ROOM) * scene.frame.weight);
     ((x(span.0) - ASIDE * weight).max(room), (x(span.1) + ASIDE * weight).min(scene.view.width - room))
@@ -113,33 +127,17 @@ fn sides<'a>(
 
 /// Sets the heights in both columns, keeping the order.
 fn settle(scene: &Scene<'_>, labels: &mut [Label<'_>]) {
+    let weight = scene.frame.weight;
+    let margin = (RADIUS + 2.0) * weight;
+    let pitch = (2.0 * RADIUS + GAP) * weight;
+    let mut wanted: Vec<f64> = Vec::with_capacity(labels.len());
     for side in [Side::Left, Side::Right] {
-        let mut column: Vec<&mut Label<'_>> = labels.iter_mut().filter(|l| l.side == side).collect();
-        let wanted: Vec<f64> = column.iter().map(|l| l.anchor.at(side).y).collect();
-        let weight = scene.frame.weight;
-        let margin = (RADIUS + 2.0) * weight;
-        let pitch = (2.0 * RADIUS + GAP) * weight;
+        wanted.clear();
+        wanted.extend(labels.iter().filter(|l| l.side == side).map(|l| l.anchor.at(side).y));
         let heights = spread(&wanted, pitch, (margin, scene.view.height - margin));
-        column.iter_mut().zip(heights).for_each(|(label, y)| label.centre.y = y);
+        let column = labels.iter_mut().filter(|l| l.side == side);
+        column.zip(heights).for_each(|(label, y)| label.centre.y = y);
     }
-}
-
-/// Heights in order, at least `pitch` apart, as near to the wanted ones as that allows (in the
-/// sense of least squares: neighbours that would be too near share their middle).
-fn spread(wanted: &[f64], pitch: f64, (low, high): (f64, f64)) -> Vec<f64> {
-    let mut blocks: Vec<(f64, usize)> = Vec::new();
-    for (i, y) in wanted.iter().enumerate() {
-        let mut block = (y - pitch * i as f64, 1);
-        while let Some(&(level, size)) = blocks.last().filter(|b| b.0 > block.0) {
-            blocks.pop();
-            let total = level * size as f64 + block.0 * block.1 as f64;
-            block = (total / (size + block.1) as f64, size + block.1);
-        }
-        blocks.push(block);
-    }
-    let last = pitch * wanted.len().saturating_sub(1) as f64;
-    let levels = blocks.iter().flat_map(|&(level, size)| core::iter::repeat_n(level, size));
-    levels.enumerate().map(|(i, level)| level.min(high - last).max(low) + pitch * i as f64).collect()
 }
 
 /// The two change places.
@@ -147,21 +145,4 @@ fn exchange(labels: &mut [Label<'_>], i: usize, j: usize) {
     let (a, b) = (labels[i], labels[j]);
     labels[i].anchor = b.anchor;
     labels[j].anchor = a.anchor;
-}
-
-#[cfg(test)]
-mod tests {
-    use super::spread;
-
-    #[test]
-    fn heights_stay_where_they_are_wanted_if_there_is_room() {
-        assert_eq!(spread(&[10.0, 50.0, 90.0], 20.0, (0.0, 100.0)), [10.0, 50.0, 90.0]);
-    }
-
-    #[test]
-    fn crowded_heights_move_apart_about_their_middle() {
-        assert_eq!(spread(&[50.0, 50.0, 53.0], 20.0, (0.0, 100.0)), [31.0, 51.0, 71.0]);
-        assert_eq!(spread(&[2.0, 3.0], 20.0, (0.0, 100.0)), [0.0, 20.0]);
-        assert_eq!(spread(&[98.0, 99.0], 20.0, (0.0, 100.0)), [80.0, 100.0]);
-    }
 }

@@ -2,7 +2,6 @@
 
 mod anchors;
 mod columns;
-mod leads;
 
 use super::{Scene, faces};
 use anchors::Anchor;
@@ -125,6 +124,7 @@ fn count(scene: &Scene<'_>, label: &Label<'_>) -> Option<Text> {
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
+    use crestrail_geometry::leads;
 
     /// Every leader as a line, with its circle; and the checks that none of them meet.
     pub(crate) fn assert_apart(scene: &Scene<'_>) {
