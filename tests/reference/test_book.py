@@ -179,7 +179,7 @@ class Books(unittest.TestCase):
             self.assertNotIn("Millimetres", chapters[title], title)
             self.assertRegex(chapters[title], r"\d \d+/(2|4|8|16)\b", title)
         for row in report["cutting_list"]:
-            self.assertIn(sixteenths(row["finished"]["length"]), chapters["Cutting list"], row["letter"])
+            self.assertIn(sixteenths(row["length"]), chapters["Cutting list"], row["letter"])
         for clamp in (clamp for step in self.probe.ask("work", design={}) for clamp in step["clamps"]):
             self.assertIn(f"opening {sixteenths(clamp['opening'])}", chapters["Order of work"])
 

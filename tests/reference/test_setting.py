@@ -364,7 +364,7 @@ class Setting(unittest.TestCase):
         made = self.probe.ask("drawing", design=design, sheet=rail["sheet"], options={"paper": "a4", "unit": "mm"})
         with Pdf(base64.b64decode(made["pdf_base64"])) as pdf:
             text = pdf.text()
-        self.assertIn("tick each when it has been measured", text)
+        self.assertIn("tick each size when it has been measured", text)
         svg = self.probe.ask("drawing", design=design, sheet=rail["sheet"])["svg"]
         boxes = svg.count('data-limit="')
         self.assertGreaterEqual(boxes, 4)

@@ -30,7 +30,7 @@ use serde_json::json;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-/// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?}`.
+/// A file to take away: `{ok: {name, type, bytes}}` for `{kind, design, name?, shop?, view?, unit?}`.
 #[wasm_bindgen]
 pub fn file(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
@@ -48,7 +48,7 @@ pub fn sheets(request: JsValue) -> JsValue {
     in_english(|| reply::answer(list()))
 }
 
-/// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, design, name?, shop?}` and the two
+/// A file of sheets: `{ok: {name, type, bytes, missing}}` for `{sheet, format, paper?, design, name?, shop?, unit?}` and the two
 /// font files that a PDF takes in, which may be empty for SVG.
 #[wasm_bindgen]
 pub fn sheet(request: JsValue, regular: Vec<u8>, medium: Vec<u8>) -> JsValue {
@@ -87,7 +87,7 @@ pub fn sets(request: JsValue, progress: &Function) -> JsValue {
     reply::answer(request.and_then(|request| self::plan::sets_of(&request, &Progress::new(progress))))
 }
 
-/// The plan as a file to take away: `{ok: {name, type, bytes}}` for what [`plan`] takes and `{kind, name?}`; the kind is
+/// The plan as a file to take away: `{ok: {name, type, bytes}}` for what [`plan`] takes and `{kind, name?, unit?}`; the kind is
 /// `plan_svg`, `plan_csv` or `plan_json`.
 #[wasm_bindgen(js_name = planFile)]
 pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {

@@ -25,7 +25,7 @@ pub(super) fn heading(chair: &Chair, part: &Part) -> String {
 pub(super) fn lines(chair: &Chair, part: &Part, lengths: Lengths) -> Vec<String> {
     let size = lengths.by(&[part.size.length, part.size.width, part.size.thickness]);
     let mut lines =
-        vec![format!("{}, {size} {} between shoulders and ends", part.material.name(), lengths.unit())];
+        vec![format!("{}, {size} {}, between shoulders and ends", part.material.name(), lengths.unit())];
     lines.extend(lengths.note());
     if part.id.side == Side::Right {
         lines.push("Drawn for the right of the chair; for the left turn the template over.".to_owned());

@@ -111,7 +111,7 @@ fn notes(subject: &Subject<'_>, lengths: Lengths, times: f64, broken: bool) -> S
     let scale = if times == 1.0 { "full size".to_owned() } else { format!("1:{times}") };
     let left_out = if broken { ", plain lengths left out at the zigzags" } else { "" };
     format!(
-        "{material}, {length} × {width} × {thickness} {} between shoulders and ends, {over} over all. Datum end at the left; figures above a face run from it, figures beside a face from where 0 stands. Drawn {scale}{left_out}: work to the figures, do not measure the drawing. {} {}",
+        "{material}, {length} × {width} × {thickness} {}, between shoulders and ends; {over} over all. Datum end at the left; figures above a face run from it, figures beside a face from where 0 stands. Drawn {scale}{left_out}: work to the figures, do not measure the drawing. {} {}",
         lengths.unit(),
         labels::faces(subject),
         lengths.rounding()

@@ -30,7 +30,7 @@ pub(in super::super) fn blocks(tables: &Tables<'_>) -> Vec<Block> {
     let cut: Vec<&Limits> = rows.iter().filter(|limits| !tenons(limits)).collect();
     let mut top = Block { height: 2.0, ..Block::default() };
     top.add(&line(
-        "Limits: tick each size when it has been measured; why so much stands at Gauges and cutters",
+        "Limits: tick each size when it has been measured; how they were chosen is told at Gauges and cutters",
         Weight::Medium,
     ));
     let mut blocks = drawer.table(&own);
