@@ -32,7 +32,14 @@ const later = (name) => new Promise((settle) => settle(need(name)));
 /// Bundles `entry` and all it imports. In `stand_ins`, a module's name leads to the one that takes
 /// its place.
 pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
-    let mut made = Maker { files, stand_ins, order: Vec::new(), open: Vec::new(), wanted: Vec::new(), parts: String::new() };
+    let mut made = Maker {
+        files,
+        stand_ins,
+        order: Vec::new(),
+        open: Vec::new(),
+        wanted: Vec::new(),
+        parts: String::new(),
+    };
     made.add(entry)?;
     let at_the_start = made.order.len();
     while let Some(name) = made.wanted.pop() {
@@ -222,8 +229,8 @@ fn without_comments(line: &str) -> String {
 /// An import at run time that `text` begins with: the whole call and the address, which must stand in it in quotes.
 fn at_run_time(text: &str) -> Result<(String, String)> {
     let address = text.strip_prefix("import('").and_then(|rest| rest.split_once("')"));
-    let (address, _) =
-        address.with_context(|| format!("`{}` must name one file, as in `import('./name.js')`", text.trim_end()))?;
+    let (address, _) = address
+        .with_context(|| format!("`{}` must name one file, as in `import('./name.js')`", text.trim_end()))?;
     Ok((format!("import('{address}')"), address.to_owned()))
 }
 
@@ -259,7 +266,11 @@ mod tests {
         ])
         .unwrap();
         assert_eq!(made.modules, ["side.js", "a.js", "main.js"]);
-        assert!(made.script.contains("const { a, b: c } = need(\"a.js\");\nneed(\"side.js\");"), "{}", made.script);
+        assert!(
+            made.script.contains("const { a, b: c } = need(\"a.js\");\nneed(\"side.js\");"),
+            "{}",
+            made.script
+        );
         assert!(made.script.contains("return { side: inner };"));
         assert!(made.script.contains("return { a, b };"));
         assert!(!made.script.contains("import ") && !made.script.contains("export "), "{}", made.script);
@@ -297,7 +308,13 @@ mod tests {
             ("beside.js", "export const c = 2;\n"),
         ])
         .unwrap();
-        assert_eq!((made.modules, made.later), (vec!["a.js".to_owned(), "main.js".to_owned()], vec!["beside.js".to_owned(), "late.js".to_owned()]));
+        assert_eq!(
+            (made.modules, made.later),
+            (
+                vec!["a.js".to_owned(), "main.js".to_owned()],
+                vec!["beside.js".to_owned(), "late.js".to_owned()]
+            )
+        );
         assert!(made.script.contains("(await later(\"late.js\")).b(a)"), "{}", made.script);
         assert!(made.script.ends_with("need(\"main.js\");\n})();\n"), "{}", made.script);
     }
