@@ -494,9 +494,9 @@ async function start() {
   session.look({ ...picture.size });
   controls.update(session.view);
   const wrong = await bringShop(bridge, session);
-  if (wrong) notices.tell('shop', wrong, { stays: true });
+  if (wrong) habits.tellCorrupt('shop', wrong.words, wrong.key);
   const wrongRoom = await bringShowroom(bridge, session);
-  if (wrongRoom) notices.tell('showroom', wrongRoom, { stays: true });
+  if (wrongRoom) habits.tellCorrupt('showroom', wrongRoom.words, wrongRoom.key);
   if (!(await openLink())) {
     const own = await keeper.fromStore();
     await open(own?.design ?? {}, own?.name ?? '');
