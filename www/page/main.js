@@ -5,7 +5,6 @@ import { BenchHabits } from './bench-habits.js';
 import { BenchSteps } from './bench-steps.js';
 import { BenchStepsWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
-import { CheckIn } from './checkin.js';
 import { CuttingList } from './cutting-list.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
@@ -49,6 +48,7 @@ import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
 import { bringShop, bringShowroom, kindOf, openShop, openShowroom } from './workshop.js';
 
+/** @import { CheckIn } from './checkin.js' */
 /** @import { Answer, Design, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
 const bridge = new Bridge();
@@ -88,13 +88,12 @@ const lights = new Lights();
 const keeper = new Keeper(bridge);
 const kinds = new Kinds(byId('kinds'));
 const tables = new KindTables(bridge);
-const checkin = new CheckIn(byId('checkin', HTMLDialogElement), bridge, () => ({ shop: session.shop, showroom: session.showroom }));
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
 const book = new OrderBook();
 const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
-const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn: (text) => checkin.check(text) });
+const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn });
 const habits = new BenchHabits(
   {
     session,
@@ -117,6 +116,8 @@ const stepper = new Stepper(bridge, (want) => ({
   shop: session.shop,
 }));
 
+/** @type {CheckIn | undefined} */
+let checkin;
 let stopGlide = () => {};
 let openings = 0;
 
@@ -291,6 +292,21 @@ async function useShowroom(text, file) {
   notices.tell('open', words, good && served ? { action: see } : { stays: !good });
 }
 
+/** The dialog in which what customers send is checked; it is loaded when it is first wanted. */
+async function checking() {
+  if (checkin) return checkin;
+  const { CheckIn } = await import('./checkin.js');
+  if (checkin) return checkin;
+  checkin = new CheckIn(byId('checkin', HTMLDialogElement), bridge, () => ({ shop: session.shop, showroom: session.showroom }));
+  checkin.on('open', openCheckedIn);
+  return checkin;
+}
+
+/** @param {string} text that a customer sent */
+function checkIn(text) {
+  habits.load(async () => (await checking()).check(text));
+}
+
 /** @param {{ design: Design, name: string, quantity: number, customer: string }} line of what a customer sent */
 async function openCheckedIn({ design, name, quantity, customer }) {
   const before = { design: session.design, name: session.name };
@@ -373,14 +389,13 @@ function listenToHead() {
   head.on('shelf', () => habits.shelf());
   head.on('surprise', () => habits.surprise());
   head.on('keys', () => habits.keys());
-  head.on('checkin', () => checkin.open());
-  checkin.on('open', openCheckedIn);
+  head.on('checkin', () => habits.load(async () => (await checking()).open()));
   head.on('scheme', (choice) => scheme.choose(choice));
   scheme.on('change', (shown) => {
     look({ scheme: shown });
     price.sawing.recolour();
   });
-  listenForDrops(document.documentElement, openFile, (text) => checkin.check(text));
+  listenForDrops(document.documentElement, openFile, checkIn);
 }
 
 function listenToView() {
@@ -502,7 +517,7 @@ async function start() {
     await open(own?.design ?? {}, own?.name ?? '');
   }
   if (isSecond) notices.tell('tabs', say('tab_second'));
-  else await habits.takeIn(keeper);
+  else await habits.load(() => habits.takeIn(keeper));
 }
 
 start().then(
