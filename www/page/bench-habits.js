@@ -4,6 +4,7 @@ import { kept } from './store.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
+/** @import { Head } from './head.js' */
 /** @import { Key } from './keys.js' */
 /** @import { Keeper } from './keeper.js' */
 /** @import { KindTables } from './kind-tables.js' */
@@ -38,6 +39,15 @@ export class BenchHabits extends Habits {
     this.#page = page;
     this.#bridge = bridge;
     this.#tables = tables;
+  }
+
+  /** Does what is chosen from the menu. @param {Head} head */
+  hear(head) {
+    head.on('share', () => this.share());
+    head.on('keep', () => this.keepPresent());
+    head.on('shelf', () => this.shelf());
+    head.on('surprise', () => this.surprise());
+    head.on('keys', () => this.keys());
   }
 
   shelf() {

@@ -5,6 +5,7 @@ import { BenchHabits } from './bench-habits.js';
 import { BenchSteps } from './bench-steps.js';
 import { BenchStepsWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
+import { CheckInWork } from './checkin-work.js';
 import { CuttingList } from './cutting-list.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
@@ -48,7 +49,6 @@ import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
 import { bringShop, bringShowroom, kindOf, openShop, openShowroom } from './workshop.js';
 
-/** @import { CheckIn } from './checkin.js' */
 /** @import { Answer, Design, Refusal, Report, Stepped, StepRequest, Value } from './messages.d.ts' */
 
 const bridge = new Bridge();
@@ -93,7 +93,7 @@ const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
 const book = new OrderBook();
 const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
-const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn });
+const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn: (text) => checkin.check(text) });
 const habits = new BenchHabits(
   {
     session,
@@ -106,6 +106,7 @@ const habits = new BenchHabits(
   bridge,
   tables,
 );
+const checkin = new CheckInWork(bridge, session, habits, openCheckedIn);
 byId('undo').append(habits.undo.container);
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
@@ -116,8 +117,6 @@ const stepper = new Stepper(bridge, (want) => ({
   shop: session.shop,
 }));
 
-/** @type {CheckIn | undefined} */
-let checkin;
 let stopGlide = () => {};
 let openings = 0;
 
@@ -292,21 +291,6 @@ async function useShowroom(text, file) {
   notices.tell('open', words, good && served ? { action: see } : { stays: !good });
 }
 
-/** The dialog in which what customers send is checked; it is loaded when it is first wanted. */
-async function checking() {
-  if (checkin) return checkin;
-  const { CheckIn } = await import('./checkin.js');
-  if (checkin) return checkin;
-  checkin = new CheckIn(byId('checkin', HTMLDialogElement), bridge, () => ({ shop: session.shop, showroom: session.showroom }));
-  checkin.on('open', openCheckedIn);
-  return checkin;
-}
-
-/** @param {string} text that a customer sent */
-function checkIn(text) {
-  habits.load(async () => (await checking()).check(text));
-}
-
 /** @param {{ design: Design, name: string, quantity: number, customer: string }} line of what a customer sent */
 async function openCheckedIn({ design, name, quantity, customer }) {
   const before = { design: session.design, name: session.name };
@@ -384,18 +368,14 @@ function listenToHead() {
   head.on('save', saveDesign);
   head.on('link', copyLink);
   head.on('reset', reset);
-  head.on('share', () => habits.share());
-  head.on('keep', () => habits.keepPresent());
-  head.on('shelf', () => habits.shelf());
-  head.on('surprise', () => habits.surprise());
-  head.on('keys', () => habits.keys());
-  head.on('checkin', () => habits.load(async () => (await checking()).open()));
+  habits.hear(head);
+  head.on('checkin', () => checkin.open());
   head.on('scheme', (choice) => scheme.choose(choice));
   scheme.on('change', (shown) => {
     look({ scheme: shown });
     price.sawing.recolour();
   });
-  listenForDrops(document.documentElement, openFile, checkIn);
+  listenForDrops(document.documentElement, openFile, (text) => checkin.check(text));
 }
 
 function listenToView() {
