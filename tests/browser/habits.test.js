@@ -408,6 +408,18 @@ describe('tabs and storage', () => {
     await context.close();
   });
 
+  test('a workshop that cannot be read is set aside and offered as a file', async () => {
+    const { page, context } = await open(here.browser, here.server.address);
+    await page.evaluate(() => localStorage.setItem('crestrail/shop', '{"torn": '));
+    await page.reload();
+    await ready(page);
+    const desk = new Desk(page);
+    const notice = desk.notices.filter({ hasText: 'The workshop kept in this browser could not be read' });
+    const { text } = await desk.saved(() => notice.getByRole('button', { name: 'Save what was kept' }).click());
+    assert.equal(text, '{"torn": ');
+    await context.close();
+  });
+
   test('a design that cannot be read is set aside and offered as a file', async () => {
     const { page, context } = await open(here.browser, here.server.address);
     await new Desk(page).link('design/');
@@ -420,6 +432,29 @@ describe('tabs and storage', () => {
     const notice = found.notices.filter({ hasText: 'set aside' });
     const { text } = await found.saved(() => notice.getByRole('button', { name: 'Save what was kept' }).click());
     assert.equal(text, 'torn <b>');
+    await context.close();
+  });
+});
+
+describe('dropped on the Showroom', () => {
+  test('a saved design opens where it is offered, and what is none is refused in words', async () => {
+    const { page: bench, context: first } = await open(here.browser, here.server.address);
+    const { text } = await new Desk(bench).saved(() => new Desk(bench).menu('Save the design'));
+    await first.close();
+    const { page, context, faults } = await open(here.browser, `${here.server.address}showroom.html`, { viewport: sizes.phone });
+    const drop = (words) =>
+      page.evaluate((file) => {
+        const carried = new DataTransfer();
+        carried.items.add(new File([file], 'chair.design.json', { type: 'application/json' }));
+        document.body.dispatchEvent(new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: carried }));
+      }, words);
+    await drop(text.slice(0, -20));
+    await page.locator('#notices').getByText('Could not open “chair.design.json”').waitFor();
+    await drop(text.replace(/"seat_height":\s*[\d.]+/, '"seat_height": 462'));
+    await page.waitForFunction(() => document.querySelector('#knob-seat_height')?.value === '462');
+    await step(page, 'Undo').click();
+    await page.waitForFunction(() => document.querySelector('#knob-seat_height')?.value !== '462');
+    assert.deepEqual(faults, []);
     await context.close();
   });
 });

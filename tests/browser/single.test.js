@@ -37,3 +37,16 @@ test('it saves a sheet as PDF, from the core and the typefaces inside', async ()
   assert.deepEqual(faults, []);
   await context.close();
 });
+
+test('what is loaded when it is asked for lies inside: the shelf, and designs side by side', async () => {
+  const { page, context, faults } = await open(browser, single, { offline: true });
+  await page.keyboard.press('k');
+  const shelf = page.getByRole('dialog', { name: 'Shelf', exact: true });
+  await shelf.getByText('stands on the shelf.').waitFor();
+  await shelf.getByRole('button', { name: /^Duplicate/ }).click();
+  for (const box of await shelf.locator('.shelf-card').getByRole('checkbox').all()) await box.check();
+  await shelf.getByRole('button', { name: 'Compare (2)' }).click();
+  await page.locator('.compare-picture svg').nth(1).waitFor();
+  assert.deepEqual(faults, []);
+  await context.close();
+});

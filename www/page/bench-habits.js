@@ -1,11 +1,10 @@
 import { download } from './design-file.js';
 import { Habits } from './habits.js';
-import { ShelfStore } from './shelf-store.js';
-import { added, isShelf } from './shelf.js';
 import { kept } from './store.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
+/** @import { Head } from './head.js' */
 /** @import { Key } from './keys.js' */
 /** @import { Keeper } from './keeper.js' */
 /** @import { KindTables } from './kind-tables.js' */
@@ -13,6 +12,7 @@ import { say } from './words.js';
 /** @import { Page } from './habits.js' */
 /** @import { Design } from './messages.d.ts' */
 /** @import { Session } from './session.js' */
+/** @import { ShelfStore } from './shelf-store.js' */
 /** @import { ShelfView } from './shelf-view.js' */
 
 /** The habits of the Workshop: those of every page, and its shelf, on which designs are compared. */
@@ -20,7 +20,8 @@ export class BenchHabits extends Habits {
   #page;
   #bridge;
   #tables;
-  #store = new ShelfStore();
+  /** @type {ShelfStore | undefined} */
+  #store;
   /** @type {ShelfView | undefined} */
   #shelf;
   /** @type {Compare | undefined} */
@@ -38,7 +39,15 @@ export class BenchHabits extends Habits {
     this.#page = page;
     this.#bridge = bridge;
     this.#tables = tables;
-    this.#store.on('corrupt', ({ key }) => this.tellCorrupt('shelf', say('shelf_corrupt', { key }), key));
+  }
+
+  /** Does what is chosen from the menu. @param {Head} head */
+  hear(head) {
+    head.on('share', () => this.share());
+    head.on('keep', () => this.keepPresent());
+    head.on('shelf', () => this.shelf());
+    head.on('surprise', () => this.surprise());
+    head.on('keys', () => this.keys());
   }
 
   shelf() {
@@ -56,15 +65,16 @@ export class BenchHabits extends Habits {
 
   /** @param {string} text a file that was opened @returns {Promise<string | undefined>} what came of it, if it is a shelf */
   async bring(text) {
-    return isShelf(text) ? (await this.#view()).bring(text) : undefined;
+    return /"crestrail"\s*:\s*"shelf\//.test(text) ? (await this.#view()).bring(text) : undefined;
   }
 
   /** Puts on the shelf what tabs had that are closed now. @param {Keeper} keeper */
   async takeIn(keeper) {
     const left = await keeper.fromClosedTabs();
     if (left.length > 0) {
+      const [store, { added }] = await Promise.all([this.#stored(), import('./shelf.js')]);
       const date = new Date().toISOString();
-      const came = this.#store.change((shelf) => left.reduce((made, named) => added(made, { ...named, date }), shelf));
+      const came = store.change((shelf) => left.reduce((made, named) => added(made, { ...named, date }), shelf));
       // Where the shelf has no room they stay where they are.
       if (came !== 'kept') return;
       this.#page.notices.tell('tabs', say('tab_left', { count: left.length }), { stays: true, action: { words: say('shelf_see'), act: () => this.shelf() } });
@@ -78,11 +88,19 @@ export class BenchHabits extends Habits {
     this.#page.notices.tell(notice, words, { stays: true, action: { words: say('aside_save'), act } });
   }
 
+  async #stored() {
+    const { ShelfStore } = await import('./shelf-store.js');
+    if (this.#store) return this.#store;
+    this.#store = new ShelfStore();
+    this.#store.on('corrupt', ({ key }) => this.tellCorrupt('shelf', say('shelf_corrupt', { key }), key));
+    return this.#store;
+  }
+
   async #view() {
     if (this.#shelf) return this.#shelf;
-    const { ShelfView } = await import('./shelf-view.js');
+    const [store, { ShelfView }] = await Promise.all([this.#stored(), import('./shelf-view.js')]);
     if (this.#shelf) return this.#shelf;
-    const view = (this.#shelf = new ShelfView(this.#bridge, this.#page.session, this.#store));
+    const view = (this.#shelf = new ShelfView(this.#bridge, this.#page.session, store));
     view.on('open', (state) => this.#page.show(state));
     view.on('compare', (designs) => this.load(async () => (await this.#comparing()).open(designs)));
     return view;

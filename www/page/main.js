@@ -5,7 +5,7 @@ import { BenchHabits } from './bench-habits.js';
 import { BenchSteps } from './bench-steps.js';
 import { BenchStepsWork } from './bench-steps-work.js';
 import { Bridge } from './bridge.js';
-import { CheckIn } from './checkin.js';
+import { CheckInWork } from './checkin-work.js';
 import { CuttingList } from './cutting-list.js';
 import { DimensionDesk, onLengths } from './dimension-desk.js';
 import { download, fileStem, listenForDrops, readFile } from './design-file.js';
@@ -90,7 +90,6 @@ const lights = new Lights();
 const keeper = new Keeper(bridge);
 const kinds = new Kinds(byId('kinds'));
 const tables = new KindTables(bridge);
-const checkin = new CheckIn(byId('checkin', HTMLDialogElement), bridge, () => ({ shop: session.shop, showroom: session.showroom }));
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
@@ -109,6 +108,7 @@ const habits = new BenchHabits(
   bridge,
   tables,
 );
+const checkin = new CheckInWork(bridge, session, habits, openCheckedIn);
 byId('undo').append(habits.undo.container);
 const offline = new Offline();
 const stepper = new Stepper(bridge, (want) => ({
@@ -404,13 +404,8 @@ function listenToHead() {
   head.on('save', saveDesign);
   head.on('link', copyLink);
   head.on('reset', reset);
-  head.on('share', () => habits.share());
-  head.on('keep', () => habits.keepPresent());
-  head.on('shelf', () => habits.shelf());
-  head.on('surprise', () => habits.surprise());
-  head.on('keys', () => habits.keys());
+  habits.hear(head);
   head.on('checkin', () => checkin.open());
-  checkin.on('open', openCheckedIn);
   head.on('scheme', (choice) => scheme.choose(choice));
   scheme.on('change', (shown) => {
     look({ scheme: shown });
@@ -533,15 +528,15 @@ async function start() {
   const mute = languageLost();
   if (mute) notices.tell('language', mute, { stays: true });
   const wrong = await bringShop(bridge, session);
-  if (wrong) notices.tell('shop', wrong, { stays: true });
+  if (wrong) habits.tellCorrupt('shop', wrong.words, wrong.key);
   const wrongRoom = await bringShowroom(bridge, session);
-  if (wrongRoom) notices.tell('showroom', wrongRoom, { stays: true });
+  if (wrongRoom) habits.tellCorrupt('showroom', wrongRoom.words, wrongRoom.key);
   if (!(await openLink())) {
     const own = await keeper.fromStore();
     await open(own?.design ?? {}, own?.name ?? '');
   }
   if (isSecond) notices.tell('tabs', say('tab_second'));
-  else await habits.takeIn(keeper);
+  else await habits.load(() => habits.takeIn(keeper));
 }
 
 start().then(

@@ -9,11 +9,6 @@ export const MOST_KEPT = 200;
 /** How the file of a shelf begins. */
 const HEADER = 'shelf/1';
 
-/** Whether a text is the file of a shelf, good or not. @param {string} text */
-export function isShelf(text) {
-  return /"crestrail"\s*:\s*"shelf\//.test(text);
-}
-
 /** A shelf as a text, in this browser and in a file. @param {readonly Kept[]} shelf */
 export function written(shelf) {
   const designs = shelf.map(({ id, name, date, design }) => ({ id, name, date, knobs: design }));

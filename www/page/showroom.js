@@ -5,6 +5,7 @@ import { askWords } from './ask-words.js';
 import { Banner } from './banner.js';
 import { Bridge } from './bridge.js';
 import { byId, debounce, el, setText } from './dom.js';
+import { listenForDrops, readFile } from './design-file.js';
 import { DimensionDesk, onLengths } from './dimension-desk.js';
 import { Dress } from './dress.js';
 import { Embed } from './embed.js';
@@ -106,7 +107,8 @@ class Room {
     embed.on('wish', (wish) => this.#grant(wish));
     const shown = (await this.openLink()) || (await this.#grant(embed.wish)) || (await this.#openDesign((await this.#keeper.fromStore())?.design));
     if (!shown) this.#openOffer(0);
-    if (isSecond) notices.tell('tabs', say('tab_second'));
+    // A page of the maker's own may show several.
+    if (isSecond && window.parent === window) notices.tell('tabs', say('tab_second'));
     if (this.#showroom.price === 'from' && !this.#read.is_published) this.#findFrom();
   }
 
@@ -214,6 +216,14 @@ class Room {
   async openLink() {
     if (!location.hash.startsWith('#design/')) return false;
     return this.#openDesign(await this.#keeper.fromLink(), true);
+  }
+
+  /** A design that somebody saved; what else may be dropped is none of ours. @param {File} file */
+  async #openFile(file) {
+    const read = await readFile(file, async () => ({ error: { where: 'file', why: say('open_no_pdf') } }));
+    const answer = 'why' in read ? { error: { where: 'file', why: read.why } } : await bridge.ask('readDesign', read.text);
+    if (answer.error) notices.tell('open', say('open_failed', { file: file.name, why: answer.error.why }), { stays: true });
+    else await this.#openDesign(answer.ok?.design, true);
   }
 
   /** What the page around wishes. @param {Wish} wish */
@@ -360,6 +370,7 @@ class Room {
       this.#openOffer(this.#place, session.built);
     });
     addEventListener('hashchange', () => this.openLink());
+    listenForDrops(document.documentElement, (file) => this.#openFile(file), (text) => this.#grant({ design: /#(design\/\S+)/.exec(text)?.[1] ?? text.trim() }));
   }
 
   #listenToView() {

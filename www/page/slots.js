@@ -32,10 +32,14 @@ export async function claimPlace(base) {
  * @returns {Promise<string[]>}
  */
 export async function freePlaces(base, own) {
-  if (!navigator.locks) return [];
-  const { held = [] } = await navigator.locks.query();
-  const taken = new Set(held.map(({ name }) => name));
-  return placesOf(base).filter((place) => place !== own && !taken.has(NAMES + place));
+  try {
+    const { held = [] } = await navigator.locks.query();
+    const taken = new Set(held.map(({ name }) => name));
+    return placesOf(base).filter((place) => place !== own && !taken.has(NAMES + place));
+  } catch {
+    // Without locks nobody knows which tabs are open: what they keep is left to them.
+    return [];
+  }
 }
 
 /** Takes a place for as long as this page is open. @param {string} place @returns {Promise<boolean>} whether it was free */

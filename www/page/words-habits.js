@@ -62,6 +62,7 @@ export const habitWords = {
   // Share
   menu_share: 'Share it…',
   share_failed: 'The device did not take it. Copy the link instead.',
+  open_no_pdf: 'Drop the file of a design, or a link to one.',
   drop_here: 'Let go to open it',
 
   // Keys

@@ -30,14 +30,14 @@ export async function openShop(bridge, session, text, file) {
 /**
  * Puts the workshop in force that this browser keeps.
  * @param {Bridge} bridge @param {Session} session
- * @returns {Promise<string | undefined>} what is wrong with it
+ * @returns {Promise<{ words: string, key: string } | undefined>} what is wrong with it, and where it is set aside
  */
 export async function bringShop(bridge, session) {
   const text = kept(KEY);
   if (text === null) return undefined;
   const answer = await bridge.ask('readShop', text);
   if (answer.ok) session.shop = answer.ok.shop;
-  else if (answer.error.where !== 'worker') return say('shop_corrupt', { why: answer.error.why, key: setAside(KEY) });
+  else if (answer.error.where !== 'worker') return aside(KEY, (key) => say('shop_corrupt', { why: answer.error.why, key }));
   return undefined;
 }
 
@@ -57,13 +57,19 @@ export async function openShowroom(bridge, session, text, file) {
 /**
  * Puts the showroom in force that this browser keeps.
  * @param {Bridge} bridge @param {Session} session
- * @returns {Promise<string | undefined>} what is wrong with it
+ * @returns {Promise<{ words: string, key: string } | undefined>} what is wrong with it, and where it is set aside
  */
 export async function bringShowroom(bridge, session) {
   const text = kept(SHOWROOM);
   if (text === null) return undefined;
   const answer = await bridge.ask('readShowroom', text);
   if (answer.ok) session.showroom = answer.ok.showroom;
-  else if (answer.error.where !== 'worker') return say('showroom_corrupt', { where: answer.error.where, why: answer.error.why, key: setAside(SHOWROOM) });
+  else if (answer.error.where !== 'worker') return aside(SHOWROOM, (key) => say('showroom_corrupt', { where: answer.error.where, why: answer.error.why, key }));
   return undefined;
+}
+
+/** @param {string} name @param {(key: string) => string} words */
+function aside(name, words) {
+  const key = setAside(name);
+  return { words: words(key), key };
 }

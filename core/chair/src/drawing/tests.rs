@@ -173,7 +173,7 @@ fn a_named_scale_is_kept_whatever_the_chair() {
             let scene = scene(&chair, &view);
             let camera = Camera::new(math::radians(turn), math::radians(tilt));
             let at = |z: f64| scene.frame.spot(&camera, crestrail_geometry::Vec3::new(0.0, 0.0, z));
-            assert!((at(0.0) - Point::new(400.0, 400.0)).hypot() < 1e-9, "{view:?}");
+            assert!((at(0.0) - Point::new(400.0, 400.0)).hypot2() < 1e-18, "{view:?}");
             let rise = at(0.0).y - at(1000.0).y;
             assert!((rise - 250.0 * camera.up.z).abs() < 1e-6, "{rise} px for a metre, {view:?}");
         }
