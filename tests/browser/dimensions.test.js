@@ -73,7 +73,7 @@ describe('a size that is dragged', () => {
           const [from, was] = [await middle(line), await value(line)];
           await page.mouse.move(from.x + 3, from.y - 2);
           await page.mouse.down();
-          for (const by of [9, 20, 26]) {
+          for (const by of [6, 12, 17]) {
             const to = { x: from.x + way.x * by, y: from.y + way.y * by };
             await page.mouse.move(to.x + 3, to.y - 2, { steps: 4 });
             await settled(page);
