@@ -19,21 +19,22 @@ async function middle(locator) {
   return { x: x + width / 2, y: y + height / 2 };
 }
 
-/** Waits until what is shown is that of the knobs. */
+/** Waits until what is shown is that of the knobs, and stands still. */
 async function settled(page) {
-  await page.waitForFunction(() => document.querySelector('#summary, #label')?.getAttribute('aria-busy') === 'false');
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  const busy = () => document.querySelector('#summary, #label')?.getAttribute('aria-busy') !== 'false';
+  const drawn = () => document.querySelector('.dimensions').outerHTML;
+  for (let [last, same] = ['', 0]; same < 3; ) {
+    const now = (await page.evaluate(busy)) ? '' : await page.evaluate(drawn);
+    same = now !== '' && now === last ? same + 1 : 0;
+    last = now;
+    await page.waitForTimeout(50);
+  }
 }
 
 /** Waits until a picture that was held has gone back to its place. */
-async function gliding(page) {
-  let last;
-  for (let same = 0; same < 3; ) {
-    await page.waitForTimeout(80);
-    const now = await page.locator('#picture > svg').innerHTML();
-    same = now === last ? same + 1 : 0;
-    last = now;
-  }
+async function released(page) {
+  await page.locator('.dimensions:not([data-held])').waitFor();
+  await settled(page);
 }
 
 async function look(page, name) {
@@ -41,17 +42,20 @@ async function look(page, name) {
   await settled(page);
 }
 
-/** Which way on the picture a knob grows, as a unit vector: found by turning it, so that the test knows no geometry. */
-async function direction(page, locator) {
-  await locator.focus();
-  const from = await middle(locator);
-  await page.keyboard.press('PageUp');
-  await settled(page);
-  const to = await middle(locator);
-  await page.keyboard.press('PageDown');
-  await settled(page);
-  const far = Math.hypot(to.x - from.x, to.y - from.y);
-  return { x: (to.x - from.x) / far, y: (to.y - from.y) / far };
+/** Which way out of its line a grip points, as a unit vector: from the drawn line itself. */
+function direction(locator) {
+  return locator.evaluate((grip) => {
+    const place = [...document.querySelectorAll('.dimensions > [data-knob]')].indexOf(grip.parentElement);
+    const line = document.querySelectorAll('.dimension-drawing > g')[place].querySelector('.dimension-line');
+    const numbers = line.getAttribute('d').match(/-?[\d.]+/g).map(Number);
+    const spots = Array.from({ length: numbers.length / 2 }, (_, i) => ({ x: numbers[2 * i], y: numbers[2 * i + 1] }));
+    const box = grip.getBoundingClientRect();
+    const frame = grip.closest('.dimensions').getBoundingClientRect();
+    const far = ({ x, y }) => Math.hypot(x - (box.x + box.width / 2 - frame.x), y - (box.y + box.height / 2 - frame.y));
+    const [from, to] = far(spots[0]) < far(spots.at(-1)) ? [spots[1], spots[0]] : [spots.at(-2), spots.at(-1)];
+    const long = Math.hypot(to.x - from.x, to.y - from.y);
+    return { x: (to.x - from.x) / long, y: (to.y - from.y) / long };
+  });
 }
 
 describe('a size that is dragged', () => {
@@ -65,11 +69,11 @@ describe('a size that is dragged', () => {
         await look(page, view);
         for (const label of labels) {
           const line = grip(page, label);
-          const way = await direction(page, line);
+          const way = await direction(line);
           const [from, was] = [await middle(line), await value(line)];
           await page.mouse.move(from.x + 3, from.y - 2);
           await page.mouse.down();
-          for (const by of [12, 26, 34]) {
+          for (const by of [6, 12, 17]) {
             const to = { x: from.x + way.x * by, y: from.y + way.y * by };
             await page.mouse.move(to.x + 3, to.y - 2, { steps: 4 });
             await settled(page);
@@ -79,8 +83,9 @@ describe('a size that is dragged', () => {
           }
           assert.ok((await value(line)) > was, label);
           await page.mouse.up();
-          await gliding(page);
-          assert.equal(Number(await desk.slider(label).inputValue()), await value(line), 'the rule beside it shows the same');
+          await released(page);
+          const knob = await line.evaluate((e) => e.parentElement.dataset.knob);
+          assert.equal(Number(await page.locator(`.knob[data-knob="${knob}"] .ruler-input`).inputValue()), await value(line), 'the rule beside it shows the same');
         }
       }));
   }
@@ -237,13 +242,14 @@ describe('on a phone', () => {
       const line = grip(page, 'Seat height');
       const { width, height } = await line.boundingBox();
       assert.ok(width >= 24 && height >= 24, `${width} × ${height}`);
+      await settled(page);
       const from = await middle(line);
       const was = await value(line);
       await send('touchStart', from);
-      for (let by = 2; by <= 16; by += 2) await send('touchMove', { x: from.x, y: from.y - by });
+      for (let by = 2; by <= 10; by += 2) await send('touchMove', { x: from.x, y: from.y - by });
       await settled(page);
       const now = await middle(line);
-      assert.ok(Math.abs(from.y - 16 - now.y) <= 2, `${from.y - 16} ${now.y}`);
+      assert.ok(Math.abs(from.y - 10 - now.y) <= 2, `${from.y - 10} ${now.y}`);
       await send('touchEnd');
       assert.ok((await value(line)) > was + 20);
       assert.equal(await page.evaluate(() => scrollY), 0);

@@ -1,7 +1,7 @@
 // Where the end of a dimension line is for a value, and back.
 import assert from 'node:assert/strict';
 import { describe, test } from 'node:test';
-import { pathBetween, spotAt, valueAt } from '../../www/page/track.js';
+import { carried, pathBetween, spotAt, valueAt } from '../../www/page/track.js';
 
 const line = [[400, 100, 300], [600, 300, 300]];
 // A quarter of a circle of radius 100 about the origin.
@@ -27,6 +27,13 @@ describe('the track of an end', () => {
     // A pointer further out than the arc.
     const [x, y] = spotAt(arc, 40);
     assert.ok(Math.abs(valueAt(arc, [x * 1.3, y * 1.3]) - 40) < 1.5);
+  });
+
+  test('carries its line on where the picture has no room for it', () => {
+    const row = { knob: 'seat_height', kind: 'length', value: 450, line: [[150, 300], [20, 300]], aids: [], tracks: [line], label: [80, 300] };
+    assert.deepEqual(carried(row, 500).line, [[200, 300], [20, 300]]);
+    const turned = carried({ ...row, kind: 'angle', value: 10, line: [], tracks: [arc] }, 20);
+    assert.deepEqual([turned.value, turned.line.length, turned.line.at(-1)], [20, 5, spotAt(arc, 20)]);
   });
 
   test('is drawn between two values with its corners', () => {

@@ -13,7 +13,6 @@ import { say } from './words.js';
  * @extends {Emitter<{ change: { name: string, value: Value }, hold: boolean, say: string, name: string, wrong: string }>}
  */
 export class DimensionCount extends Emitter {
-  busy = false;
   #knob;
   #value = 0;
   #leader = document.createElementNS('http://www.w3.org/2000/svg', 'path');

@@ -87,6 +87,7 @@ export class DimensionDesk {
   #hold() {
     this.#settle(false);
     this.#held = true;
+    this.#lines.container.toggleAttribute('data-held', true);
     if (this.#told) this.#around.session.look({ held: this.#told.held });
   }
 
@@ -106,8 +107,15 @@ export class DimensionDesk {
     this.#stop = glide(0, BACK, (at) => {
       const share = at / BACK;
       const focus = /** @type {[number, number]} */ (held.focus.map((was, i) => between(was, fit.focus[i] ?? was, share)));
-      this.#around.look({ held: share < 1 ? { scale: between(held.scale, fit.scale, share), focus } : undefined });
+      if (share < 1) this.#around.look({ held: { scale: between(held.scale, fit.scale, share), focus } });
+      else this.#let();
     });
+  }
+
+  /** The picture finds scale and place by itself again. */
+  #let() {
+    this.#lines.container.toggleAttribute('data-held', false);
+    this.#around.look({ held: undefined });
   }
 
   /** @param {boolean} [drawn] whether the picture is drawn anew */
@@ -116,7 +124,7 @@ export class DimensionDesk {
     this.#stop = () => {};
     this.#freed = false;
     if (this.#held || !this.#around.session.view.held) return;
-    if (drawn) this.#around.look({ held: undefined });
+    if (drawn) this.#let();
   }
 }
 

@@ -3,7 +3,7 @@ import { Emitter } from './emitter.js';
 import { knobFigure, knobValue, spoken } from './format.js';
 import { stepOf } from './knob.js';
 import { readTyped } from './knob-typing.js';
-import { pathBetween, pathOf, spotAt, valueAt } from './track.js';
+import { carried, pathBetween, pathOf, spotAt, valueAt } from './track.js';
 import { say } from './words.js';
 
 /** @import { DimensionRow, Spot } from './dimension-data.d.ts' */
@@ -15,6 +15,8 @@ const TAP = 3;
 const PAGE = 10;
 /** Length and half width of an arrow, px: closed and slender, as on the drawings (ISO 129-1; from memory). */
 const ARROW = [9, 1.6];
+/** So often the value under a resting pointer is looked for again. */
+const PULLS = 3;
 /** A line shorter than this has its arrows outside, px. */
 const SHORT = 26;
 
@@ -41,6 +43,9 @@ export class Dimension extends Emitter {
   /** @type {HTMLInputElement | undefined} */
   #entry;
   #held = false;
+  /** Looks again for the value under the pointer. @type {(() => void) | undefined} */
+  #pull;
+  #pulls = 0;
 
   /** @param {Knob} knob @param {string} how id of the words that say which keys do what */
   constructor(knob, how) {
@@ -80,6 +85,15 @@ export class Dimension extends Emitter {
     move(this.#figure, label);
     if (this.#entry) move(this.#entry, label);
     this.#band();
+    // Where a track has moved with the value, the line is not quite under the pointer yet.
+    if (this.#held && this.#pulls++ < PULLS) this.#pull?.();
+  }
+
+  /** The picture has no room for it any more, while somebody is at it: it goes on along its own tracks. */
+  carry() {
+    const row = this.#row;
+    if (row) this.#row = carried(row, this.#value);
+    if (this.#row) this.update(this.#row);
   }
 
   /** @param {number} value as the knob stands */
@@ -162,11 +176,16 @@ export class Dimension extends Emitter {
       const [x, y] = this.#spot(moved);
       if (!this.#held && Math.hypot(x - start[0], y - start[1]) < TAP) return;
       this.#hold(true);
-      const now = this.#row?.tracks[place];
-      if (now) this.#wish(valueAt(now, [x - (aside[0] ?? 0), y - (aside[1] ?? 0)]));
+      this.#pulls = 0;
+      this.#pull = () => {
+        const now = this.#row?.tracks[place];
+        if (now) this.#wish(valueAt(now, [x - (aside[0] ?? 0), y - (aside[1] ?? 0)]));
+      };
+      this.#pull();
     };
     const release = () => {
       done.abort();
+      this.#pull = undefined;
       this.#hold(false);
     };
     target.addEventListener('pointermove', /** @type {any} */ (follow), { signal });

@@ -78,7 +78,12 @@ export class Dimensions extends Emitter {
   update(rows, design) {
     const shown = rows.filter(({ knob }) => this.#isOpen(knob, design));
     for (const [name, line] of this.#lines) {
-      if (line.busy || shown.some(({ knob }) => knob === name)) continue;
+      if (shown.some(({ knob }) => knob === name)) continue;
+      if (line instanceof Dimension && line.busy) {
+        line.turn(Number(design[name]));
+        line.carry();
+        continue;
+      }
       line.container.remove();
       line.drawing.remove();
       this.#lines.delete(name);

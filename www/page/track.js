@@ -1,6 +1,6 @@
 // Where the end of a dimension line is for a value of its knob, and back.
 
-/** @import { Spot, Track } from './dimension-data.d.ts' */
+/** @import { DimensionRow, Spot, Track } from './dimension-data.d.ts' */
 
 /**
  * The place of the end at a value; beyond the ends of the track straight on.
@@ -41,13 +41,33 @@ export function valueAt(track, [x, y]) {
  * @param {Track} track @param {number} low @param {number} high
  */
 export function pathBetween(track, low, high) {
+  return pathOf(spotsBetween(track, low, high));
+}
+
+/** @param {Track} track @param {number} low @param {number} high */
+function spotsBetween(track, low, high) {
   const inner = track.filter(([value]) => value > low && value < high).map(([, x, y]) => /** @type {Spot} */ ([x, y]));
-  return pathOf([spotAt(track, low), ...inner, spotAt(track, high)]);
+  return [spotAt(track, low), ...inner, spotAt(track, high)];
 }
 
 /** @param {Spot[]} spots */
 export function pathOf(spots) {
   return spots.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`).join('');
+}
+
+/**
+ * A dimension at another value, as its tracks tell: the ends that move go on, an arc is drawn anew.
+ * @param {DimensionRow} row @param {number} value
+ * @returns {DimensionRow}
+ */
+export function carried(row, value) {
+  const { kind, line, tracks } = row;
+  const [track] = tracks;
+  if (!track || kind === 'count') return row;
+  if (kind === 'angle') return { ...row, value, line: spotsBetween(track, Math.min(0, value), Math.max(0, value)) };
+  const moves = tracks.map((own) => ({ from: spotAt(own, row.value), to: spotAt(own, value) }));
+  const moved = (/** @type {Spot} */ [x, y]) => moves.find(({ from }) => Math.hypot(from[0] - x, from[1] - y) < 0.5)?.to ?? /** @type {Spot} */ ([x, y]);
+  return { ...row, value, line: line.map(moved) };
 }
 
 /** @param {Track} track @param {number} i */

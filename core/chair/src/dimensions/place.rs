@@ -71,10 +71,14 @@ impl<'a> Placing<'a> {
 
     fn place_length(&mut self, measure: &Measure, span: &Span) -> Option<Dimension> {
         let drafts = self.length_drafts(measure, span);
-        let (draft, label) = drafts.into_iter().find_map(|draft| {
-            let at = self.length_labels(&draft).into_iter().find(|&at| self.has_room(&draft, at))?;
-            Some((draft, at))
-        })?;
+        let free = |labels: fn(&Self, &Draft) -> Vec<Point>| {
+            drafts.iter().enumerate().find_map(|(i, draft)| {
+                let at = labels(self, draft).into_iter().find(|&at| self.has_room(draft, at))?;
+                Some((i, at))
+            })
+        };
+        let (i, label) = free(Self::labels_within).or_else(|| free(Self::labels_beside))?;
+        let draft = drafts.into_iter().nth(i)?;
         Some(self.take(measure, Kind::Length, draft, label))
     }
 
@@ -139,24 +143,26 @@ impl<'a> Placing<'a> {
         Draft { line: ends.to_vec(), aids: aids.to_vec(), tracks, grips: moved.map(|i| ends[i]).collect() }
     }
 
-    /// Where the figure of a length may stand: in the line, or beside a short one.
-    fn length_labels(&self, draft: &Draft) -> Vec<Point> {
-        let (from, to) = (draft.line[0], draft.line[1]);
-        let way = to - from;
+    /// Where the figure of a length may stand in its line.
+    fn labels_within(&self, draft: &Draft) -> Vec<Point> {
+        let (from, way) = (draft.line[0], draft.line[1] - draft.line[0]);
         let far = length(way).max(1e-6);
-        let unit = way / far;
         let [wide, high] = self.figure;
-        let along = (wide * unit.x.abs()).max(high * unit.y.abs());
-        let mut found = Vec::new();
-        if far > along + 2.0 * ARROW {
-            let slack = (far - along - 2.0 * ARROW) / 2.0 / far;
-            found.extend([0.5, 0.5 + slack * 0.6, 0.5 - slack * 0.6].map(|share| from + way * share));
-        }
+        let along = (wide * way.x.abs() / far).max(high * way.y.abs() / far);
+        let slack = (far - along - 2.0 * ARROW) / 2.0 / far;
+        let shares = [0.5, 0.5 + slack * 0.6, 0.5 - slack * 0.6];
+        if slack > 0.0 { shares.map(|share| from + way * share).to_vec() } else { Vec::new() }
+    }
+
+    /// Where it may stand beside a short one.
+    fn labels_beside(&self, draft: &Draft) -> Vec<Point> {
+        let (from, way) = (draft.line[0], draft.line[1] - draft.line[0]);
+        let unit = way / length(way).max(1e-6);
+        let [wide, high] = self.figure;
         let aside = Vec2::new(-unit.y, unit.x);
-        let off = BESIDE + (wide * aside.x.abs() + high * aside.y.abs()) / 2.0;
-        let middle = from + way * 0.5;
-        found.extend([middle + aside * off, middle - aside * off]);
-        found
+        let off = aside * (BESIDE + (wide * aside.x.abs() + high * aside.y.abs()) / 2.0);
+        let spots = [0.5, 0.25, 0.75].map(|share| from + way * share);
+        spots.into_iter().flat_map(|spot| [spot + off, spot - off]).collect()
     }
 
     fn place_angle(&mut self, measure: &Measure, turn: &Turn) -> Option<Dimension> {
