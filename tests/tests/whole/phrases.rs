@@ -9,7 +9,7 @@ use crestrail_chair::export::{QuoteAsked, quote_html};
 use crestrail_chair::knob::Knob;
 use crestrail_chair::order::{Order, OrderLine};
 use crestrail_chair::report::report;
-use crestrail_chair::shop::Shop;
+use crestrail_chair::shop::{DEMO_SHOP, Shop};
 use crestrail_chair::showroom::Showroom;
 use crestrail_phrases::{Catalogue, in_english, speak};
 use crestrail_tests::phrases::{LANGUAGES, bare, catalogue, kept, phrases};
@@ -150,26 +150,26 @@ fn reports_say_the_same_in_every_language() {
                 {
                     same(field, value, &other[field], kept(language), &mut wrong);
                 }
-                let sorted = |value: Option<&Value>| {
+                let sorted = |value: Option<&Value>, sign: char| {
                     let mut all = value.and_then(Value::as_array).cloned().unwrap_or_default();
                     // Findings that are equally grave come in the order of their subjects' letters.
-                    let key = |field: &str, finding: &Value| finding[field].to_string();
-                    all.sort_by_key(|f| {
-                        (key("topic", f), key("knob", f), key("value", f), key("limit", f), key("used", f))
-                    });
+                    all.sort_by_cached_key(|finding| place_of(finding, sign));
                     Value::Array(all)
                 };
-                same(
-                    "findings",
-                    &sorted(english.get("findings")),
-                    &sorted(other.get("findings")),
-                    kept(language),
-                    &mut wrong,
-                );
+                let plain = sorted(english.get("findings"), '.');
+                let worded = sorted(other.get("findings"), sign(language));
+                same("findings", &plain, &worded, kept(language), &mut wrong);
             }
         }
     }
     none(wrong);
+}
+
+/// What puts a finding in its place whatever it is worded in: its figures.
+fn place_of(finding: &Value, sign: char) -> (Vec<String>, Vec<String>) {
+    let bare = ["topic", "knob", "value", "limit", "used"].map(|field| finding[field].to_string());
+    let words = ["subject", "say", "source"].map(|field| finding[field].as_str().unwrap_or_default());
+    (bare.to_vec(), figures(&words.join(" "), sign))
 }
 
 /// Tells all that is wrong, each once.
@@ -212,7 +212,9 @@ fn said(path: &str, english: &str, other: &str, catalogue: &Catalogue) -> Option
     }
     if english == other {
         let meant = catalogue.word(english) == Some(english) || words(english) == 0 || is_title(english);
-        return (!meant && !is_code(english))
+        // What a workshop wrote itself, and what the solver of planks says of a shape.
+        let others = DEMO_SHOP.contains(english) || english.starts_with("shapes[");
+        return (!meant && !others && !is_code(english))
             .then(|| format!("{language} {path}: {english:?} stayed English"));
     }
     let counted = |text: &str, sign: char| {
