@@ -101,10 +101,14 @@ function chosen(words, count) {
   return /** @type {string} */ (plurals.select(Number(count)) === 'one' ? one : other);
 }
 
+/** A text of somebody's own, such as a yard's name of a thickness, apart from what is around it. @param {string} value */
+export function apart(value) {
+  return isolated(value, '');
+}
+
 /** Several things in one line. @param {readonly string[]} things */
 export function listed(things) {
-  const whole = speech.rightToLeft ? things.map((thing) => isolated(thing, '')) : things;
-  return whole.join(say('comma'));
+  return things.map(apart).join(say('comma'));
 }
 
 /** A label in the middle of a sentence: German writes nouns large there too. @param {string} label */
