@@ -30,15 +30,12 @@ pub fn speak(catalogue: &JsValue) -> JsValue {
 fn spoken(text: &str) -> Result<(), Refusal> {
     let read = Catalogue::read(text).map_err(|unread| Refusal::new(unread.place, unread.why))?;
     let kept = KEPT.with_borrow_mut(|all| {
-        let known = all.iter().position(|kept| kept.language() == read.language());
-        known.map_or_else(
-            || {
-                let kept = read.kept();
-                all.push(kept);
-                kept
-            },
-            |place| all[place],
-        )
+        if let Some(kept) = all.iter().find(|kept| kept.language() == read.language()) {
+            return *kept;
+        }
+        let kept = read.kept();
+        all.push(kept);
+        kept
     });
     put_in_force(Some(kept));
     Ok(())

@@ -1,6 +1,6 @@
 import { el } from './dom.js';
 import { Emitter } from './emitter.js';
-import { say } from './words.js';
+import { say, within } from './words.js';
 
 /** @import { Seen } from './messages.d.ts' */
 
@@ -25,7 +25,7 @@ export class Advice extends Emitter {
       return el('li', { 'data-verdict': verdict }, el('p', { text: plain }), go);
     });
     const suits = fit && !concerns.some(({ topic }) => topic === 'fit');
-    const well = suits && el('p', { class: 'advice-well', text: say('fit_well', { who: lower(fit.who) }) });
+    const well = suits && el('p', { class: 'advice-well', text: say('fit_well', { who: within(fit.who) }) });
     const caveat = fit && more('fit_caveat', [fit.caveat]);
     const safe = more('cautions', cautions);
     this.container.replaceChildren(...[well, lines.length > 0 && el('ul', { class: 'advice-list' }, ...lines), caveat, safe].filter((part) => part instanceof Node));
@@ -35,9 +35,4 @@ export class Advice extends Emitter {
 /** Words that open. @param {'fit_caveat' | 'cautions'} head @param {string[]} words */
 function more(head, words) {
   return el('details', { class: 'advice-more' }, el('summary', { text: say(head) }), ...words.map((text) => el('p', { text })));
-}
-
-/** @param {string} text */
-function lower(text) {
-  return text.charAt(0).toLowerCase() + text.slice(1);
 }

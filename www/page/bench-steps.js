@@ -91,7 +91,7 @@ function linesOf(step) {
     say('work_clamp', { along, letter, count, opening: number(opening, 0) });
   const wait = step.wait_hours === undefined ? [] : [say('work_wait_hours', { hours: number(step.wait_hours, 0) })];
   return [
-    ...line('tools', step.tools.length > 0 ? [step.tools.join('; ')] : []),
+    ...line('tools', step.tools.length > 0 ? [step.tools.join(say('semicolon'))] : []),
     ...line('clamps', step.clamps.map(clamp)),
     ...line('tapes', step.tapes.map((tape) => tape.say)),
     ...line('checks', step.checks),

@@ -1,7 +1,7 @@
 import { el } from './dom.js';
 import { fixed, money, number } from './format.js';
 import { Table } from './table.js';
-import { say } from './words.js';
+import { listed, say } from './words.js';
 
 /** @import { BoardsNeeded, Report, Stack, TimberLine } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
@@ -12,14 +12,14 @@ import { say } from './words.js';
 const inChair = [
   { key: 'species', head: say('timber'), text: ({ species }) => species },
   { key: 'thickness', head: say('timber_thickness'), unit: say('unit_mm'), figures: true, text: (line) => number(line.thickness_mm), note: yardName },
-  { key: 'net', head: say('timber_net'), unit: 'm³', figures: true, text: (line) => volume(line.volume_m3) },
-  { key: 'rough', head: say('timber_rough'), unit: 'm³', figures: true, text: (line) => volume(line.rough_m3) },
+  { key: 'net', head: say('timber_net'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.volume_m3) },
+  { key: 'rough', head: say('timber_rough'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.rough_m3) },
 ];
 
 /** @type {Column<TimberLine>[]} */
 const bought = [
-  { key: 'bought', head: say('timber_bought'), unit: 'm³', figures: true, text: (line) => volume(line.bought_m3) },
-  { key: 'board-feet', head: say('board_feet'), unit: 'bd ft', figures: true, text: (line) => fixed(line.board_feet ?? 0, 2) },
+  { key: 'bought', head: say('timber_bought'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.bought_m3) },
+  { key: 'board-feet', head: say('board_feet'), unit: say('unit_board_feet'), figures: true, text: (line) => fixed(line.board_feet ?? 0, 2) },
 ];
 
 /** Of a timber in the chair: four decimals, which is a tenth of a litre. @param {number} [m3] */
@@ -67,7 +67,7 @@ export class Boards {
   /** @returns {Column<BoardRow>[]} */
   #columns() {
     return [
-      { key: 'species', head: say('timber'), text: ({ timber, thickness }) => `${timber}, ${thickness}` },
+      { key: 'species', head: say('timber'), text: ({ timber, thickness }) => listed([timber, thickness]) },
       { key: 'from', head: say('boards_from'), text: ({ from }) => from },
       { key: 'count', head: say('boards_count'), figures: true, text: ({ stack }) => String(stack.count) },
       { key: 'size', head: say('boards_size'), unit: say('unit_mm'), figures: true, text: ({ stack }) => sizeOf(stack) },
@@ -78,7 +78,7 @@ export class Boards {
 
 /** @param {BoardsNeeded} needed @returns {BoardRow[]} */
 function rowsOf({ species, thickness, thickness_mm: mm, parts, buy, rack, yield: used }) {
-  const row = (/** @type {Stack} */ stack, /** @type {string} */ from) => ({ timber: species, thickness: thickness ?? `${number(mm)} mm`, from, stack, used, parts });
+  const row = (/** @type {Stack} */ stack, /** @type {string} */ from) => ({ timber: species, thickness: thickness ?? `${number(mm)} ${say('unit_mm')}`, from, stack, used, parts });
   return [...rack.map((stack) => row(stack, say('boards_rack'))), ...buy.map((stack) => row(stack, say('boards_yard')))];
 }
 

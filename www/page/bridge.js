@@ -1,6 +1,6 @@
 import { Emitter } from './emitter.js';
 import { startWorker } from './start-worker.js';
-import { say } from './words.js';
+import { say, speech } from './words.js';
 
 /** @import { Call, Calls, Progress, Reply } from './messages.d.ts' */
 
@@ -72,6 +72,8 @@ export class Bridge extends Emitter {
       this.#bury(event.message || say('worker_silent'));
     });
     worker.addEventListener('messageerror', () => this.#bury(say('worker_silent')));
+    // Before any question, so that every answer is in the page's language.
+    if (speech.core !== undefined) worker.postMessage({ speak: speech.core });
     return worker;
   }
 
@@ -79,7 +81,7 @@ export class Bridge extends Emitter {
   #hear(reply) {
     if ('broken' in reply) this.#bury(reply.broken);
     else if ('progress' in reply) this.#out?.report?.(reply.progress);
-    else if ('answer' in reply && reply.id === this.#out?.id) this.#finish(reply.answer);
+    else if ('answer' in reply && reply.id === this.#out?.id) this.#finish(worded(reply.answer));
   }
 
   /** @param {unknown} answer */
@@ -101,4 +103,10 @@ export class Bridge extends Emitter {
     this.emit(over ? 'lost' : 'restarted', why);
     this.#finish({ error: { where: 'worker', why: say('worker_died', { why }) } });
   }
+}
+
+/** A worker has no words of its own: what stopped it is put into a sentence here. @param {any} answer */
+function worded(answer) {
+  const { where, why } = answer?.error ?? {};
+  return where === 'papers' ? { error: { where, why: say('papers_lost', { why }) } } : answer;
 }

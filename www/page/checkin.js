@@ -111,7 +111,7 @@ export class CheckIn extends Emitter {
 /** @param {CheckedLine['differences'][number]} difference */
 function difference({ what, told, now, say: words, grave }) {
   const value = (/** @type {'checkin_told' | 'checkin_now'} */ head, /** @type {string} */ text, /** @type {string} */ kind) =>
-    el('span', { class: kind }, el('span', { text: `${say(head)}:` }), text);
+    el('span', { class: kind }, el('span', { text: say('headed', { name: say(head) }) }), text);
   return el(
     'li',
     { class: grave ? 'grave' : '' },

@@ -31,6 +31,8 @@ export class CrestrailChair extends HTMLElement {
   #frame = document.createElement('iframe');
   /** @type {MessagePort | undefined} */
   #port;
+  /** What the Showroom calls itself, in its own language, once it has said so. */
+  #title = '';
   #dark = matchMedia('(prefers-color-scheme: dark)');
   #recolour = () => this.refresh();
 
@@ -45,7 +47,7 @@ export class CrestrailChair extends HTMLElement {
   }
 
   connectedCallback() {
-    this.#frame.title = this.getAttribute('label') ?? 'Choose your chair';
+    this.#frame.title = this.getAttribute('label') ?? this.#title;
     this.#frame.src = this.#address.href;
     // Not before it has an address: an empty frame loads too, and would be greeted.
     if (!this.#frame.isConnected) this.shadowRoot?.append(this.#frame);
@@ -62,7 +64,7 @@ export class CrestrailChair extends HTMLElement {
   attributeChangedCallback(name, was, now) {
     if (!this.isConnected || was === now) return;
     if (name === 'src') this.#frame.src = this.#address.href;
-    else if (name === 'label') this.#frame.title = now ?? '';
+    else if (name === 'label') this.#frame.title = now ?? this.#title;
     else if (WISHES.includes(name)) this.#port?.postMessage({ [name]: now ?? '' });
     else this.refresh();
   }
@@ -101,8 +103,12 @@ export class CrestrailChair extends HTMLElement {
     this.#frame.contentWindow?.postMessage({ crestrail: 'hello', wish: { ...wish, colours: this.#colours } }, target, [port2]);
   }
 
-  /** @param {{ event: string, id?: number, detail?: unknown }} said */
-  #hear({ event, id, detail }) {
+  /** @param {{ event: string, id?: number, title?: string, detail?: unknown }} said */
+  #hear({ event, id, title, detail }) {
+    if (event === 'ready' && title) {
+      this.#title = title;
+      this.#frame.title = this.getAttribute('label') ?? title;
+    }
     if (!['ready', 'change', 'ask'].includes(event)) return;
     const told = new CustomEvent(event, { detail, cancelable: event === 'ask' });
     const goes = this.dispatchEvent(told);

@@ -2,6 +2,7 @@
 
 type Report = (done: number, total: number, words: string) => void;
 
+export function speak(catalogue: unknown): unknown;
 export function knobs(family?: unknown): unknown;
 export function families(): unknown;
 export function turnInto(request: unknown): unknown;

@@ -1,7 +1,7 @@
 import { el, setText } from './dom.js';
 import { fixed, number } from './format.js';
 import { Table } from './table.js';
-import { say } from './words.js';
+import { apart, say } from './words.js';
 
 /** @import { PartRow, Report, Sizes } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
@@ -16,11 +16,11 @@ const columns = [
   { key: 'quantity', head: say('quantity'), figures: true, text: ({ quantity }) => number(quantity, 0) },
   ...sizes('finished', (row) => row),
   ...sizes('rough', (row) => row.rough),
-  { key: 'trade', head: say('trade'), text: ({ trade }) => trade ?? '–' },
+  { key: 'trade', head: say('trade'), text: ({ trade }) => (trade ? apart(trade) : '–') },
   { key: 'timber', head: say('timber'), text: ({ timber }) => timber },
   { key: 'grain', head: say('grain'), text: ({ grain }) => grain },
-  { key: 'volume', head: say('volume'), unit: 'cm³', figures: true, text: ({ volume_mm3: volume }) => fixed(volume / MM3_IN_CM3, 1) },
-  { key: 'mass', head: say('mass_each'), unit: 'kg', figures: true, text: ({ mass_kg: mass }) => fixed(mass, 3) },
+  { key: 'volume', head: say('volume'), unit: say('unit_cm3'), figures: true, text: ({ volume_mm3: volume }) => fixed(volume / MM3_IN_CM3, 1) },
+  { key: 'mass', head: say('mass_each'), unit: say('unit_kg'), figures: true, text: ({ mass_kg: mass }) => fixed(mass, 3) },
 ];
 
 /** The cutting list: one line for all pieces made alike. */

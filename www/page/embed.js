@@ -1,4 +1,5 @@
 import { Emitter } from './emitter.js';
+import { say } from './words.js';
 
 /** @import { HostColours } from './dress.js' */
 /** @import { Design, Label } from './messages.d.ts' */
@@ -56,7 +57,7 @@ export class Embed extends Emitter {
       else this.#wished(said);
     };
     this.#wished(data.wish);
-    port.postMessage({ event: 'ready' });
+    port.postMessage({ event: 'ready', title: say('choose') });
   }
 
   /** @param {{ id: number, handled: boolean }} answer */

@@ -2,7 +2,7 @@ import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue, number } from './format.js';
 import { Table } from './table.js';
-import { say } from './words.js';
+import { listed, say, within } from './words.js';
 
 /** @import { Fit as FitTable, FitRow, Fitted, Knob, Report } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
@@ -53,7 +53,7 @@ export class Fit extends Emitter {
 
 /** @type {Column<FitRow>[]} */
 const columns = [
-  { key: 'fit-measure', head: say('fit_measure'), text: ({ measure }) => measure[0]?.toUpperCase() + measure.slice(1), note: ({ people }) => (people ? `${say('fit_people')}: ${people}` : '') },
+  { key: 'fit-measure', head: say('fit_measure'), text: ({ measure }) => measure[0]?.toUpperCase() + measure.slice(1), note: ({ people }) => (people ? say('pair', { name: say('fit_people'), value: people }) : '') },
   { key: 'fit-chair', head: say('fit_chair'), figures: true, text: ({ chair, unit }) => withUnit(number(chair, 0), unit) },
   { key: 'fit-wanted', head: say('fit_wanted'), figures: true, text: wanted },
   { key: 'fit-women', head: say('fit_women'), group: say('fit_suits'), figures: true, text: ({ women }) => women ?? say('fit_unknown') },
@@ -91,11 +91,11 @@ function markRows(region, { rows }) {
 export function fittedWords({ changed, unmet, worse }, knobs) {
   const line = (/** @type {Fitted['changed'][number]} */ { knob, was, now }) => {
     const row = knobs.get(knob);
-    return row ? say('fit_made_one', { label: row.label.toLowerCase(), now: knobValue(row, now), was: knobValue(row, was) }) : knob;
+    return row ? say('fit_made_one', { label: within(row.label), now: knobValue(row, now), was: knobValue(row, was) }) : knob;
   };
   const sentences = (/** @type {{ plain: string }[]} */ rows) => ({ lines: rows.map(({ plain }) => plain).join(' ') });
   return [
-    changed.length > 0 ? say('fit_made', { lines: changed.map(line).join(', ') }) : say('fit_same'),
+    changed.length > 0 ? say('fit_made', { lines: listed(changed.map(line)) }) : say('fit_same'),
     unmet.length > 0 ? say('fit_unmet', sentences(unmet)) : '',
     worse.length > 0 ? say('fit_worse', sentences(worse)) : '',
   ].filter(Boolean).join(' ');

@@ -2,8 +2,9 @@ import { say, speech } from './words.js';
 
 /** @import { Bill, Knob, Value } from './messages.d.ts' */
 
-/** @type {Map<number, Intl.NumberFormat>} */
+/** @type {Map<number, Intl.NumberFormat>} those of one language */
 const formats = new Map();
+let formatsOf = speech.language;
 
 /**
  * A number with up to `digits` decimals, and a true minus sign.
@@ -32,6 +33,8 @@ export function today() {
 
 /** @param {number} most @param {number} least */
 function formatOf(most, least) {
+  if (formatsOf !== speech.language) formats.clear();
+  formatsOf = speech.language;
   const key = most * 10 + least;
   const known = formats.get(key);
   if (known) return known;
@@ -83,15 +86,24 @@ export function spoken({ unit }, value) {
   return say(/** @type {const} */ ({ mm: 'spoken_mm', deg: 'spoken_deg', '%': 'spoken_percent', kg: 'spoken_kg' })[unit], { value: figure });
 }
 
+/** Arabic-Indic digits, those of Persian, and the Arabic sign for decimals (Unicode), as they may be typed. */
+const OTHER_DIGITS = /[\u0660-\u0669\u06f0-\u06f9]/g;
+
+/** @param {string} text */
+export function plainDigits(text) {
+  return text.replace(OTHER_DIGITS, (digit) => String(digit.charCodeAt(0) & 15)).replace('\u066b', '.');
+}
+
 /**
- * A number as people type it: a comma or a point for decimals, any minus sign, the knob's own unit or none.
+ * A number as people type it: a comma or a point for decimals, any minus sign, digits of Arabic script too, the knob's own unit or none.
  * @param {string} typed
  * @param {Knob['unit']} unit
  * @returns {number | undefined} undefined where it is no number
  */
 export function parseTyped(typed, unit) {
-  const bare = typed.trim().replace(/^[−–]/, '-').replace(',', '.');
+  const bare = plainDigits(typed.replace(/[\u200e\u200f\u061c\u2066-\u2069]/g, '').trim()).replace(/^[−–]/, '-').replace(',', '.');
   const suffix = { mm: /\s*mm$/i, deg: /\s*(°|deg)$/i, '%': /\s*%$/, kg: /\s*kg$/i, none: /$/ }[unit ?? 'none'];
-  const figure = bare.replace(suffix, '');
+  const word = unit ? unitWords(unit) : '';
+  const figure = (word && bare.endsWith(word) ? bare.slice(0, -word.length).trimEnd() : bare).replace(suffix, '');
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(figure) ? Number(figure) : undefined;
 }

@@ -1,5 +1,6 @@
 import { byId, el } from './dom.js';
 import { Emitter } from './emitter.js';
+import { languageMenu } from './language-menu.js';
 import { served } from './start-worker.js';
 import { say } from './words.js';
 
@@ -25,7 +26,7 @@ export class Head extends Emitter {
     this.#name.addEventListener('keydown', ({ key }) => key === 'Enter' && this.#name.blur());
     this.#file.addEventListener('change', () => this.#chosen());
     container.append(this.#file);
-    this.#menu.append(...this.#items(), this.#schemes(scheme));
+    this.#menu.append(...this.#items(), languageMenu('language'), this.#schemes(scheme));
     this.#keepClosed();
   }
 

@@ -30,5 +30,5 @@ function pickLines(knob, picks) {
 
 /** A joint's sentence does not name the joint. @param {Stop} stop */
 function why({ subject, topic, say: words }) {
-  return topic === 'joints' && subject ? `${subject}: ${words}` : words;
+  return topic === 'joints' && subject ? say('pair', { name: subject, value: words }) : words;
 }

@@ -2,7 +2,7 @@
 import { el } from './dom.js';
 import { number } from './format.js';
 import { letterButton } from './table.js';
-import { say } from './words.js';
+import { listed, say } from './words.js';
 
 /** @import { CornerRow, JointRow } from './messages.d.ts' */
 
@@ -56,7 +56,7 @@ function mm(value) {
 /** Which kind, why, and what was wished and had no room. @param {JointRow} joint */
 function kindLines(joint) {
   if (!joint.why) return [];
-  return [`${kindWords(joint)}: ${joint.why}`, ...(joint.given_way ? [joint.given_way] : [])];
+  return [say('pair', { name: kindWords(joint), value: joint.why }), ...(joint.given_way ? [joint.given_way] : [])];
 }
 
 /** The way taken and why, then what else was weighed. @param {CornerRow} corner */
@@ -172,5 +172,5 @@ function rules({ rule }) {
  * @returns {string}
  */
 function heights(pairs) {
-  return pairs.map(([low, high]) => `${number(low)} – ${mm(high)}`).join(', ');
+  return listed(pairs.map(([low, high]) => `${number(low)}\u00a0–\u00a0${mm(high)}`));
 }

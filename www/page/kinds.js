@@ -2,7 +2,7 @@ import { el } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue } from './format.js';
 import { parsePicture } from './trusted.js';
-import { say } from './words.js';
+import { say, within } from './words.js';
 
 /** @import { Dropped, Kind, Knob } from './messages.d.ts' */
 
@@ -108,16 +108,11 @@ function trimmed({ x, y, width, height }, share) {
  * @param {(name: string) => { was: Knob | undefined, now: Knob | undefined }} rowsOf a knob before and now
  */
 export function turnedWords(kind, dropped, changed, rowsOf) {
-  if (dropped.length === 0) return say(changed ? 'kind_kept' : 'kind_opened', { kind: lower(kind) });
+  if (dropped.length === 0) return say(changed ? 'kind_kept' : 'kind_opened', { kind: within(kind) });
   const lines = dropped.map(({ knob, was, now }) => {
     const rows = rowsOf(knob);
     const [before, after] = [rows.was && knobValue(rows.was, was), rows.now && knobValue(rows.now, now)];
     return say('kind_dropped_one', { label: rows.now?.label ?? knob, was: before ?? was, now: after ?? now });
   });
-  return say('kind_dropped', { kind: lower(kind), lines: lines.join('; ') });
-}
-
-/** A label in the middle of a sentence. @param {string} label */
-function lower(label) {
-  return label.charAt(0).toLowerCase() + label.slice(1);
+  return say('kind_dropped', { kind: within(kind), lines: lines.join(say('semicolon')) });
 }

@@ -3,6 +3,7 @@ import { Emitter } from './emitter.js';
 import { knobValue } from './format.js';
 import { KnobControl } from './knob.js';
 import { applies, grouped, turnable } from './knob-rules.js';
+import { listed } from './words.js';
 
 /** @import { Design, Knob, SafeRange, Value } from './messages.d.ts' */
 
@@ -67,7 +68,7 @@ export class KnobPanel extends Emitter {
       const changed = shown.filter((knob) => (design[knob.name] ?? knob.default) !== knob.default);
       box.hidden = shown.length === 0;
       line.classList.toggle('changed', changed.length > 0);
-      setText(line, changed.length > 0 ? changed.map((knob) => said(knob, design)).join(', ') : shown.map(({ label }) => label).join(', '));
+      setText(line, listed(changed.length > 0 ? changed.map((knob) => said(knob, design)) : shown.map(({ label }) => label)));
     }
   }
 

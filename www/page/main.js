@@ -20,6 +20,7 @@ import { drawKinds } from './kind-drawings.js';
 import { KindTables } from './kind-tables.js';
 import { Kinds, turnedWords } from './kinds.js';
 import { KnobPanel } from './knob-panel.js';
+import { languageLost } from './language-lost.js';
 import { Lights } from './lights.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
@@ -475,6 +476,8 @@ async function start() {
   kinds.list(answer.ok);
   session.look({ ...picture.size });
   controls.update(session.view);
+  const mute = languageLost();
+  if (mute) notices.tell('language', mute, { stays: true });
   const wrong = await bringShop(bridge, session);
   if (wrong) notices.tell('shop', wrong, { stays: true });
   const wrongRoom = await bringShowroom(bridge, session);

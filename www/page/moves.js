@@ -75,7 +75,7 @@ export class Moves extends Emitter {
     bar.style.setProperty('--from', `${from}%`);
     bar.style.setProperty('--to', `${to}%`);
     bar.style.setProperty('--now', `${now}%`);
-    const end = (/** @type {Swing['low']} */ tried) => `${tried.say}: ${money(tried.price_minor, tornado)}`;
+    const end = (/** @type {Swing['low']} */ tried) => say('pair', { name: tried.say, value: money(tried.price_minor, tornado) });
     return el(
       'li',
       {},

@@ -2,6 +2,7 @@
 
 type Report = (done: number, total: number, words: string) => void;
 
+export function speak(catalogue: unknown): unknown;
 export function file(request: unknown, progress: Report): unknown;
 export function shapes(request: unknown): unknown;
 export function exchange(request: unknown): unknown;

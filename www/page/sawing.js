@@ -4,7 +4,7 @@ import { money, number } from './format.js';
 import { sizeOf } from './boards.js';
 import { Table } from './table.js';
 import { parsePicture } from './trusted.js';
-import { say } from './words.js';
+import { listed, say } from './words.js';
 
 /** @import { BoardPlan, ClassPlan, PlanFile, Planned, Progress, SetRow, Stack } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
@@ -197,7 +197,7 @@ export class Sawing extends Emitter {
     return el(
       'section',
       { class: 'plan-class' },
-      el('h4', { text: `${species}, ${thickness ?? `${number(mm)} mm`}` }),
+      el('h4', { text: listed([species, thickness ?? `${number(mm)} ${say('unit_mm')}`]) }),
       el('ul', { class: 'plan-list' }, ...list.map((text) => el('li', { text })), ...lacks.map((text) => el('li', { class: 'plan-missing', text }))),
       ...notes.map((text) => el('p', { class: 'list-note', text })),
       ...boards.map((board, i) => this.#board(board, drawings[i] ?? '')),

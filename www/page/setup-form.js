@@ -1,4 +1,6 @@
 import { el } from './dom.js';
+import { plainDigits } from './format.js';
+import { told } from './setup-told.js';
 
 /** @import { Field } from './setup-fields.js' */
 
@@ -78,9 +80,9 @@ export class Form {
    * @param {{ label: string, input: HTMLElement | undefined }} [about] what it is about, where that is none of the fields
    */
   refuse({ where, why }, about) {
-    if (about) return this.#say(`${about.label}: ${why}`, about.input);
+    if (about) return this.#say(told('pair', { name: about.label, value: why }), about.input);
     const found = [...this.#inputs].find(([at]) => where === at || where.startsWith(`${at}[`)) ?? [...this.#inputs].find(([at]) => at.startsWith(where));
-    this.#say(`${found?.[1].field.label ?? where}: ${why}`, found?.[1].input);
+    this.#say(told('pair', { name: found?.[1].field.label ?? where, value: why }), found?.[1].input);
   }
 
   /** @param {string} words @param {HTMLElement} [input] */
@@ -127,6 +129,6 @@ function read(field, typed) {
 
 /** A number as people write it, with a point or a comma; what is none stays as it is, and the core says so. @param {string} typed */
 export function number(typed) {
-  const plain = typed.replace(',', '.');
+  const plain = plainDigits(typed).replace(',', '.');
   return plain !== '' && Number.isFinite(Number(plain)) ? Number(plain) : typed;
 }

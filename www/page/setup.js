@@ -3,10 +3,13 @@
 import { Bridge } from './bridge.js';
 import { download } from './design-file.js';
 import { byId, el } from './dom.js';
+import { languageMenu } from './language-menu.js';
 import { Scheme } from './scheme.js';
 import { Form, number } from './setup-form.js';
-import { bookFields, opened, roomFields } from './setup-fields.js';
+import { bookFields, opened, roomFields, showroomTags } from './setup-fields.js';
+import { told } from './setup-told.js';
 import { keep, kept } from './store.js';
+import { fillWords, speech } from './words.js';
 
 /** @import { Design, Kind, Knob } from './messages.d.ts' */
 /** @import { Plain } from './setup-form.js' */
@@ -14,6 +17,8 @@ import { keep, kept } from './store.js';
 const COMMAND = 'cargo run -- publish --showroom showroom.json --shop shop.json --out chairs';
 
 const bridge = new Bridge();
+fillWords(document, told);
+byId('head-acts').append(languageMenu('language'));
 const scheme = new Scheme();
 document.documentElement.dataset.scheme = scheme.shown;
 scheme.on('change', (shown) => (document.documentElement.dataset.scheme = shown));
@@ -29,7 +34,7 @@ class Book {
   constructor(base, isOwn, species) {
     this.#base = base;
     this.#form.fill({ ...base, pace: 100, ...(isOwn ? {} : { name: '' }) });
-    this.#form.form.append(this.#timber(species, isOwn), acts(this.#form, [['Use it', true, () => this.use()], ['Save shop.json', false, () => this.save()]]));
+    this.#form.form.append(this.#timber(species, isOwn), acts(this.#form, [[told('setup_use'), true, () => this.use()], [told('setup_save_shop'), false, () => this.save()]]));
     this.#form.on('currency', () => this.#units());
     this.#units();
   }
@@ -38,19 +43,19 @@ class Book {
   #timber(species, isOwn) {
     const rows = new Map(this.#base.timber.species.map((/** @type {Plain} */ row) => [row.species, row.price]));
     const fields = (species.choices ?? []).map(({ name, label }) => {
-      const input = el('input', { type: 'text', inputmode: 'decimal', id: `timber-${name}`, autocomplete: 'off', placeholder: isOwn ? '' : `such as ${rows.get(name) ?? 1500}` });
+      const input = el('input', { type: 'text', inputmode: 'decimal', id: `timber-${name}`, autocomplete: 'off', placeholder: isOwn ? '' : told('setup_such_as', { price: rows.get(name) ?? 1500 }) });
       input.addEventListener('input', () => input.removeAttribute('aria-invalid'));
       input.value = isOwn ? String(rows.get(name) ?? '') : '';
       this.#timbers.set(name, input);
       return el('div', { class: 'setup-field' }, el('label', { for: input.id, text: label }), el('span', { class: 'setup-line' }, input, el('span', { 'data-unit': 'money / m³', class: 'setup-unit' })));
     });
-    const note = 'What your yard charges. Only timber with a price can be chosen; leave out the others. Boards are those of the invented workshop until you write your yard’s sizes into the file (“stock”).';
-    return el('fieldset', {}, el('legend', { text: 'Timber' }), el('p', { class: 'setup-help', text: note }), el('div', { class: 'setup-fields' }, ...fields));
+    const note = told('setup_timber_note');
+    return el('fieldset', {}, el('legend', { text: told('setup_timber') }), el('p', { class: 'setup-help', text: note }), el('div', { class: 'setup-fields' }, ...fields));
   }
 
   #units() {
-    const currency = this.#form.value('currency') || 'money';
-    const measure = this.#base.timber.measure === 'board_foot' ? 'board foot' : 'm³';
+    const currency = this.#form.value('currency') || told('setup_money');
+    const measure = this.#base.timber.measure === 'board_foot' ? told('setup_board_foot') : 'm³';
     for (const unit of document.querySelectorAll('[data-unit]')) {
       unit.textContent = (unit.getAttribute('data-unit') ?? '').replace('money', currency).replace('m³', measure);
     }
@@ -83,7 +88,7 @@ class Book {
   /** The field of the timber that stands at a place in the file; the first where none does. @param {number} place */
   #priced(place) {
     const filled = [...this.#timbers.values()].filter(({ value }) => value.trim() !== '');
-    return { label: 'Timber', input: filled[place] ?? [...this.#timbers.values()][0] };
+    return { label: told('setup_timber'), input: filled[place] ?? [...this.#timbers.values()][0] };
   }
 
   async use() {
@@ -92,7 +97,7 @@ class Book {
     keep('shop', JSON.stringify(file, null, 2));
     this.#base = file;
     this.#form.fill({ ...file, pace: 100 });
-    this.#form.tell(`Prices are now those of ${file.name}. They are kept in this browser; save the file, too.`);
+    this.#form.tell(told('setup_used', { name: file.name }));
     return file;
   }
 
@@ -135,11 +140,11 @@ class Room {
   constructor(base, kinds, own) {
     this.#base = base;
     this.#own = own;
-    const offers = [...(own ? [{ name: '', label: 'The chair now on the Workshop' }] : []), ...kinds];
+    const offers = [...(own ? [{ name: '', label: told('setup_own_chair') }] : []), ...kinds];
     this.#form.form.append(
-      group('Chairs on offer', 'Each begins as the Workshop shows it at first; tick those that you make.', offers.map((kind) => this.#offer(kind))),
-      group('What customers may choose', 'All else stays as you made it. Ranges can be written more finely in the file.', opened.map(({ knob, label }) => this.#opened(knob, label))),
-      acts(this.#form, [['See it', true, () => this.see()], ['Save showroom.json', false, () => this.save()]]),
+      group(told('setup_offers'), told('setup_offers_note'), offers.map((kind) => this.#offer(kind))),
+      group(told('setup_open'), told('setup_open_note'), opened.map(({ knob, label }) => this.#opened(knob, label))),
+      acts(this.#form, [[told('setup_see'), true, () => this.see()], [told('setup_save_room'), false, () => this.save()]]),
     );
   }
 
@@ -154,9 +159,9 @@ class Room {
   /** @param {{ name: string, label: string }} kind */
   #offer({ name, label }) {
     const tick = el('input', { type: 'checkbox', id: `offer-${name}` });
-    const called = el('input', { type: 'text', 'aria-label': `What customers call it: ${label}`, maxlength: '60', autocomplete: 'off' });
+    const called = el('input', { type: 'text', 'aria-label': told('setup_called', { label }), maxlength: '60', autocomplete: 'off' });
     called.value = label;
-    if (name === '') called.value = 'Our chair';
+    if (name === '') called.value = told('setup_our_chair');
     tick.checked = name === (this.#own ? '' : 'side_chair');
     this.#offers.set(name, { tick, name: called });
     return el('div', { class: 'setup-field' }, el('label', { class: 'setup-tick' }, tick, el('span', { text: label })), el('span', { class: 'setup-line' }, called));
@@ -205,7 +210,7 @@ class Room {
     const { where } = answer.error;
     const place = /^offers\[(\d+)\]/.exec(where)?.[1];
     const ticked = [...this.#offers.values()].filter(({ tick }) => tick.checked);
-    const about = where.startsWith('offers') ? { label: 'Chairs on offer', input: ticked[Number(place ?? 0)]?.name ?? [...this.#offers.values()][0]?.tick } : undefined;
+    const about = where.startsWith('offers') ? { label: told('setup_offers'), input: ticked[Number(place ?? 0)]?.name ?? [...this.#offers.values()][0]?.tick } : undefined;
     this.#form.refuse(answer.error, about);
     return undefined;
   }
@@ -221,11 +226,11 @@ class Room {
 
   async #kept() {
     const own = await book.use();
-    this.#form.tell('Working out prices…');
+    this.#form.tell(told('setup_working'));
     const file = own && (await this.good(own));
     if (!file) return undefined;
     keep('showroom', JSON.stringify(file, null, 2));
-    this.#form.tell('It is good, and kept in this browser. Save the file, too.');
+    this.#form.tell(told('setup_good'));
     return file;
   }
 }
@@ -278,9 +283,9 @@ const invented = /** @type {Plain} */ (structuredClone(demo.ok));
 invented.stock.rack = [];
 delete invented.cautions;
 delete invented.quote;
-invented.pricing.tax.name = 'Tax';
+invented.pricing.tax.name = told('setup_tax');
 const invitation = /** @type {Plain} */ (structuredClone(demoRoom.ok?.showroom));
-Object.assign(invitation, { brand: '', line: '', contact: { mail: '' }, price: 'shown', price_note: 'One chair, with delivery and tax.' });
+Object.assign(invitation, { brand: '', line: '', contact: { mail: '' }, price: 'shown', price_note: told('setup_one_chair'), language: showroomTags.includes(document.documentElement.lang) ? document.documentElement.lang : speech.code });
 
 const species = /** @type {Knob} */ ((knobs.ok ?? []).find(({ name }) => name === 'species'));
 const book = new Book(/** @type {Plain} */ (/** @type {any} */ (mine)?.shop ?? invented), mine !== undefined, species);

@@ -13,8 +13,10 @@ import { Keeper } from './keeper.js';
 import { drawOffers } from './kind-drawings.js';
 import { Kinds } from './kinds.js';
 import { KnobPanel } from './knob-panel.js';
+import { languageLost } from './language-lost.js';
 import { applies } from './knob-rules.js';
 import { Label, priceWords } from './label.js';
+import { languageOf } from './languages.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
 import { Picture } from './picture.js';
@@ -24,7 +26,7 @@ import { Session } from './session.js';
 import { book, isPublished, showroomText } from './showroom-source.js';
 import { Stepper } from './stepper.js';
 import { pictureWords, ViewControls } from './view-controls.js';
-import { fillWords, say, speak } from './words.js';
+import { fillWords, say, speak, speech } from './words.js';
 
 /** @import { Answer, Design, Looked, LookRequest, Offer, Order, Refusal, Seen, ShowroomRead, Value } from './messages.d.ts' */
 /** @import { Shown, Wish } from './embed.js' */
@@ -255,7 +257,7 @@ class Room {
   /** What differs from the offer as it begins, a line each. */
   #choices() {
     const changed = this.#offer.knobs.filter((knob) => applies(knob, session.built) && session.built[knob.name] !== knob.default);
-    return changed.map((knob) => `${knob.label}: ${knobValue(knob, session.built[knob.name] ?? '')}`);
+    return changed.map((knob) => say('pair', { name: knob.label, value: knobValue(knob, session.built[knob.name] ?? '') }));
   }
 
   /** @param {Shown} shown @param {Seen} seen @returns {Order} */
@@ -339,8 +341,10 @@ async function start() {
   if (embed.wish.colours) dress.host(embed.wish.colours);
   const read = await readShowroom();
   if (!read) return false;
-  speak(read.language);
-  document.title = `${read.brand}: ${say('choose')}`;
+  if (languageOf(read.language) === speech.code) speak(read.language);
+  const mute = languageLost();
+  if (mute) notices.tell('language', mute, { stays: true });
+  document.title = say('pair', { name: read.brand, value: say('choose') });
   dress.own(read.colours);
   const { shop, why } = await book(bridge);
   if (why) notices.tell('shop', say('preview_shop', { why }), { stays: true });

@@ -37,7 +37,7 @@ export class Summary {
     this.#set('depth', mm(overall.depth));
     this.#set('height', mm(overall.height));
     this.#set('seat', mm(overall.seat_height));
-    this.#set('mass', `${number(overall.mass_kg, 1)} kg`);
+    this.#set('mass', `${number(overall.mass_kg, 1)} ${say('unit_kg')}`);
     this.#set('parts', overall.pegs ? say('parts_and_pegs', { parts: overall.parts, pegs: overall.pegs }) : number(overall.parts, 0));
     this.#set('verdict', verdict.words);
     this.#set('price', price);

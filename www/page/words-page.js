@@ -120,7 +120,7 @@ export const pageWords = {
   worker_died: 'The part of the page that computes has stopped: {why}',
   worker_silent: 'it gave no reason',
   worker_restarted: 'The part of the page that computes stopped ({why}) and has been started again. The page shows the last chair that it could compute.',
-  worker_lost: 'The part of the page that computes keeps stopping ({why}). Save the link in the address bar, then load the page again.',
+  worker_lost: 'The part of the page that computes keeps stopping, or did not load ({why}). Save the link in the address bar, then load the page again. On a site of your own, see that the whole folder is there.',
   update_ready: 'A newer version of this page is ready.',
   update_take: 'Use it now',
   offline_ready: 'This page is kept in this browser and now works without a network.',

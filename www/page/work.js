@@ -10,7 +10,7 @@ import { say } from './words.js';
 const columns = [
   { key: 'what', head: say('work_stage'), text: ({ name }) => name },
   { key: 'letters', head: say('parts'), text: () => '', letters: ({ parts }) => parts },
-  { key: 'hours', head: say('work_hours'), unit: 'h', figures: true, text: ({ hours }) => fixed(hours, 2) },
+  { key: 'hours', head: say('work_hours'), unit: say('unit_hours'), figures: true, text: ({ hours }) => fixed(hours, 2) },
 ];
 
 /** The work by stage, its hours, and when the chair is ready. */

@@ -77,13 +77,25 @@ export function serve(scope, core) {
     papers.catch(() => (papers = undefined));
     return papers;
   };
+  /** The core's texts in the language of the page; each part of the core is told them once. @type {string | undefined} */
+  let catalogue;
+  const told = new Set();
+  /** @template {Steps | Papers} Api @param {Api} api */
+  const speaking = (api) => {
+    if (catalogue === undefined || told.has(api)) return api;
+    told.add(api);
+    const { error } = /** @type {any} */ (api.speak(catalogue));
+    if (error) throw new Error(`${error.where}: ${error.why}`);
+    return api;
+  };
   scope.addEventListener('message', async (event) => {
+    if (typeof event.data.speak === 'string') return void (catalogue = event.data.speak);
     const { id, call, request } = /** @type {Question} */ (event.data);
     if (!Object.hasOwn(stepCalls, call ?? '') && !Object.hasOwn(paperCalls, call ?? '')) return;
     /** @type {Report} */
     const report = (done, total, words) => post({ id, progress: { done, total, words } });
     try {
-      const answer = stepCalls[call] ? stepCalls[call](await core.steps, request, report) : await onPaper(loaded, call, request, report);
+      const answer = stepCalls[call] ? stepCalls[call](speaking(await core.steps), request, report) : await onPaper(() => loaded().then(speaking), call, request, report);
       post({ id, answer: /** @type {any} */ (answer) }, buffersOf(answer));
     } catch (why) {
       post({ id, broken: String(why) });
@@ -103,7 +115,7 @@ async function onPaper(loaded, call, request, report) {
   try {
     api = await loaded();
   } catch (why) {
-    return { error: { where: 'papers', why: `The part of the page that makes papers could not be loaded. Look to the network and try again. (${why})` } };
+    return { error: { where: 'papers', why: String(why) } };
   }
   return paperCalls[call]?.(api, request, report);
 }

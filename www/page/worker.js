@@ -33,6 +33,6 @@ serve(/** @type {any} */ (self), {
  */
 async function load(file) {
   const response = await fetch(new URL(`./${file}`, self.location.href));
-  if (!response.ok) throw new Error(`${file} could not be loaded (${response.status}). Put the whole folder on the site.`);
+  if (!response.ok) throw new Error(`${file}: ${response.status}`);
   return response.headers.get('Content-Type') === 'application/wasm' ? response : response.arrayBuffer();
 }

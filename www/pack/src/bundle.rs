@@ -3,7 +3,8 @@
 //! A page opened from a disk cannot import its neighbours. Each module becomes a function that
 //! returns its exports, in the order in which they are needed. That keeps the meaning of modules
 //! as this page writes them; what it would change (bindings that are assigned after export,
-//! imports in a circle or at run time, `import.meta`) is refused with the file's name.
+//! imports in a circle or at run time, `import.meta`) is refused with the file's name. A module that
+//! waits for something at its top level makes those after it wait too, as it does as a module.
 
 use crate::files::{Files, resolve};
 use anyhow::{Context, Result, bail, ensure};
@@ -20,9 +21,11 @@ pub(crate) struct Bundle {
 /// Bundles `entry` and all it imports. In `stand_ins`, a module's name leads to the one that takes
 /// its place.
 pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
-    let mut made = Maker { files, stand_ins, order: Vec::new(), open: Vec::new(), parts: String::new() };
+    let mut made =
+        Maker { files, stand_ins, order: Vec::new(), open: Vec::new(), parts: String::new(), waits: false };
     made.add(entry)?;
-    let script = format!("(() => {{\n\"use strict\";\nconst modules = {{}};\n{}}})();\n", made.parts);
+    let head = if made.waits { "async () =>" } else { "() =>" };
+    let script = format!("({head} {{\n\"use strict\";\nconst modules = {{}};\n{}}})();\n", made.parts);
     Ok(Bundle { script, modules: made.order })
 }
 
@@ -32,6 +35,8 @@ struct Maker<'a> {
     order: Vec<String>,
     open: Vec<String>,
     parts: String,
+    /// Whether a module waits at its top level.
+    waits: bool,
 }
 
 impl Maker<'_> {
@@ -47,7 +52,10 @@ impl Maker<'_> {
         self.open.push(name.to_owned());
         let body = self.module(name).with_context(|| format!("cannot bundle {name}"))?;
         self.open.pop();
-        self.parts.push_str(&format!("modules[{name:?}] = (() => {{\n{body}}})();\n"));
+        let waits = body.lines().any(|line| line.starts_with("await "));
+        self.waits |= waits;
+        let [before, head] = if waits { ["await ", "async () =>"] } else { ["", "() =>"] };
+        self.parts.push_str(&format!("modules[{name:?}] = {before}({head} {{\n{body}}})();\n"));
         self.order.push(name.to_owned());
         Ok(())
     }
@@ -118,6 +126,11 @@ impl Module {
         for line in source.lines().map(without_comments) {
             let forbidden = ["import(", "import.meta"].into_iter().find(|word| line.contains(word));
             ensure!(forbidden.is_none(), "it uses `{}`", forbidden.unwrap_or_default());
+            // Elsewhere at a line's start it would wait inside a function that does not.
+            let hidden = line.starts_with(|c: char| !c.is_whitespace())
+                && line.contains("= await ")
+                && !line.contains("async ");
+            ensure!(!hidden, "it waits for a value at its top level; `await` must begin the line");
         }
         let mut module = Self::default();
         let mut rest = source;
@@ -229,6 +242,20 @@ mod tests {
     }
 
     #[test]
+    fn those_after_a_module_that_waits_wait_too() {
+        let made = of(&[
+            ("main.js", "import { words } from './words.js';\nsay(words);\n"),
+            ("words.js", "export const words = {};\nawait fill(words);\n"),
+        ])
+        .unwrap();
+        assert!(made.script.starts_with("(async () => {"), "{}", made.script);
+        assert!(made.script.contains("modules[\"words.js\"] = await (async () => {"), "{}", made.script);
+        assert!(made.script.contains("modules[\"main.js\"] = (() => {"), "{}", made.script);
+        let still = of(&[("main.js", "run();\n")]).unwrap();
+        assert!(!still.script.contains("async"), "{}", still.script);
+    }
+
+    #[test]
     fn default_and_whole_imports_and_lists_over_lines() {
         let main = "import start, {\n  step,\n  knobs as table,\n} from \"./core.js\";\nimport * as core from './core.js';\n";
         let made = of(&[("main.js", main), ("core.js", "")]).unwrap();
@@ -264,6 +291,7 @@ mod tests {
         for (text, named) in [
             ("export let n = 1;\n", "export let"),
             ("export default 3;\n", "export default"),
+            ("const n = await load();\n", "must begin the line"),
             ("const m = await import(\"./a.js\");\n", "import("),
             ("new URL(\"a\", import.meta.url);\n", "import.meta"),
             ("export { a } from \"./a.js\";\n", "another module"),

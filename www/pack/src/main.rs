@@ -74,7 +74,7 @@ fn pack(out: &Path) -> Result<Files> {
         papers: bindings::module(build::core(Part::Papers)?, bindings::PAPERS)?,
         whole: bindings::script(build::core(Part::Whole)?)?,
     };
-    let dist = page::pack(&Files::read(&workspace::page())?, &bindings)?;
+    let dist = page::pack(&page::read()?, &bindings)?;
     dist.write(out)?;
     print!("{}", sizes::table(&dist)?);
     println!("Packed into {}.", out.display());
@@ -87,7 +87,7 @@ fn publish(showroom: &Path, shop: &Path, out: &Path) -> Result<()> {
     // Read before the build, so that nobody waits for a refusal.
     let source = publish::Source::read(showroom, shop)?;
     let core = bindings::module(build::core(Part::Steps)?, bindings::CORE)?;
-    let made = publish::folder(&Files::read(&workspace::page())?, &core, &source)?;
+    let made = publish::folder(&page::read()?, &core, &source)?;
     made.write(out)?;
     print!("{}{}", sizes::table(&made)?, source.offers());
     println!("Published into {}. Copy the whole folder to your site.", out.display());

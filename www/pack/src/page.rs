@@ -2,7 +2,7 @@
 
 use crate::bindings::{Bindings, CORE, PAPERS};
 use crate::files::Files;
-use crate::{html, mime, offline, policy, single};
+use crate::{html, mime, offline, policy, single, workspace};
 use anyhow::{Context, Result, ensure};
 
 /// The page itself.
@@ -14,12 +14,17 @@ const SHOWROOM: &str = "showroom.html";
 /// The page on which a maker sets up both.
 const SETUP: &str = "setup.html";
 
-/// Files of the page that take part only in the single file, or only in a published folder.
-const ELSEWHERE: [&str; 6] = [
+/// Where the words of each language but English lie, a file for each: `words/fr.json`.
+pub(crate) const WORDS: &str = "words/";
+
+/// Files of the page that take part only in the single file, or only in a published folder, or in neither.
+const ELSEWHERE: [&str; 8] = [
     "inside.js",
     "sheet-fonts-inline.js",
     "start-worker-inline.js",
     "worker-inline.js",
+    "words-source-inline.js",
+    "words/GLOSSARY.md",
     "showroom-source-published.js",
     "crestrail-chair.js",
 ];
@@ -51,6 +56,24 @@ pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
     dist.put(offline::WORKER, offline::worker(&dist)?);
     dist.put(single::NAME, single::page(page, bindings)?);
     Ok(dist)
+}
+
+/// Where the core's texts in these languages lie: `words-core/fr.json`.
+pub(crate) const CORE_WORDS: &str = "words-core/";
+
+/// The files that a page is packed from: those of `www/page`, and the core's texts in other languages.
+pub(crate) fn read() -> Result<Files> {
+    let mut page = Files::read(&workspace::page())?;
+    for (name, bytes) in Files::read(&workspace::phrases())?.iter() {
+        page.put(&format!("{CORE_WORDS}{name}"), bytes);
+    }
+    Ok(page)
+}
+
+/// The names of the files with texts in other languages, those of the page and those of the core.
+pub(crate) fn catalogues(page: &Files) -> impl Iterator<Item = &str> {
+    let is_one = |name: &&str| [WORDS, CORE_WORDS].iter().any(|folder| name.starts_with(folder));
+    page.iter().map(|(name, _)| name).filter(is_one).filter(|name| name.ends_with(".json"))
 }
 
 /// Types and settings for the type checker are not part of the page.
@@ -154,6 +177,16 @@ pub(crate) mod tests {
                 "worker.js",
             ]
         );
+    }
+
+    #[test]
+    fn each_language_has_the_words_of_the_page_and_of_the_core() {
+        let page = read().unwrap();
+        let of = |folder: &str| -> Vec<String> {
+            catalogues(&page).filter_map(|name| name.strip_prefix(folder)).map(str::to_owned).collect()
+        };
+        assert_eq!(of(WORDS), ["ar.json", "de.json", "es.json", "fr.json", "sw.json"]);
+        assert_eq!(of(CORE_WORDS), of(WORDS));
     }
 
     #[test]

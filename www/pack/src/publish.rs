@@ -4,13 +4,14 @@
 
 use crate::bindings::{CORE, Module};
 use crate::files::{Files, resolve};
-use crate::page::{INDEX, with_policy};
+use crate::page::{CORE_WORDS, INDEX, WORDS, with_policy};
 use crate::{bundle, css, html, offline};
 use anyhow::{Context, Result, anyhow, ensure};
 use crestrail_chair::reading;
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{SHOWROOM_FILE, Showroom, published};
+use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
@@ -102,7 +103,11 @@ pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Fil
         out.put(&name, bytes);
     }
     out.put(SHOWROOM_FILE.file, source.file.as_str());
-    out.put(INDEX, with_policy(&index(page.text(PAGE)?, &modules, &source.showroom)?)?);
+    let spoken = spoken(page, source.showroom.language)?;
+    for (name, text) in spoken.iter().flat_map(|spoken| &spoken.files) {
+        out.put(name, *text);
+    }
+    out.put(INDEX, with_policy(&index(page.text(PAGE)?, &modules, &source.showroom, spoken.as_ref())?)?);
     out.put(offline::WORKER, offline::worker(&out)?);
     Ok(out)
 }
@@ -124,20 +129,68 @@ fn linked(page: &Files) -> Result<Vec<String>> {
     Ok(names)
 }
 
+/// The words of the language in which the showroom speaks, where that is not English.
+struct Spoken<'a> {
+    /// Names and texts, those of the page first, then those of the core.
+    files: [(String, &'a str); 2],
+    words: BTreeMap<String, Value>,
+}
+
+fn spoken<'a>(page: &'a Files, tag: &str) -> Result<Option<Spoken<'a>>> {
+    let code = tag.split('-').next().unwrap_or(tag);
+    if code == "en" {
+        return Ok(None);
+    }
+    let [own, core] = [WORDS, CORE_WORDS].map(|folder| format!("{folder}{code}.json"));
+    let text = page.text(&own)?;
+    let words = serde_json::from_str(text).with_context(|| format!("{own} is no catalogue of words"))?;
+    let core_text = page.text(&core)?;
+    Ok(Some(Spoken { files: [(own, text), (core, core_text)], words }))
+}
+
 /// The page with the workshop's name as its title, its language, and its modules loaded ahead.
-fn index(page: &str, modules: &[String], showroom: &Showroom) -> Result<String> {
-    let preloads: String =
+fn index(page: &str, modules: &[String], showroom: &Showroom, spoken: Option<&Spoken<'_>>) -> Result<String> {
+    let mut preloads: String =
         modules.iter().map(|name| format!("  <link rel=\"modulepreload\" href=\"{name}\">\n")).collect();
+    for (name, _) in spoken.iter().flat_map(|spoken| &spoken.files) {
+        preloads.push_str(&format!("  <link rel=\"preload\" href=\"{name}\" as=\"fetch\" crossorigin>\n"));
+    }
+    let language = showroom.language;
+    let direction = if language.starts_with("ar") { " dir=\"rtl\"" } else { "" };
     let title = format!("<title>{}</title>", escaped(&showroom.brand));
     let swaps = [
-        ("<title>Choose your chair</title>", title),
-        ("<html lang=\"en\">", format!("<html lang=\"{}\">", showroom.language)),
+        ("<title data-word=\"choose\">Choose your chair</title>", title),
+        ("<html lang=\"en\" data-language=\"showroom\">", format!("<html lang=\"{language}\"{direction}>")),
         ("</head>", format!("{preloads}</head>")),
     ];
-    swaps.iter().try_fold(page.to_owned(), |text, (place, with)| {
+    let made = swaps.iter().try_fold(page.to_owned(), |text, (place, with)| {
         ensure!(text.matches(place).count() == 1, "{PAGE} must hold {place} once");
         Ok(text.replace(place, with))
-    })
+    })?;
+    spoken.map_or(Ok(made.clone()), |spoken| worded(&made, &spoken.words))
+}
+
+/// The page's own lines in another language: what stands there before a script has run, or where none may.
+fn worded(page: &str, words: &BTreeMap<String, Value>) -> Result<String> {
+    let mut text = page.to_owned();
+    for tag in html::tags(page).into_iter().rev() {
+        let said = |key: &str| {
+            words.get(key).and_then(Value::as_str).with_context(|| format!("there are no words for `{key}`"))
+        };
+        if let Some(key) = tag.get("data-word") {
+            let end = text[tag.range.end..].find('<').map_or(text.len(), |at| tag.range.end + at);
+            text.replace_range(tag.range.end..end, &escaped(said(key)?));
+        }
+        if let (Some(key), Some(content)) = (tag.get("data-word-content"), tag.get("content")) {
+            let own = &page[tag.range.clone()];
+            let other = own.replace(
+                &format!("\"{content}\""),
+                &format!("\"{}\"", escaped(said(key)?).replace('"', "&quot;")),
+            );
+            text.replace_range(tag.range.clone(), &other);
+        }
+    }
+    Ok(text)
 }
 
 fn escaped(text: &str) -> String {
@@ -148,7 +201,7 @@ fn escaped(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::workspace;
-    use serde_json::{Value, json};
+    use serde_json::json;
 
     /// What of a book anybody may see: sizes of boards and of cuts, how the joints are made, how a price is rounded, delivery
     /// and tax. Every other number is private.
@@ -253,7 +306,7 @@ mod tests {
 
     fn made(price: &str) -> Files {
         let source = source(|showroom| showroom["price"] = price.into()).unwrap();
-        folder(&Files::read(&workspace::page()).unwrap(), &core(), &source).unwrap()
+        folder(&crate::page::read().unwrap(), &core(), &source).unwrap()
     }
 
     #[test]
@@ -379,9 +432,26 @@ mod tests {
     }
 
     #[test]
+    fn a_showroom_in_another_language_carries_its_words_and_no_others() {
+        let room = source(|showroom| showroom["language"] = "ar-EG".into()).unwrap();
+        let out = folder(&crate::page::read().unwrap(), &core(), &room).unwrap();
+        let index = out.text("index.html").unwrap();
+        let words: Value = serde_json::from_str(out.text("words/ar.json").unwrap()).unwrap();
+        assert!(index.contains("<html lang=\"ar-EG\" dir=\"rtl\">"), "{index}");
+        for key in ["skip", "no_script", "showroom_about", "loading"] {
+            assert!(index.contains(words[key].as_str().unwrap()), "{key} is not said in {index}");
+        }
+        assert!(!index.contains("Choose the sizes") && index.contains("href=\"words/ar.json\" as=\"fetch\""));
+        assert!(
+            out.text("sw.js").unwrap().contains("words/ar.json") && out.get("words-core/ar.json").is_some()
+        );
+        assert!(out.get("words/fr.json").is_none() && made("none").get("words/ar.json").is_none());
+    }
+
+    #[test]
     fn a_title_cannot_end_its_element() {
         let out = source(|showroom| showroom["brand"] = "</title><script>".into()).unwrap();
-        let out = folder(&Files::read(&workspace::page()).unwrap(), &core(), &out).unwrap();
+        let out = folder(&crate::page::read().unwrap(), &core(), &out).unwrap();
         assert!(out.text("index.html").unwrap().contains("<title>&lt;/title&gt;&lt;script&gt;</title>"));
     }
 

@@ -7,7 +7,7 @@
 use crate::bindings::Bindings;
 use crate::files::{Files, resolve};
 use crate::html::{self, Tag};
-use crate::page::{INDEX, insert_policy};
+use crate::page::{INDEX, catalogues, insert_policy};
 use crate::{bundle, css, digest, mime, policy};
 use anyhow::{Context, Result, ensure};
 use std::collections::BTreeMap;
@@ -16,8 +16,11 @@ use std::collections::BTreeMap;
 pub(crate) const NAME: &str = "crestrail.html";
 
 /// Modules that load something from beside the page, and those that take it from inside.
-const STAND_INS: [(&str, &str); 2] =
-    [("start-worker.js", "start-worker-inline.js"), ("sheet-fonts.js", "sheet-fonts-inline.js")];
+const STAND_INS: [(&str, &str); 3] = [
+    ("start-worker.js", "start-worker-inline.js"),
+    ("sheet-fonts.js", "sheet-fonts-inline.js"),
+    ("words-source.js", "words-source-inline.js"),
+];
 
 /// Fonts that scripts ask for, by the ids of the elements that hold them.
 const FONTS: [(&str, &str); 2] = [
@@ -107,10 +110,11 @@ impl Inliner<'_> {
         let elements = format!(
             "<script type=\"text/plain\" id=\"worker-text\">{}</script>\n\
              <script type=\"text/plain\" id=\"core-base64\">{}</script>\n\
-             {}<script type=\"module\">{text}</script>",
+             {}{}<script type=\"module\">{text}</script>",
             inside_script(&worker),
             digest::base64(&self.bindings.whole.wasm),
             self.fonts()?,
+            self.words()?,
         );
         self.scripts.push(text);
         Ok(elements)
@@ -122,6 +126,17 @@ impl Inliner<'_> {
             Ok(format!("<script type=\"text/plain\" id=\"{id}\">{}</script>\n", digest::base64(bytes)))
         };
         FONTS.into_iter().map(element).collect()
+    }
+
+    /// The words of each language but English, which is part of the scripts and of the core.
+    fn words(&self) -> Result<String> {
+        let element = |name: &str| {
+            let text = self.page.text(name)?;
+            ensure!(inside_script(text) == text, "{name} would end its own element");
+            let id = name.trim_end_matches(".json").replace('/', "-");
+            Ok(format!("<script type=\"text/plain\" id=\"{id}\">{text}</script>\n"))
+        };
+        catalogues(self.page).map(element).collect()
     }
 
     /// The worker as one classic script. The glue's name is lexical; `worker-inline.js` asks for a
@@ -192,6 +207,18 @@ mod tests {
         assert!(html.contains("id=\"core-base64\">AGFzbQ==</script>"));
         assert!(html.contains("id=\"font-regular-base64\">cm9tYW4=</script>"));
         assert!(html.contains("'inside'") && !html.contains("'beside'"));
+    }
+
+    #[test]
+    fn the_words_of_other_languages_lie_inside() {
+        let (mut files, bindings) = sample();
+        files.put("words/fr.json", "{\"chair\":\"chaise\"}");
+        files.put("words-core/fr.json", "{\"leg\":\"pied\"}");
+        let html = page(&files, &bindings).unwrap();
+        assert!(html.contains("id=\"words-fr\">{\"chair\":\"chaise\"}</script>"), "{html}");
+        assert!(html.contains("id=\"words-core-fr\">{\"leg\":\"pied\"}</script>"), "{html}");
+        files.put("words/fr.json", "{\"chair\":\"</script>\"}");
+        assert!(page(&files, &bindings).is_err());
     }
 
     #[test]

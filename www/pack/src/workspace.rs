@@ -13,6 +13,11 @@ pub(crate) fn page() -> PathBuf {
     root().join("www/page")
 }
 
+/// The core's texts in other languages, a file for each.
+pub(crate) fn phrases() -> PathBuf {
+    root().join("core/phrases/data")
+}
+
 /// Where the packed page goes unless the command line says otherwise.
 pub(crate) fn dist() -> PathBuf {
     root().join("dist")

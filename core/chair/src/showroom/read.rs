@@ -29,7 +29,15 @@ const NAMES: &[&str] = &[
 ];
 
 /// The languages whose words the page has, with the regions after whose custom it can write figures.
-const LANGUAGES: &[&str] = &["en", "en-AU", "en-CA", "en-GB", "en-IE", "en-IN", "en-NZ", "en-US", "en-ZA"];
+#[rustfmt::skip]
+const LANGUAGES: &[&str] = &[
+    "ar", "ar-AE", "ar-DZ", "ar-EG", "ar-MA", "ar-SA", "ar-TN",
+    "de", "de-AT", "de-CH", "de-DE", "de-LU",
+    "en", "en-AU", "en-CA", "en-GB", "en-IE", "en-IN", "en-NZ", "en-US", "en-ZA",
+    "es", "es-AR", "es-CL", "es-CO", "es-ES", "es-MX", "es-PE", "es-US",
+    "fr", "fr-BE", "fr-CA", "fr-CH", "fr-FR", "fr-LU",
+    "sw", "sw-CD", "sw-KE", "sw-TZ", "sw-UG",
+];
 
 /// Most chairs on offer: more do not fit a customer's eye.
 const MOST_OFFERS: usize = 24;
