@@ -142,7 +142,11 @@ fn say(knob: &Knob, value: &Value) -> String {
     match (knob.kind, value) {
         (Kind::Choice { .. }, Value::String(name)) => {
             let picks = knob.picks();
-            picks.iter().find(|pick| pick.name == name).map_or(name.as_str(), |pick| pick.label).to_owned()
+            picks
+                .iter()
+                .find(|pick| pick.name == name)
+                .map_or(name.as_str(), |pick| word(pick.label))
+                .to_owned()
         }
         (Kind::Range { unit, .. }, value) => say!("{}{}", value.as_f64().unwrap_or_default(), unit.sign()),
         (_, value) => value.to_string(),

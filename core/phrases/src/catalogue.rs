@@ -26,7 +26,15 @@ pub struct Catalogue {
     language: String,
     decimal: String,
     right_to_left: bool,
-    phrases: BTreeMap<String, Phrase>,
+    phrases: BTreeMap<String, Entry>,
+}
+
+/// A pattern's translation.
+#[derive(Clone, Debug)]
+struct Entry {
+    phrase: Phrase,
+    /// The names of the English pattern's holes, in the order of the values.
+    holes: Vec<String>,
 }
 
 /// What is said for one pattern.
@@ -70,7 +78,9 @@ impl Catalogue {
         let phrase = |(english, said): (&String, &Value)| {
             let read = Phrase::read(said).ok_or("It must be a text, or a text for each form.".to_owned());
             let read = read.and_then(|phrase| phrase.check(&language, english).map(|()| phrase));
-            read.map(|phrase| (english.clone(), phrase)).map_err(|why| unread(english, why))
+            let holes = || holes(english).into_iter().map(str::to_owned).collect();
+            read.map(|phrase| (english.clone(), Entry { phrase, holes: holes() }))
+                .map_err(|why| unread(english, why))
         };
         let phrases = phrases.iter().map(phrase).collect::<Result<_, _>>()?;
         let right_to_left = value.get("right_to_left").and_then(Value::as_bool).unwrap_or_default();
@@ -100,7 +110,7 @@ impl Catalogue {
 
     /// What it says for a text without holes.
     pub fn word(&self, english: &str) -> Option<&str> {
-        match self.phrases.get(english)? {
+        match &self.phrases.get(english)?.phrase {
             Phrase::One(text) => Some(text),
             Phrase::Plural { .. } => None,
         }
@@ -108,7 +118,7 @@ impl Catalogue {
 
     /// All texts it has for a pattern: one, or one for each plural category.
     pub fn texts(&self, english: &str) -> Vec<&str> {
-        match self.phrases.get(english) {
+        match self.phrases.get(english).map(|entry| &entry.phrase) {
             None => Vec::new(),
             Some(Phrase::One(text)) => vec![text],
             Some(Phrase::Plural { forms, .. }) => forms.values().map(String::as_str).collect(),
@@ -125,23 +135,28 @@ impl Catalogue {
 
     /// The pattern of this language, filled.
     pub(crate) fn filled(&self, english: &str, values: &[&dyn Display]) -> String {
-        let names = holes(english);
         let values: Vec<String> = values.iter().map(|value| shown(*value)).collect();
-        let value = |name: &str| names.iter().position(|known| *known == name).map(|place| &values[place]);
-        let pattern = match self.phrases.get(english) {
+        let entry = self.phrases.get(english);
+        // A pattern of holes and signs alone needs no translation, only the decimal sign.
+        let own: Vec<&str> = if entry.is_none() { holes(english) } else { Vec::new() };
+        let place = |name: &str| match entry {
+            Some(entry) => entry.holes.iter().position(|known| known == name),
+            None => own.iter().position(|known| *known == name),
+        };
+        let value = |name: &str| place(name).map_or("", |place| values[place].as_str());
+        let pattern = match entry.map(|entry| &entry.phrase) {
             None => english,
             Some(Phrase::One(text)) => text,
+            // The reader has seen to it that every category has its form.
             Some(Phrase::Plural { count, forms }) => {
-                let count = value(count).map_or("", String::as_str);
-                // The reader has seen to it that every category has its form.
-                forms.get(category(&self.language, count)).map_or(english, String::as_str)
+                forms.get(category(&self.language, value(count))).map_or(english, String::as_str)
             }
         };
         let mut text = String::with_capacity(pattern.len() + 16);
         for piece in pieces(pattern) {
             match piece {
                 Piece::Text(letters) => text.push_str(letters),
-                Piece::Hole(name) => self.put(&mut text, value(name).map_or("", String::as_str)),
+                Piece::Hole(name) => self.put(&mut text, value(name)),
             }
         }
         let begins = |at: &str| matches!(pieces(at).next(), Some(Piece::Hole(_)));

@@ -18,7 +18,7 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::fitting::{Fitted, make_it_fit};
-use crestrail_chair::knob::Knob;
+use crestrail_chair::knob::{Knob, Pick};
 use crestrail_chair::refusal::{Mend, Refusal};
 use crestrail_chair::shop::{DEMO_SHOP, SHOP_FILE, Shop};
 use crestrail_chair::{link, nearest, reading, turning};
@@ -45,7 +45,7 @@ fn kind(family: &JsValue) -> Result<Design, Refused> {
 /// The kinds of chair: `[{name, label}…]`.
 #[wasm_bindgen]
 pub fn families() -> JsValue {
-    reply::plain(&Family::picks())
+    reply::plain(&Family::picks().into_iter().map(Pick::spoken).collect::<Vec<_>>())
 }
 
 /// A design turned into another kind of chair: `{ok: {design, dropped: [{knob, was, now}…]}}` for

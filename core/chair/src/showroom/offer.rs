@@ -124,7 +124,7 @@ pub(super) fn said(knob: &Knob, value: &Value) -> String {
     let picks = knob.picks();
     let pick = picks.iter().find(|pick| value == pick.name);
     match (pick, knob.kind) {
-        (Some(pick), _) => format!("“{}”", pick.label),
+        (Some(pick), _) => format!("“{}”", word(pick.label)),
         (None, Kind::Range { unit, .. }) => say!("{}{}", plain(value), unit.sign()),
         (None, _) => plain(value),
     }
