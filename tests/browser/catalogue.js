@@ -3,7 +3,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { customerWords } from '../../www/page/words-customers.js';
+import { dimensionWords } from '../../www/page/words-dimensions.js';
 import { frameWords } from '../../www/page/words-frame.js';
+import { habitWords } from '../../www/page/words-habits.js';
 import { listWords } from '../../www/page/words-lists.js';
 import { pageWords } from '../../www/page/words-page.js';
 import { paperWords } from '../../www/page/words-papers.js';
@@ -11,7 +13,7 @@ import { setupWords } from '../../www/page/words-setup.js';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '../..');
 export const folder = join(root, 'www/page');
-export const areas = { frameWords, pageWords, listWords, paperWords, customerWords, setupWords };
+export const areas = { frameWords, pageWords, listWords, paperWords, customerWords, dimensionWords, habitWords, setupWords };
 export const english = Object.assign({}, ...Object.values(areas));
 
 /** The words of another language, by key. */

@@ -130,7 +130,7 @@ function readsAsWords(words) {
 
 /** Whether what stands before a literal says that it is for programs: a class, a selector, a key, an error that is thrown. @param {string} before */
 function forPrograms(before) {
-  return /(\bclass: |\bclass: [\w.]+ \? |\bclass: [\w.]+ \? '[^']*' : |Error\(|console\.\w+\(|querySelector(All)?\(|\bkey === |\bkey\b.*\bincludes\(|types\.includes\(|closest\(|headers\.get\(|CSS\.|Event\(|toggle\(|\bcase )$/.test(before) || /\bclass\b[^,;]*$/.test(before.slice(-60));
+  return /(\bclass: |\bclass: [\w.]+ \? |\bclass: [\w.]+ \? '[^']*' : |Error\(|console\.\w+\(|querySelector(All)?\(|\bkey [!=]== |\bkey\b.*\bincludes\(|types\.includes\(|closest\(|headers\.get\(|CSS\.|Event\(|toggle\(|\bcase )$/.test(before) || /\bclass\b[^,;]*$/.test(before.slice(-60));
 }
 
 /** The strings and templates of a script, each with what stands before it on its line. @param {string} text */

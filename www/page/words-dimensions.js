@@ -30,5 +30,4 @@ export const dimensionWords = {
   play_stop: 'Stop',
   play_next: 'Next step',
   play_step: 'Step {number} of {count}: {title}',
-  play_done: 'Assembled',
 };

@@ -104,7 +104,6 @@ export const habitWords = {
 
   // Help of a knob
   help_drawing: '{label}: from {low}, in grey, to {high}. What it moves is marked.',
-  help_low: 'at {value}',
   help_same: 'It moves nothing that can be seen on this chair.',
 
   // Tabs and storage
