@@ -336,6 +336,7 @@ impl Factors<'_> {
 
 /// Takes from the values of one row those of others, each times its entry in a line.
 #[inline(always)]
+#[allow(clippy::needless_range_loop, reason = "the plain count is laid out without a loop")]
 fn take_times<const N: usize>(values: &mut [f64; N], line: &[f64], known: &[[f64; N]; MOST]) {
     // A copy, so that the sums stay in registers.
     let mut sums = *values;
@@ -349,6 +350,7 @@ fn take_times<const N: usize>(values: &mut [f64; N], line: &[f64], known: &[[f64
 
 /// Takes from several rows the values of one, each time by the row's entry in a line.
 #[inline(always)]
+#[allow(clippy::needless_range_loop, reason = "the plain count is laid out without a loop")]
 fn give_times<const N: usize>(left: &mut [[f64; N]; MOST], line: &[f64], values: &[f64; N]) {
     let values = *values;
     for (left, l) in left.iter_mut().zip(line) {
@@ -360,6 +362,7 @@ fn give_times<const N: usize>(left: &mut [[f64; N]; MOST], line: &[f64], values:
 
 /// The same for six rows of values, row by row of those they are taken from, so that its sums stay in registers.
 #[inline(always)]
+#[allow(clippy::needless_range_loop, reason = "the plain count is laid out without a loop")]
 fn give_six<const N: usize>(
     left: &mut [[f64; N]; MOST],
     lines: &[[f64; MOST]; MOST],

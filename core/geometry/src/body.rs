@@ -93,7 +93,9 @@ impl Body {
             Self::Convex(planes) => planes.iter_mut().for_each(Plane::on_grid),
             Self::Prism(Prism { place, clip, .. }) => {
                 round(&mut place.origin, LENGTHS);
-                [&mut place.x, &mut place.y, &mut place.z].map(|axis| round(axis, DIRECTIONS));
+                [&mut place.x, &mut place.y, &mut place.z]
+                    .into_iter()
+                    .for_each(|axis| round(axis, DIRECTIONS));
                 clip.iter_mut().for_each(Plane::on_grid);
             }
         }

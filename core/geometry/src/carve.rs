@@ -52,13 +52,13 @@ impl core::error::Error for CarveError {}
 /// millimetre are taken to lie exactly in one plane. Best called in the part's own frame, where
 /// coordinates are small.
 pub fn carve(added: &[Body], cut: &[Body]) -> Result<Solid, CarveError> {
-    let mut work = Work::default();
+    let mut work = Work::for_bodies(added.len() + cut.len());
     added.iter().try_for_each(|body| work.take(body, true))?;
     let timber = work.pieces.len();
     cut.iter().try_for_each(|body| work.take(body, false))?;
     added.iter().flat_map(Body::beyond_clips).try_for_each(|body| work.take(&body, false))?;
     let sides: Vec<usize> = (0..work.sides.len()).filter(|&i| work.matters(i, timber)).collect();
-    let mut soup = Soup::default();
+    let mut soup = Soup::for_faces(sides.len());
     for plane in shared_planes(&work.sides, &sides) {
         for cluster in clusters(&work.sides, &plane) {
             work.faces(&plane.frame, &cluster, &mut soup);
@@ -67,7 +67,6 @@ pub fn carve(added: &[Body], cut: &[Body]) -> Result<Solid, CarveError> {
     weld(&soup)
 }
 
-#[derive(Default)]
 struct Work {
     /// The timber first, then the tools.
     pieces: Vec<Piece>,
@@ -88,6 +87,10 @@ impl Layer {
 }
 
 impl Work {
+    fn for_bodies(count: usize) -> Self {
+        Self { pieces: Vec::with_capacity(count), sides: Vec::with_capacity(8 * count) }
+    }
+
     fn take(&mut self, body: &Body, added: bool) -> Result<(), CarveError> {
         let piece = prepare(body, added, self.pieces.len(), &mut self.sides)?;
         self.pieces.push(piece);

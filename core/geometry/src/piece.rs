@@ -142,8 +142,10 @@ fn prism_sides(prism: &Prism, piece: usize, sides: &mut Vec<Side>) -> Result<Pri
 /// Whether a counter-clockwise outline turns left at every corner.
 pub(crate) fn is_convex(outline: &[Point]) -> bool {
     let n = outline.len();
+    let after = |i: usize| if i + 1 == n { 0 } else { i + 1 };
     (0..n).all(|i| {
-        let half = HalfPlane::left_of(outline[i], outline[(i + 1) % n]);
-        half.distance(outline[(i + 2) % n]) <= 0.0
+        let (a, b, c) = (outline[i], outline[after(i)], outline[after(after(i))]);
+        // Most corners turn plainly; only a doubtful one is asked for its distance, which takes a root.
+        (b - a).cross(c - b) > 0.0 || HalfPlane::left_of(a, b).distance(c) <= 0.0
     })
 }

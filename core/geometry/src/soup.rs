@@ -8,7 +8,6 @@ use crate::region::Region;
 use core::ops::Range;
 
 /// Faces of a solid that still have corners of their own.
-#[derive(Default)]
 pub(crate) struct Soup {
     pub(crate) points: Vec<Vec3>,
     pub(crate) loops: Vec<Loop>,
@@ -29,6 +28,15 @@ pub(crate) struct SoupFace {
 }
 
 impl Soup {
+    /// With room for about as many faces, most of them with four corners.
+    pub(crate) fn for_faces(count: usize) -> Self {
+        Self {
+            points: Vec::with_capacity(5 * count),
+            loops: Vec::with_capacity(count),
+            faces: Vec::with_capacity(count),
+        }
+    }
+
     /// Adds a whole side of a piece.
     pub(crate) fn add_side(&mut self, side: &Side) {
         let first = self.loops.len();

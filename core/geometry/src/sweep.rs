@@ -77,12 +77,8 @@ pub struct Shadow<'a> {
     bounds: Rect,
     low: f64,
     high: f64,
-    facets: OnceCell<Facets>,
-}
-
-struct Facets {
-    leading: Vec<Facet>,
-    trailing: Vec<Facet>,
+    leading: OnceCell<Vec<Facet>>,
+    trailing: OnceCell<Vec<Facet>>,
 }
 
 /// A face seen along the line.
@@ -102,7 +98,8 @@ impl<'a> Shadow<'a> {
         let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| frame.local(place.point(v))).collect();
         let Bounds { low, high } = Bounds::around(&spots);
         let bounds = Rect::new(low.x, low.y, high.x, high.y);
-        Self { solid, spots, place: *place, frame, bounds, low: low.z, high: high.z, facets: OnceCell::new() }
+        let (leading, trailing) = (OnceCell::new(), OnceCell::new());
+        Self { solid, spots, place: *place, frame, bounds, low: low.z, high: high.z, leading, trailing }
     }
 
     /// Length along the line, mm.
@@ -124,7 +121,7 @@ impl<'a> Shadow<'a> {
         }
         let mut least = f64::INFINITY;
         for own in self.facing(ahead) {
-            for other in &ahead.facets().trailing {
+            for other in ahead.trailing() {
                 least = min(least, own.room(other, least));
                 if least < NONE {
                     return least;
@@ -136,7 +133,7 @@ impl<'a> Shadow<'a> {
 
     /// Whether this solid, moving along the line, ever meets `ahead`: whether the room is finite.
     pub fn meets(&self, ahead: &Self) -> bool {
-        let meets = |own: &Facet| ahead.facets().trailing.iter().any(|other| own.meets(other));
+        let meets = |own: &Facet| ahead.trailing().iter().any(|other| own.meets(other));
         !self.misses(ahead) && self.facing(ahead).any(meets)
     }
 
@@ -145,22 +142,22 @@ impl<'a> Shadow<'a> {
         let may_meet = |own: &&Facet| {
             meet(&own.region.outer.bounds, &ahead.bounds, -THIN) && own.low <= ahead.high + TOUCH
         };
-        self.facets().leading.iter().filter(may_meet)
+        self.leading().iter().filter(may_meet)
     }
 
-    fn facets(&self) -> &Facets {
-        self.facets.get_or_init(|| {
-            let mut facets = Facets { leading: Vec::new(), trailing: Vec::new() };
-            for face in &self.solid.faces {
-                let rate = self.place.direction(face.normal).dot(self.frame.normal);
-                if rate > ALONG {
-                    facets.leading.extend(self.facet(face));
-                } else if rate < -ALONG {
-                    facets.trailing.extend(self.facet(face));
-                }
-            }
-            facets
-        })
+    fn leading(&self) -> &[Facet] {
+        self.leading.get_or_init(|| self.facets(|rate| rate > ALONG))
+    }
+
+    fn trailing(&self) -> &[Facet] {
+        self.trailing.get_or_init(|| self.facets(|rate| rate < -ALONG))
+    }
+
+    /// The facets whose normals go along the line at a rate that is wanted.
+    fn facets(&self, wanted: impl Fn(f64) -> bool) -> Vec<Facet> {
+        let rate = |face: &&Face| self.place.direction(face.normal).dot(self.frame.normal);
+        let faces = self.solid.faces.iter().filter(|face| wanted(rate(face)));
+        faces.filter_map(|face| self.facet(face)).collect()
     }
 
     fn facet(&self, face: &Face) -> Option<Facet> {

@@ -118,9 +118,10 @@ impl<'p, 'a> Apart<'p, 'a> {
     /// The set drawn apart along a line, if parts that need to be free as far as `needed` come apart
     /// along it, and each that is not free for ever then gets away another way.
     fn draw_along(&self, set: &[usize], way: Way, needed: f64) -> Option<Drawn> {
+        let joined = self.pieces.joints_within(set).map(|held| (held.guest, held.host));
         let split = match needed {
-            f64::INFINITY => Split::of(set, |a, b| self.pieces.meets(way, a, b)),
-            needed => Split::of(set, |a, b| self.pieces.room(way, a, b) < needed),
+            f64::INFINITY => Split::of(set, joined, |a, b| self.pieces.meets(way, a, b)),
+            needed => Split::of(set, joined, |a, b| self.pieces.room(way, a, b) < needed),
         }?;
         let mut standing = self.with_own_pegs(&split.middle);
         let mut moves = Vec::new();

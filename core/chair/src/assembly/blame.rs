@@ -29,8 +29,9 @@ fn comes_apart(pieces: &Pieces<'_>, set: &[usize], held: &Held<'_>) -> bool {
         let mirrored = pair.map(PartId::mirrored);
         [pair, mirrored].iter().any(|pair| *pair == [guest, host] || *pair == [host, guest])
     };
+    let joined = || pieces.joints_within(set).map(|held| (held.guest, held.host));
     pieces
         .ways()
         .filter(|way| way.forward)
-        .any(|way: Way| Split::of(set, |a, b| !same(a, b) && pieces.meets(way, a, b)).is_some())
+        .any(|way: Way| Split::of(set, joined(), |a, b| !same(a, b) && pieces.meets(way, a, b)).is_some())
 }

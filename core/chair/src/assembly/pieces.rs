@@ -4,6 +4,7 @@ use crate::joint::Joint;
 use crate::material::Material;
 use crate::part::{Part, PartId, Role, Side};
 use core::cell::{LazyCell, OnceCell, RefCell};
+use crestrail_geometry::math::min;
 use crestrail_geometry::{Bounds, Shade, Shadow, Solid, Vec3};
 use std::collections::BTreeMap;
 
@@ -248,7 +249,7 @@ impl<'a> Pieces<'a> {
     /// How far all movers can move together before one of them meets one of the others, mm.
     pub(super) fn clear(&self, way: Way, movers: &[usize], others: &[usize]) -> f64 {
         let pairs = movers.iter().flat_map(|&m| others.iter().map(move |&o| (m, o)));
-        pairs.map(|(mover, other)| self.room(way, mover, other)).fold(f64::INFINITY, f64::min)
+        pairs.map(|(mover, other)| self.room(way, mover, other)).fold(f64::INFINITY, min)
     }
 
     /// Whether a piece can move for ever past the others.

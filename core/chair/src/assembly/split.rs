@@ -14,9 +14,13 @@ pub(super) struct Split {
 
 impl Split {
     /// The split of a set, if there is one; `blocks(a, b)` tells whether `a`, moving along the line,
-    /// meets `b`.
-    pub(super) fn of(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Option<Self> {
-        let reach = reach(set, blocks);
+    /// meets `b`. Pieces that are `joined` are asked first: where they hold each other most else follows.
+    pub(super) fn of(
+        set: &[usize],
+        joined: impl Iterator<Item = (usize, usize)>,
+        blocks: impl Fn(usize, usize) -> bool,
+    ) -> Option<Self> {
+        let reach = reach(set, joined, blocks);
         let groups = groups(set.len(), &reach);
         if groups.len() < 2 {
             return None;
@@ -48,14 +52,20 @@ impl Split {
 }
 
 /// For each two of a set, whether the first cannot move along the line without the second.
-fn reach(set: &[usize], blocks: impl Fn(usize, usize) -> bool) -> Reach {
+fn reach(
+    set: &[usize],
+    joined: impl Iterator<Item = (usize, usize)>,
+    blocks: impl Fn(usize, usize) -> bool,
+) -> Reach {
+    let place = |piece: usize| set.iter().position(|&other| other == piece);
+    let joined = joined.filter_map(|(one, other)| Some((place(one)?, place(other)?)));
+    let joined = joined.flat_map(|(a, b)| [(a, b), (b, a)]);
+    let all = (0..set.len()).flat_map(|a| (0..set.len()).map(move |b| (a, b)));
     let mut reach = Reach::none(set.len());
-    for (a, &one) in set.iter().enumerate() {
-        for (b, &other) in set.iter().enumerate() {
-            // What follows from others need not be asked.
-            if a != b && !reach.has(a, b) && blocks(one, other) {
-                reach.add(a, b);
-            }
+    for (a, b) in joined.chain(all) {
+        // What follows from others need not be asked.
+        if a != b && !reach.has(a, b) && blocks(set[a], set[b]) {
+            reach.add(a, b);
         }
     }
     reach
@@ -128,7 +138,7 @@ mod tests {
     #[test]
     fn a_row_is_drawn_apart_from_its_middle() {
         let blocks = |a: usize, b: usize| b == a + 1 || (a, b) == (4, 3);
-        let split = Split::of(&[1, 2, 3, 4, 5, 6], blocks).unwrap();
+        let split = Split::of(&[1, 2, 3, 4, 5, 6], [(3, 4)].into_iter(), blocks).unwrap();
         assert_eq!(split.middle, [vec![3, 4]]);
         assert_eq!(split.ahead, [[vec![5]], [vec![6]]]);
         assert_eq!(split.behind, [[vec![2]], [vec![1]]]);
@@ -136,14 +146,14 @@ mod tests {
 
     #[test]
     fn what_holds_in_a_ring_is_no_split() {
-        assert_eq!(Split::of(&[7, 8, 9], |a, b| b == a + 1 || (a, b) == (9, 7)), None);
-        assert_eq!(Split::of(&[7], |_, _| true), None);
+        assert_eq!(Split::of(&[7, 8, 9], [(9, 7)].into_iter(), |a, b| b == a + 1 || (a, b) == (9, 7)), None);
+        assert_eq!(Split::of(&[7], [].into_iter(), |_, _| true), None);
     }
 
     #[test]
     fn of_two_the_larger_stays() {
         let holds = |a: usize, b: usize| a / 10 == b / 10 || (a, b) == (1, 10);
-        let split = Split::of(&[1, 10, 11], holds).unwrap();
+        let split = Split::of(&[1, 10, 11], [].into_iter(), holds).unwrap();
         assert_eq!((split.middle, split.behind.len(), split.ahead.len()), (vec![vec![10, 11]], 1, 0));
     }
 }

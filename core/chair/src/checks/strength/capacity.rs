@@ -18,7 +18,7 @@ use super::frame::Seat;
 use super::timber::Held;
 use crate::joint::Joint;
 use crestrail_frame::MemberForces;
-use crestrail_geometry::math::ln;
+use crestrail_geometry::math::{ln, max};
 use crestrail_phrases::phrase;
 
 pub(super) const SOURCE: &str = phrase(
@@ -60,7 +60,7 @@ pub(super) fn used(mean: &Capacity, seat: &Seat<'_>, forces: &MemberForces, case
     let allowed = factor(case.service);
     let part = |demand: f64, capacity: f64| demand.abs() / (capacity * allowed);
     // The force within the guest pulls where it is positive along the member; only a pull opens the joint.
-    let pull = force.dot(x).max(0.0);
+    let pull = max(0.0, force.dot(x));
     let share = part(moment.dot(joint.mouth.z), mean.strong)
         + part(moment.dot(joint.mouth.y), mean.weak)
         + part(moment.dot(joint.mouth.x), mean.twist)
