@@ -34,16 +34,32 @@ impl Leads {
         Self { all, reaches, clear }
     }
 
-    /// Puts another one in the place of one of them.
-    pub fn replace(&mut self, i: usize, lead: Lead) {
-        self.reaches[i] = reach(&lead, self.clear);
-        self.all[i] = lead;
-    }
-
     /// The first two whose lines cross, or of which one's line runs through the other's circle: the second one as early
     /// as can be, then the first one.
     pub fn first_meeting(&self) -> Option<(usize, usize)> {
-        (1..self.all.len()).find_map(|j| (0..j).find(|&i| self.meet(i, j)).map(|i| (i, j)))
+        self.first_meeting_from(1)
+    }
+
+    /// The same where none meet whose second is before `from`.
+    fn first_meeting_from(&self, from: usize) -> Option<(usize, usize)> {
+        (from..self.all.len()).find_map(|j| (0..j).find(|&i| self.meet(i, j)).map(|i| (i, j)))
+    }
+
+    /// Puts others in the place of the first two that met, and tells which are the first now.
+    pub fn replace(&mut self, (i, j): (usize, usize), leads: [Lead; 2]) -> Option<(usize, usize)> {
+        for (place, lead) in [i, j].into_iter().zip(leads) {
+            self.reaches[place] = reach(&lead, self.clear);
+            self.all[place] = lead;
+        }
+        // Of those before, only the first of the two may meet others now.
+        let before = (0..i).find(|&a| self.meet(a, i)).map(|a| (a, i));
+        let between = || (i + 1..j).find(|&b| self.meet(i, b)).map(|b| (i, b));
+        before.or_else(between).or_else(|| self.first_meeting_from(j))
+    }
+
+    /// Whether any two meet; those asked for first if they are there. Tells which do.
+    pub fn any_meeting(&self, first: Option<(usize, usize)>) -> Option<(usize, usize)> {
+        first.filter(|&(i, j)| self.meet(i, j)).or_else(|| self.first_meeting())
     }
 
     /// How many pairs do so.
@@ -143,9 +159,29 @@ mod tests {
             12.0,
         );
         assert_eq!((leads.first_meeting(), leads.meetings()), (Some((0, 1)), 1));
-        leads.replace(1, lead(0.0, 40.0, 40.0));
-        assert_eq!((leads.first_meeting(), leads.meetings()), (None, 0));
-        leads.replace(2, lead(60.0, 49.0, 49.0));
-        assert_eq!(leads.first_meeting(), Some((1, 2)));
+        assert_eq!(leads.replace((0, 1), [lead(0.0, 0.0, 0.0), lead(0.0, 40.0, 40.0)]), None);
+        assert_eq!(leads.meetings(), 0);
+        let met = leads.replace((1, 2), [lead(0.0, 40.0, 40.0), lead(60.0, 49.0, 49.0)]);
+        assert_eq!((met, leads.any_meeting(Some((0, 1)))), (Some((1, 2)), Some((1, 2))));
+    }
+
+    /// Of many lines exchanged one after the other the first that meet are those that a plain look finds.
+    #[test]
+    fn the_first_to_meet_is_known_after_each_exchange() {
+        let lead = |row: usize, to: usize| {
+            let (y, end) = (40.0 * row as f64, 40.0 * to as f64);
+            Lead { line: Line::new((10.0, y), (200.0, end)), centre: Point::new(0.0, y) }
+        };
+        let mut to = [3, 1, 5, 0, 4, 2, 6];
+        let mut leads = Leads::new(to.iter().enumerate().map(|(row, &to)| lead(row, to)), 12.0);
+        let mut met = leads.first_meeting();
+        let mut exchanges = 0;
+        while let Some((i, j)) = met {
+            to.swap(i, j);
+            met = leads.replace((i, j), [lead(i, to[i]), lead(j, to[j])]);
+            assert_eq!(met, leads.first_meeting());
+            exchanges += 1;
+        }
+        assert!(exchanges > 3 && to == [0, 1, 2, 3, 4, 5, 6], "{to:?} after {exchanges}");
     }
 }

@@ -267,7 +267,8 @@ impl Writer {
         if hundredths < 0 {
             put(b'-');
         }
-        self.0.extend_from_slice(&digits[at..]);
+        // They are so few that a copy of all at once takes longer.
+        digits[at..].iter().for_each(|&digit| self.0.push(digit));
     }
 
     fn words(&mut self, words: &str) {

@@ -74,16 +74,18 @@ fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>>
     labels.sort_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
     settle(scene, &mut labels);
     let mut unsettled = leads(scene, &labels);
-    let mut settled = labels.clone();
+    let mut met = unsettled.first_meeting();
+    let (mut settled, mut in_the_way) = (labels.clone(), None);
     // Where lines cross within a column, each exchange shortens them on the whole, so that this
     // ends; this many are far more than ever needed.
     for _ in 0..2 * labels.len() {
-        let Some((i, j)) = unsettled.first_meeting() else { break };
+        let Some((i, j)) = met else { break };
         exchange(&mut labels, i, j);
-        [i, j].into_iter().for_each(|k| unsettled.replace(k, lead(scene, &labels[k])));
+        met = unsettled.replace((i, j), [i, j].map(|k| lead(scene, &labels[k])));
         settled.copy_from_slice(&labels);
         settle(scene, &mut settled);
-        if leads(scene, &settled).first_meeting().is_none() {
+        in_the_way = leads(scene, &settled).any_meeting(in_the_way);
+        if in_the_way.is_none() {
             return settled;
         }
     }
