@@ -1,6 +1,4 @@
-import { download } from './design-file.js';
 import { Habits } from './habits.js';
-import { kept } from './store.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
@@ -80,12 +78,6 @@ export class BenchHabits extends Habits {
       this.#page.notices.tell('tabs', say('tab_left', { count: left.length }), { stays: true, action: { words: say('shelf_see'), act: () => this.shelf() } });
     }
     await keeper.dropClosedTabs();
-  }
-
-  /** Tells that something kept could not be read, and offers it as a file. @param {string} notice @param {string} words @param {string} key */
-  tellCorrupt(notice, words, key) {
-    const act = () => download({ name: `${key.replace(/[^\w-]+/g, '-')}.txt`, type: 'text/plain;charset=utf-8', bytes: kept(key) ?? '' });
-    this.#page.notices.tell(notice, words, { stays: true, action: { words: say('aside_save'), act } });
   }
 
   async #stored() {

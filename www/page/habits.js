@@ -1,4 +1,6 @@
+import { download } from './design-file.js';
 import { Keys } from './keys.js';
+import { kept } from './store.js';
 import { say } from './words.js';
 import { UndoWork } from './undo-work.js';
 
@@ -82,6 +84,12 @@ export class Habits {
       console.info(why);
       this.#page.notices.tell('part', say('part_failed'), { stays: true });
     }
+  }
+
+  /** Tells that something kept could not be read, and offers it as a file. @param {string} notice @param {string} words @param {string} key */
+  tellCorrupt(notice, words, key) {
+    const act = () => download({ name: `${key.replace(/[^\w-]+/g, '-')}.txt`, type: 'text/plain;charset=utf-8', bytes: kept(key) ?? '' });
+    this.#page.notices.tell(notice, words, { stays: true, action: { words: say('aside_save'), act } });
   }
 
   async #surpriseView() {

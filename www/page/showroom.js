@@ -361,6 +361,7 @@ class Room {
     this.#ask.on('changed', (wanted) => this.#write(wanted));
     this.#ask.on('mail', (mail) => this.#mail(mail));
     this.#keeper.on('refused', () => notices.tell('store', say('store_refused_here'), { stays: true }));
+    this.#keeper.on('corrupt', (what) => this.#habits.tellCorrupt('store', say('store_corrupt', what), what.key));
     this.#keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
     this.#listenToView();
     onLengths(() => this.#rewrite());
