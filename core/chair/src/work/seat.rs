@@ -14,7 +14,15 @@ pub(super) fn spacing(bench: &Bench<'_>) -> Option<String> {
     let across = first.high.x - first.low.x > first.high.y - first.low.y;
     let ends = |slat: &Bounds| if across { [slat.low.y, slat.high.y] } else { [slat.low.x, slat.high.x] };
     slats.sort_by(|a, b| ends(a)[0].total_cmp(&ends(b)[0]));
-    let gaps: Vec<f64> = slats.windows(2).map(|pair| ends(&pair[1])[0] - ends(&pair[0])[1]).collect();
+    // Slats of a bench that lie end to end are one row.
+    let mut rows: Vec<[f64; 2]> = Vec::new();
+    for [low, high] in slats.iter().map(ends) {
+        match rows.last_mut() {
+            Some(row) if low < row[1] - SAME => row[1] = row[1].max(high),
+            _ => rows.push([low, high]),
+        }
+    }
+    let gaps: Vec<f64> = rows.windows(2).map(|pair| pair[1][0] - pair[0][1]).collect();
     let (least, most) = (gaps.iter().copied().reduce(f64::min)?, gaps.iter().copied().reduce(f64::max)?);
     let lengths = bench.lengths;
     let apart = if most - least < SAME {
@@ -25,9 +33,12 @@ pub(super) fn spacing(bench: &Bench<'_>) -> Option<String> {
     let rail = boxes(bench, Role::FrontRail).into_iter().map(|rail| rail.low.y).reduce(f64::min);
     let place = match rail.filter(|_| across) {
         Some(face) => {
-            let out = face - ends(&slats[0])[0];
-            let way = if out < 0.0 { "behind" } else { "in front of" };
-            format!("the first one with its edge {} {way} the face of the front rail", lengths.say(out.abs()))
+            let out = face - rows[0][0];
+            let way = if out < 0.0 { "behind" } else { "out from" };
+            format!(
+                "the edge of the first one {way} the face of the front rail by {}",
+                lengths.say(out.abs())
+            )
         }
         None => "evenly about the middle of the seat".to_owned(),
     };

@@ -97,6 +97,17 @@ fn slats_and_gaps_fill_the_seat() {
     assert!((wood + gaps - (whole.high.y - whole.low.y)).abs() < 0.05 * boxes.len() as f64, "{said}");
 }
 
+/// No slat lies on another, on any kind of chair.
+#[test]
+fn gaps_of_slats_are_gaps() {
+    for design in families() {
+        let (_, steps) = steps_of(&design);
+        for say in steps.iter().flat_map(|s| &s.say).filter(|say| say.starts_with("The slats lie")) {
+            assert!(!say.contains('-') && !say.contains(" 0 mm"), "{say}");
+        }
+    }
+}
+
 /// Every step has a picture; what is laid on last takes the time of the seat between them, by the parts that come in each.
 #[test]
 fn steps_have_pictures_and_seats_have_minutes() {
