@@ -195,6 +195,7 @@ describe('the shelf', () => {
     at(sizes.desk, async (desk, page) => {
       await page.evaluate(() => localStorage.setItem('crestrail/shelf', '{"crestrail":"shelf/1","designs":[{"id":"a"'));
       await press(page, 'l');
+      await dialog(page, 'Shelf').waitFor();
       await page.keyboard.press('Escape');
       const notice = desk.notices.filter({ hasText: 'The shelf kept in this browser could not be read' });
       const { text } = await desk.saved(() => notice.getByRole('button', { name: 'Save what was kept' }).click());
