@@ -31,5 +31,5 @@ export const dimensionWords = {
   play_stop: 'Stop',
   play_next: 'Next step',
   play_step: 'Step {number} of {count}: {title}',
-  play_done: 'Assembled',
+  play_step_alone: 'Step {number} of {count}',
 };
