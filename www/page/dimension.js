@@ -2,6 +2,7 @@ import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobFigure, knobValue, spoken } from './format.js';
 import { stepOf } from './knob.js';
+import { lengths } from './length.js';
 import { readTyped } from './knob-typing.js';
 import { carried, pathBetween, pathOf, spotAt, valueAt } from './track.js';
 import { say } from './words.js';
@@ -100,7 +101,7 @@ export class Dimension extends Emitter {
   turn(value) {
     this.#value = value;
     const words = knobValue(this.#knob, value);
-    setText(this.#figure, words);
+    setText(this.#figure, onPicture(this.#knob, value));
     this.#figure.setAttribute('aria-label', say('dimension_type', { label: this.#knob.label, value: words }));
     const grip = this.#grips[0];
     grip?.setAttribute('aria-valuenow', String(value));
@@ -298,6 +299,12 @@ export class Dimension extends Emitter {
     this.turn(value);
     this.emit('change', { name, value });
   }
+}
+
+/** A value as it stands on the picture, where inches have their short sign. @param {Knob} knob @param {number} value */
+function onPicture(knob, value) {
+  const isInches = knob.unit === 'mm' && lengths.unit === 'in';
+  return isInches ? say('dimension_inches', { figure: knobFigure(knob, value) }) : knobValue(knob, value);
 }
 
 /** @param {HTMLElement} element @param {Spot} spot */

@@ -13,7 +13,7 @@ import { say } from './words.js';
 /** How long what was said stays, ms. */
 const SAID = 4000;
 /** Characters of the widest figure in each unit, with its unit. */
-const LONGEST = { mm: 7, cm: 8, in: 13 };
+const LONGEST = { mm: 7, cm: 8, in: 11 };
 /** Width of a character as a share of its size, and room around a figure, px. */
 const CHARACTER = 0.53;
 const AROUND = [12, 10];

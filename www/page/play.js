@@ -86,7 +86,8 @@ export class Play {
   #show(done) {
     this.#done = done;
     const number = Math.min(this.#steps, Math.floor(done) + 1);
-    this.#around.say(say('play_step', { number, count: this.#steps, title: this.#titles[number - 1] ?? '' }));
+    const title = this.#titles[number - 1];
+    this.#around.say(title ? say('play_step', { number, count: this.#steps, title }) : say('play_step_alone', { number, count: this.#steps }));
     this.#around.look({ assembled: done });
   }
 

@@ -8,6 +8,7 @@ export const dimensionWords = {
   dimension_more: 'More, on the picture: {label}',
   dimension_type: '{label}: {value}. Type another',
   dimension_typed: '{label}, new value',
+  dimension_inches: '{figure}″',
   dimension_is: '{label}: {value}',
   dimension_least: '{label}: {value} is the least.',
   dimension_most: '{label}: {value} is the most.',
@@ -30,4 +31,5 @@ export const dimensionWords = {
   play_stop: 'Stop',
   play_next: 'Next step',
   play_step: 'Step {number} of {count}: {title}',
+  play_step_alone: 'Step {number} of {count}',
 };

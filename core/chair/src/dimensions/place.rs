@@ -19,6 +19,8 @@ const NEARER: f64 = 20.0;
 const ARROW: f64 = 14.0;
 /// From a line to a figure beside it, px.
 const BESIDE: f64 = 8.0;
+/// How wide the figure of an angle is beside its height: five characters such as `11.5°`.
+const ANGLE: f64 = 1.9;
 /// How wide and high the control of a count is, px.
 const STEPPER: [f64; 2] = [90.0, 30.0];
 /// Between what takes room and the rim, px.
@@ -167,8 +169,9 @@ impl<'a> Placing<'a> {
 
     fn place_angle(&mut self, measure: &Measure, turn: &Turn) -> Option<Dimension> {
         let draft = self.angle_draft(measure, turn);
-        let label =
-            self.angle_labels(turn, measure.value).into_iter().find(|&at| self.has_room(&draft, at))?;
+        let figure = angle_figure(self.figure);
+        let mut labels = self.angle_labels(turn, measure.value, figure).into_iter();
+        let label = labels.find(|&at| self.is_free(&draft, about(at, figure)))?;
         Some(self.take(measure, Kind::Angle, draft, label))
     }
 
@@ -185,13 +188,12 @@ impl<'a> Placing<'a> {
     }
 
     /// Beyond the arc, beside it on either hand, or before it.
-    fn angle_labels(&self, turn: &Turn, degrees: f64) -> Vec<Point> {
+    fn angle_labels(&self, turn: &Turn, degrees: f64, [wide, high]: [f64; 2]) -> Vec<Point> {
         let spot = |degrees: f64| self.look.spot(turn.at(degrees));
         let (vertex, grip, zero) = (self.look.spot(turn.vertex), spot(degrees), spot(0.0));
         let middle = spot(degrees / 2.0);
         let out = (middle - vertex) / length(middle - vertex).max(1e-6);
         let aside = Vec2::new(-out.y, out.x);
-        let [wide, high] = self.figure;
         let reach = |way: Vec2| (wide * way.x.abs() + high * way.y.abs()) / 2.0;
         let beyond = out * (reach(out) + GRIP / 2.0 + 4.0);
         let beside = aside * (reach(aside) + GRIP / 2.0 + 2.0);
@@ -262,7 +264,8 @@ impl<'a> Placing<'a> {
     }
 
     fn take(&mut self, measure: &Measure, kind: Kind, draft: Draft, label: Point) -> Dimension {
-        self.figures.push(about(label, self.figure));
+        let figure = if kind == Kind::Angle { angle_figure(self.figure) } else { self.figure };
+        self.figures.push(about(label, figure));
         self.grips.extend(draft.grips.iter().map(|&at| about(at, [GRIP; 2])));
         self.lines.extend(draft.line.windows(2).map(|pair| Line::new(pair[0], pair[1])));
         self.keep(measure, kind, draft, label)
@@ -282,6 +285,11 @@ impl<'a> Placing<'a> {
             label: spot(label),
         }
     }
+}
+
+/// The size of an angle's figure, where the widest is `figure`.
+pub(super) fn angle_figure([wide, high]: [f64; 2]) -> [f64; 2] {
+    [wide.min(ANGLE * high), high]
 }
 
 fn spot(p: Point) -> Spot {

@@ -1,6 +1,7 @@
 //! Dimension lines of chairs of every kind, from all sides.
 
 use super::boxes::{about, meet};
+use super::place::angle_figure;
 use super::*;
 use crate::choices::{Choice, Family};
 use crate::drawing::DimensionRoom;
@@ -54,7 +55,8 @@ fn figures_and_grips_stay_within_the_picture_and_never_meet() {
         for view in views() {
             let rows = dimensions(&chair, &design, &view).rows;
             let paper = Rect::new(0.0, 0.0, view.width, view.height);
-            let figures: Vec<Rect> = rows.iter().map(|row| about(point(row.label), FIGURE)).collect();
+            let figures: Vec<Rect> =
+                rows.iter().map(|row| about(point(row.label), figure(row.kind))).collect();
             let grips: Vec<Rect> = rows
                 .iter()
                 .filter(|row| row.kind != Kind::Count)
@@ -71,6 +73,10 @@ fn figures_and_grips_stay_within_the_picture_and_never_meet() {
         }
     }
     assert!(counted > 3000, "{counted}");
+}
+
+fn figure(kind: Kind) -> [f64; 2] {
+    if kind == Kind::Angle { angle_figure(FIGURE) } else { FIGURE }
 }
 
 fn at(track: &[[f64; 3]], value: f64) -> Point {
