@@ -127,7 +127,7 @@ fn designs() -> Vec<Design> {
         goldens.values().map(|values| Design::from_value(values).expect("a design")).collect();
     all.extend(Family::ALL.iter().map(|(family, _)| Design::of(*family)));
     let mut random = Random::new(5);
-    all.extend((0..40).map(|_| random.design()));
+    all.extend((0..12).map(|_| random.design()));
     all
 }
 
