@@ -11,7 +11,7 @@ use crestrail_chair::design::Design;
 use crestrail_chair::drawing::{self, View};
 use crestrail_chair::export::shapes;
 use crestrail_chair::fitting::make_it_fit;
-use crestrail_chair::knob::Knob;
+use crestrail_chair::knob::{Knob, Pick};
 use crestrail_chair::plan::Effort;
 use crestrail_chair::ranges::RangeSearch;
 use crestrail_chair::reading::Fields;
@@ -32,7 +32,8 @@ pub(crate) fn answer(request: &Value) -> Result<Value, Refused> {
     let ask = fields.text("ask", 40)?;
     match ask.as_str() {
         "knobs" => only(&fields, &["ask", "family"]).and_then(|()| ask_knobs(&fields)),
-        "families" => only(&fields, &["ask"]).map(|()| json!(Family::picks())),
+        "families" => only(&fields, &["ask"])
+            .map(|()| json!(Family::picks().into_iter().map(Pick::spoken).collect::<Vec<_>>())),
         "report" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_report(&fields)),
         "solids" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_solids(&fields)),
         "assembly" => only(&fields, &["ask", "design", "shop"]).and_then(|()| ask_assembly(&fields)),

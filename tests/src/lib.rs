@@ -37,7 +37,8 @@ impl From<crestrail_chair::refusal::Refusal> for Refused {
 }
 
 /// Requests whose answers are papers for the bench or files, which stay English whatever is spoken.
-const PAPERS: [&str; 8] = ["file", "work", "shapes", "exchange", "drawing", "setting", "sheets", "dimensions"];
+const PAPERS: [&str; 8] =
+    ["file", "work", "shapes", "exchange", "drawing", "setting", "sheets", "dimensions"];
 
 /// The answer to one line: `{"ok": …}` or `{"error": {"where", "why"}}`. A request may name the `language` of the texts in
 /// its answer, such as `de`.
@@ -51,11 +52,15 @@ pub fn answer(line: &str) -> Value {
 
 /// The answer to a request in the language that it names.
 fn answer_in(mut request: Value) -> Result<Value, Refused> {
-    let language = request.as_object_mut().and_then(|fields: &mut Map<String, Value>| fields.remove("language"));
+    let language =
+        request.as_object_mut().and_then(|fields: &mut Map<String, Value>| fields.remove("language"));
     let Some(language) = language else { return asks::answer(&request) };
     let known = phrases::LANGUAGES.into_iter().find(|known| language == **known);
     let known = known.ok_or_else(|| {
-        let why = format!("There is no catalogue for {language}. Ask for one of: {}.", phrases::LANGUAGES.join(", "));
+        let why = format!(
+            "There is no catalogue for {language}. Ask for one of: {}.",
+            phrases::LANGUAGES.join(", ")
+        );
         Refused::new("language", why)
     })?;
     let is_paper = request.get("ask").and_then(Value::as_str).is_some_and(|ask| PAPERS.contains(&ask));

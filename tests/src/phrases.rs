@@ -56,8 +56,10 @@ fn patterns() -> BTreeMap<String, String> {
 
 /// The files of a folder that are no tests, in the order of their names.
 fn sources(folder: &Path) -> Vec<PathBuf> {
-    let mut entries: Vec<PathBuf> =
-        fs::read_dir(folder).expect("the folder is there").map(|entry| entry.expect("readable").path()).collect();
+    let mut entries: Vec<PathBuf> = fs::read_dir(folder)
+        .expect("the folder is there")
+        .map(|entry| entry.expect("readable").path())
+        .collect();
     entries.sort();
     let is_test = |path: &PathBuf| {
         let stem = path.file_stem().unwrap_or_default().to_string_lossy();

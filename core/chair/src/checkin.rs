@@ -171,7 +171,9 @@ fn price_difference(label: ToldLabel, now: ToldLabel, own: Option<ToldLabel>) ->
         return difference(say!("The customer was told a price in {}.", label.currency.code), true);
     }
     if !label.from {
-        let say = word("The price the customer sends is not the price of this chair: it was altered on the way, or your prices have changed since.");
+        let say = word(
+            "The price the customer sends is not the price of this chair: it was altered on the way, or your prices have changed since.",
+        );
         return if label.price == now.price { None } else { difference(say.to_owned(), true) };
     }
     match own.filter(|own| own.currency == label.currency && own.price != label.price) {
@@ -181,11 +183,17 @@ fn price_difference(label: ToldLabel, now: ToldLabel, own: Option<ToldLabel>) ->
             ),
             true,
         ),
-        None if now.price < label.price => {
-            difference(say!("This chair is cheaper than the lowest price told: your prices have changed since, or the label was altered."), true)
-        }
+        None if now.price < label.price => difference(
+            say!(
+                "This chair is cheaper than the lowest price told: your prices have changed since, or the label was altered."
+            ),
+            true,
+        ),
         None if now.price == label.price => None,
-        None => difference(say!("The customer knows the lowest price of the offer, and not yet the price of this chair."), false),
+        None => difference(
+            say!("The customer knows the lowest price of the offer, and not yet the price of this chair."),
+            false,
+        ),
     }
 }
 
@@ -196,7 +204,9 @@ fn size_difference(told: [f64; 3], now: &Overall) -> Option<Difference> {
     let now = [now.width, now.depth, now.height];
     let differs = told.iter().zip(&now).any(|(told, now)| (told - now).abs() > SAME_SIZE);
     let words = |[width, depth, height]: [f64; 3]| say!("{width} × {depth} × {height} mm");
-    let say = word("Width, depth or height are not as the customer saw them: the file was altered, or the program has changed since.");
+    let say = word(
+        "Width, depth or height are not as the customer saw them: the file was altered, or the program has changed since.",
+    );
     differs.then(|| Difference {
         what: word("Size"),
         told: words(told),

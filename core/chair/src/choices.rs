@@ -22,9 +22,9 @@ pub trait Choice: Copy + Sized + 'static {
         word(Self::ALL[self.index()].1.label)
     }
 
-    /// The names and labels in order.
+    /// The names with their English labels, in order; [`Pick::spoken`] is for whoever shows them.
     fn picks() -> Vec<Pick> {
-        Self::ALL.iter().map(|(_, pick)| Pick { label: word(pick.label), ..*pick }).collect()
+        Self::ALL.iter().map(|(_, pick)| *pick).collect()
     }
 }
 

@@ -1,8 +1,8 @@
 //! Days of the calendar (Gregorian, as ISO 8601 counts them). The program knows no clock: whoever asks tells the day.
 
 use crate::refusal::Refusal;
-use crestrail_phrases::{phrase, say, word};
 use core::fmt;
+use crestrail_phrases::{phrase, say, word};
 
 /// A day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -34,8 +34,7 @@ impl Date {
     /// Reads a day such as `2026-03-09`; `field` names it in a refusal.
     pub fn read(field: &str, text: &str) -> Result<Self, Refusal> {
         let why = || {
-            let why =
-                say!("\"{text}\" is not a day. Write it as year, month and day, such as 2026-03-09.");
+            let why = say!("\"{text}\" is not a day. Write it as year, month and day, such as 2026-03-09.");
             Refusal::new(field, why)
         };
         let figures = |from: usize, to: usize| {

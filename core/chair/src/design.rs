@@ -70,7 +70,8 @@ impl Design {
         if let (Missing::Refuse, Some(knob)) = (missing, KNOBS.iter().find(|k| !fields.has(k.name))) {
             let why = say!(
                 "{} is missing. Add \"{}\" with a value, or save the design anew.",
-                word(knob.label), knob.name
+                word(knob.label),
+                knob.name
             );
             return Err(Refusal::new(fields.path(knob.name), why));
         }
@@ -240,7 +241,15 @@ impl Knob {
             Value::Array(_) => phrase("a list"),
             Value::Object(_) => phrase("an object"),
         };
-        Refusal::new(path, say!("{} must be {wanted}, but it is {found}.", word(self.label), wanted = word(wanted), found = word(found)))
+        Refusal::new(
+            path,
+            say!(
+                "{} must be {wanted}, but it is {found}.",
+                word(self.label),
+                wanted = word(wanted),
+                found = word(found)
+            ),
+        )
     }
 
     fn no_choice(&self, path: &str, name: &str) -> Refusal {

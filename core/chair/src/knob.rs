@@ -74,6 +74,14 @@ pub struct Pick {
     pub label: &'static str,
 }
 
+impl Pick {
+    /// The same with its label in the language that is spoken.
+    #[must_use]
+    pub fn spoken(self) -> Self {
+        Self { label: word(self.label), ..self }
+    }
+}
+
 /// Units of range knobs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub enum Unit {
@@ -202,7 +210,7 @@ impl KnobRow {
 }
 
 impl Knob {
-    /// The possibilities of a choice that its kind of chair allows; none for other knobs.
+    /// The possibilities of a choice that its kind of chair allows, with English labels; none for other knobs.
     pub fn picks(&self) -> Vec<Pick> {
         match self.kind {
             Kind::Choice { options, allowed, .. } => {
@@ -253,9 +261,11 @@ impl Knob {
                 default: default.into(),
                 ..blank
             },
-            Kind::Choice { default, .. } => {
-                KnobRow { default: default.into(), choices: Some(self.picks()), ..blank }
-            }
+            Kind::Choice { default, .. } => KnobRow {
+                default: default.into(),
+                choices: Some(self.picks().into_iter().map(Pick::spoken).collect()),
+                ..blank
+            },
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::choices::{
 };
 use crate::design::Design;
 use crate::knob::{Applies, Group, Kind, Knob, Pick, Unit};
-use crestrail_phrases::{phrase, word};
+use crestrail_phrases::phrase;
 use crestrail_timber::Species;
 
 macro_rules! kind {
@@ -68,7 +68,7 @@ macro_rules! knobs {
 }
 
 fn species_picks() -> Vec<Pick> {
-    crestrail_timber::all().iter().map(|s| Pick { name: s.id, label: word(s.name) }).collect()
+    crestrail_timber::all().iter().map(|s| Pick { name: s.id, label: s.name }).collect()
 }
 
 knobs! {

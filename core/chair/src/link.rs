@@ -121,7 +121,9 @@ fn not_whole(text: &str) -> Refusal {
 fn cut_short() -> Refusal {
     Refusal::new(
         "link",
-        word("This link is not whole: its end was cut off or a part of it was changed on the way. Copy it again from where it came."),
+        word(
+            "This link is not whole: its end was cut off or a part of it was changed on the way. Copy it again from where it came.",
+        ),
     )
 }
 

@@ -1,7 +1,7 @@
 //! What parts are made of.
 
-use crestrail_phrases::word;
 use crestrail_geometry::math::PI;
+use crestrail_phrases::word;
 use crestrail_timber::Species;
 
 /// Density of plywood of birch or beech, kg/m³ (common practice, no source: 650–720).

@@ -2,8 +2,8 @@
 
 use crate::material::Material;
 use core::fmt;
-use crestrail_phrases::word;
 use crestrail_geometry::{Body, Place};
+use crestrail_phrases::word;
 use serde::Serialize;
 
 /// What a part does in the chair.

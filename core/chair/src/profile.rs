@@ -1,8 +1,8 @@
 //! The side view of the back leg: a bent, tapered outline sawn from a plank.
 
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_phrases::say;
 use crestrail_geometry::math::{atan2, cos, hypot, sin, tan};
+use crestrail_phrases::say;
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
 /// How far the flattened outline may lie from the true curve, mm: a tenth of a pencil line.

@@ -20,7 +20,6 @@ use crate::refusal::Refusal;
 use crate::service::{Service, TableAt};
 use crate::shop::Shop;
 use crestrail_geometry::Bounds;
-use crestrail_phrases::in_english;
 use crestrail_sitter::Sitter;
 use serde::Serialize;
 
@@ -100,8 +99,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         design: design.to_map(),
         overall: overall(design, chair),
         joints: joint_list(chair),
-        // The words of the order of assembly are those of the bench papers, which are in English.
-        assembly: in_english(|| assembly_steps(chair)),
+        assembly: assembly_steps(chair),
         findings,
         fit,
         cautions: cautions(&rows, shop),

@@ -5,8 +5,8 @@ use crate::housing::Housing;
 use crate::joint::Joint;
 use crate::part::{Part, Side};
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_phrases::say;
 use crestrail_geometry::{Body, CarveError, Place, Solid, carve};
+use crestrail_phrases::say;
 use std::sync::Arc;
 
 /// The body of each part, in the same order; `parts` are sorted by their ids.

@@ -10,7 +10,7 @@ use crate::money::Money;
 use crate::refusal::Refusal;
 use crate::report::allowances;
 use crate::shop::{Pricing, Shop};
-use crestrail_phrases::word;
+use crestrail_phrases::{say, word};
 use serde::Serialize;
 use serde_json::Value;
 
@@ -109,7 +109,13 @@ fn swing(design: &Design, shop: &Shop, knob: &Knob, present: Money) -> Option<Sw
     let low = all.iter().min_by_key(|tried| tried.price_minor)?.clone();
     let high = all.iter().max_by_key(|tried| tried.price_minor)?.clone();
     let span_minor = Money(high.price_minor.0.checked_sub(low.price_minor.0)?);
-    (span_minor > Money(0)).then_some(Swing { knob: knob.name, label: word(knob.label), low, high, span_minor })
+    (span_minor > Money(0)).then_some(Swing {
+        knob: knob.name,
+        label: word(knob.label),
+        low,
+        high,
+        span_minor,
+    })
 }
 
 /// What is tried: one stride down and up, or every other possibility of a choice.
@@ -136,9 +142,13 @@ fn say(knob: &Knob, value: &Value) -> String {
     match (knob.kind, value) {
         (Kind::Choice { .. }, Value::String(name)) => {
             let picks = knob.picks();
-            picks.iter().find(|pick| pick.name == name).map_or(name.as_str(), |pick| pick.label).to_owned()
+            picks
+                .iter()
+                .find(|pick| pick.name == name)
+                .map_or(name.as_str(), |pick| word(pick.label))
+                .to_owned()
         }
-        (Kind::Range { unit, .. }, value) => format!("{}{}", value.as_f64().unwrap_or_default(), unit.sign()),
+        (Kind::Range { unit, .. }, value) => say!("{}{}", value.as_f64().unwrap_or_default(), unit.sign()),
         (_, value) => value.to_string(),
     }
 }

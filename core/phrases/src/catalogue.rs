@@ -3,12 +3,14 @@
 use crate::fill::{Piece, holes, pieces, put};
 use crate::plural::{categories, category};
 use core::fmt::{self, Display};
-use serde::Deserialize;
+use serde_json::Value;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// What the file of a catalogue begins with.
 const FORMAT: &str = "phrases/1";
+/// Names the hole by which a form is chosen.
+const COUNT: &str = "count";
 /// Keeps what is put into a text from right to left apart from it (Unicode Standard Annex 9: first strong isolate, and its end).
 const ISOLATE: [char; 2] = ['\u{2068}', '\u{2069}'];
 
@@ -19,29 +21,29 @@ const ISOLATE: [char; 2] = ['\u{2068}', '\u{2069}'];
 ///   "phrases": { "{0} in {1}": "{0} in {1}",
 ///                "{steps} steps": { "count": "steps", "one": "ein Schritt", "other": "{steps} Schritte" } } }
 /// ```
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug)]
 pub struct Catalogue {
-    crestrail: String,
     language: String,
     decimal: String,
-    #[serde(default)]
     right_to_left: bool,
-    phrases: BTreeMap<String, Phrase>,
+    phrases: BTreeMap<String, Entry>,
+}
+
+/// A pattern's translation.
+#[derive(Clone, Debug)]
+struct Entry {
+    phrase: Phrase,
+    /// The names of the English pattern's holes, in the order of the values.
+    holes: Vec<String>,
 }
 
 /// What is said for one pattern.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(untagged)]
+#[derive(Clone, Debug)]
 enum Phrase {
     /// One text for all values.
     One(String),
     /// A text for each plural category, chosen by the value of the hole `count`.
-    Plural {
-        count: String,
-        #[serde(flatten)]
-        forms: BTreeMap<String, String>,
-    },
+    Plural { count: String, forms: BTreeMap<String, String> },
 }
 
 /// Why a catalogue is not taken.
@@ -64,16 +66,25 @@ impl core::error::Error for Unread {}
 impl Catalogue {
     /// Reads the text of a catalogue.
     pub fn read(text: &str) -> Result<Self, Unread> {
-        let unread = |place: &str, why: String| Unread { place: place.to_owned(), why };
-        let catalogue: Self =
-            serde_json::from_str(text).map_err(|why| unread("catalogue", why.to_string()))?;
-        if catalogue.crestrail != FORMAT {
+        let value: Value = serde_json::from_str(text).map_err(|why| unread("catalogue", why.to_string()))?;
+        let field = |name: &str| value.get(name).and_then(Value::as_str).map(str::to_owned);
+        let needed = |name: &str| field(name).ok_or_else(|| unread(name, "It must be a text.".to_owned()));
+        if field("crestrail").as_deref() != Some(FORMAT) {
             return Err(unread("crestrail", format!("It is no catalogue: it must say {FORMAT}.")));
         }
-        for (english, phrase) in &catalogue.phrases {
-            phrase.check(&catalogue.language, english).map_err(|why| unread(english, why))?;
-        }
-        Ok(catalogue)
+        let (language, decimal) = (needed("language")?, needed("decimal")?);
+        let phrases = value.get("phrases").and_then(Value::as_object);
+        let phrases = phrases.ok_or_else(|| unread("phrases", "It must be an object.".to_owned()))?;
+        let phrase = |(english, said): (&String, &Value)| {
+            let read = Phrase::read(said).ok_or("It must be a text, or a text for each form.".to_owned());
+            let read = read.and_then(|phrase| phrase.check(&language, english).map(|()| phrase));
+            let holes = || holes(english).into_iter().map(str::to_owned).collect();
+            read.map(|phrase| (english.clone(), Entry { phrase, holes: holes() }))
+                .map_err(|why| unread(english, why))
+        };
+        let phrases = phrases.iter().map(phrase).collect::<Result<_, _>>()?;
+        let right_to_left = value.get("right_to_left").and_then(Value::as_bool).unwrap_or_default();
+        Ok(Self { language, decimal, right_to_left, phrases })
     }
 
     /// The same for as long as the program runs, as [`crate::speak`] wants it. It is never given back, so a program does
@@ -99,7 +110,7 @@ impl Catalogue {
 
     /// What it says for a text without holes.
     pub fn word(&self, english: &str) -> Option<&str> {
-        match self.phrases.get(english)? {
+        match &self.phrases.get(english)?.phrase {
             Phrase::One(text) => Some(text),
             Phrase::Plural { .. } => None,
         }
@@ -107,7 +118,7 @@ impl Catalogue {
 
     /// All texts it has for a pattern: one, or one for each plural category.
     pub fn texts(&self, english: &str) -> Vec<&str> {
-        match self.phrases.get(english) {
+        match self.phrases.get(english).map(|entry| &entry.phrase) {
             None => Vec::new(),
             Some(Phrase::One(text)) => vec![text],
             Some(Phrase::Plural { forms, .. }) => forms.values().map(String::as_str).collect(),
@@ -124,23 +135,28 @@ impl Catalogue {
 
     /// The pattern of this language, filled.
     pub(crate) fn filled(&self, english: &str, values: &[&dyn Display]) -> String {
-        let names = holes(english);
         let values: Vec<String> = values.iter().map(|value| shown(*value)).collect();
-        let value = |name: &str| names.iter().position(|known| *known == name).map(|place| &values[place]);
-        let pattern = match self.phrases.get(english) {
+        let entry = self.phrases.get(english);
+        // A pattern of holes and signs alone needs no translation, only the decimal sign.
+        let own: Vec<&str> = if entry.is_none() { holes(english) } else { Vec::new() };
+        let place = |name: &str| match entry {
+            Some(entry) => entry.holes.iter().position(|known| known == name),
+            None => own.iter().position(|known| *known == name),
+        };
+        let value = |name: &str| place(name).map_or("", |place| values[place].as_str());
+        let pattern = match entry.map(|entry| &entry.phrase) {
             None => english,
             Some(Phrase::One(text)) => text,
+            // The reader has seen to it that every category has its form.
             Some(Phrase::Plural { count, forms }) => {
-                let count = value(count).map_or("", String::as_str);
-                // The reader has seen to it that every category has its form.
-                forms.get(category(&self.language, count)).map_or(english, String::as_str)
+                forms.get(category(&self.language, value(count))).map_or(english, String::as_str)
             }
         };
         let mut text = String::with_capacity(pattern.len() + 16);
         for piece in pieces(pattern) {
             match piece {
                 Piece::Text(letters) => text.push_str(letters),
-                Piece::Hole(name) => self.put(&mut text, value(name).map_or("", String::as_str)),
+                Piece::Hole(name) => self.put(&mut text, value(name)),
             }
         }
         let begins = |at: &str| matches!(pieces(at).next(), Some(Piece::Hole(_)));
@@ -165,7 +181,21 @@ impl Catalogue {
     }
 }
 
+fn unread(place: &str, why: String) -> Unread {
+    Unread { place: place.to_owned(), why }
+}
+
 impl Phrase {
+    fn read(value: &Value) -> Option<Self> {
+        if let Value::String(text) = value {
+            return Some(Self::One(text.clone()));
+        }
+        let count = value.get(COUNT)?.as_str()?.to_owned();
+        let forms = value.as_object()?.iter().filter(|(name, _)| *name != COUNT);
+        let forms = forms.map(|(name, text)| Some((name.clone(), text.as_str()?.to_owned())));
+        Some(Self::Plural { count, forms: forms.collect::<Option<_>>()? })
+    }
+
     /// What is wrong with what is said for an English pattern.
     fn check(&self, language: &str, english: &str) -> Result<(), String> {
         match self {

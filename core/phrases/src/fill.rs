@@ -24,7 +24,8 @@ pub(crate) fn pieces(pattern: &str) -> impl Iterator<Item = Piece<'_>> {
                 (Piece::Hole(&rest[1..end]), &rest[end + 1..])
             }
             _ => {
-                let end = rest.find(['{', '}']).unwrap_or(rest.len());
+                let brace = |byte: &u8| matches!(byte, b'{' | b'}');
+                let end = rest.as_bytes().iter().position(brace).unwrap_or(rest.len());
                 let end = end.max(1);
                 (Piece::Text(&rest[..end]), &rest[end..])
             }

@@ -1,8 +1,8 @@
 //! What a seat must leave the body, each with who says so.
 
 use crate::{Mark, Measure, Range, Source};
-use crestrail_phrases::phrase;
 use core::fmt;
+use crestrail_phrases::phrase;
 
 /// What shoes add to the height of the knee, mm.
 pub const SHOE: f64 = 25.0;
@@ -141,19 +141,27 @@ impl Rule {
             }
             Self::ArmHeight => Source::new(
                 Mark::Computed,
-                phrase("the height of the elbow as limit is worked out; EN 1335 and Pheasant, from memory: 200 to 250 mm"),
+                phrase(
+                    "the height of the elbow as limit is worked out; EN 1335 and Pheasant, from memory: 200 to 250 mm",
+                ),
             ),
             Self::LumbarHeight => Source::new(
                 Mark::Memory,
-                phrase("180 to 250 mm from memory, no source; Joyce, The Technique of Furniture Making: about 200 mm"),
+                phrase(
+                    "180 to 250 mm from memory, no source; Joyce, The Technique of Furniture Making: about 200 mm",
+                ),
             ),
             Self::SeatToTable => Source::new(
                 Mark::Computed,
-                phrase("Joyce, The Technique of Furniture Making: table 735 mm, seat 430 to 440 mm; 270 mm has no source"),
+                phrase(
+                    "Joyce, The Technique of Furniture Making: table 735 mm, seat 430 to 440 mm; 270 mm has no source",
+                ),
             ),
             Self::KneeRoom => Source::new(
                 Mark::Computed,
-                phrase("worked out: what goes under is no higher than what is over it; no source, no allowance"),
+                phrase(
+                    "worked out: what goes under is no higher than what is over it; no source, no allowance",
+                ),
             ),
         }
     }

@@ -12,7 +12,9 @@ pub const OTHERS: Source =
 /// Where the lines of seat and table by stature come from.
 pub const BY_STATURE: Source = Source::new(
     Mark::Computed,
-    phrase("lines through the six sizes of ISO 5970 as reprinted by hansiherrmann.de, statures 1050 to 1800 mm"),
+    phrase(
+        "lines through the six sizes of ISO 5970 as reprinted by hansiherrmann.de, statures 1050 to 1800 mm",
+    ),
 );
 
 /// A size mark and what belongs to it, mm.

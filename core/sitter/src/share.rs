@@ -1,7 +1,7 @@
 //! A share of people, never none and never all.
 
-use crestrail_phrases::word;
 use core::fmt;
+use crestrail_phrases::word;
 
 /// A share of people in percent. The surveys end at their 1st and 99th percentile, so beyond these it only says `under 1 %` and
 /// `over 99 %`.

@@ -9,18 +9,29 @@ use crestrail_chair::export::{QuoteAsked, quote_html};
 use crestrail_chair::knob::Knob;
 use crestrail_chair::order::{Order, OrderLine};
 use crestrail_chair::report::report;
-use crestrail_chair::shop::Shop;
+use crestrail_chair::shop::{DEMO_SHOP, Shop};
 use crestrail_chair::showroom::Showroom;
 use crestrail_phrases::{Catalogue, in_english, speak};
 use crestrail_tests::phrases::{LANGUAGES, bare, catalogue, kept, phrases};
 use serde_json::{Value, json};
 use std::fs;
 
-/// Fields of the report whose texts are no words: names in files, letters, codes, and the order of assembly, which is told in the
-/// English of the bench papers.
-const NO_WORDS: [&str; 15] = [
-    "crestrail", "design", "assembly", "id", "knob", "letter", "letters", "letter_guest", "letter_host", "parts",
-    "currency", "group", "stage", "topic", "verdict",
+/// Fields of the report whose texts are no words: names in files, letters and codes.
+const NO_WORDS: [&str; 14] = [
+    "crestrail",
+    "design",
+    "id",
+    "knob",
+    "letter",
+    "letters",
+    "letter_guest",
+    "letter_host",
+    "parts",
+    "currency",
+    "group",
+    "stage",
+    "topic",
+    "verdict",
 ];
 
 #[test]
@@ -32,7 +43,8 @@ fn every_catalogue_has_every_phrase_and_no_other() {
         assert_eq!(catalogue.language(), language);
         let missing: Vec<&String> = all.keys().filter(|key| catalogue.texts(key).is_empty()).collect();
         assert!(missing.is_empty(), "{language} lacks {missing:#?}");
-        let stale: Vec<&str> = catalogue.patterns().filter(|key| !all.contains_key(*key) && !bare.contains_key(*key)).collect();
+        let stale: Vec<&str> =
+            catalogue.patterns().filter(|key| !all.contains_key(*key) && !bare.contains_key(*key)).collect();
         assert!(stale.is_empty(), "{language} has what nobody says: {stale:#?}");
     }
 }
@@ -115,13 +127,13 @@ fn designs() -> Vec<Design> {
         goldens.values().map(|values| Design::from_value(values).expect("a design")).collect();
     all.extend(Family::ALL.iter().map(|(family, _)| Design::of(*family)));
     let mut random = Random::new(5);
-    all.extend((0..40).map(|_| random.design()));
+    all.extend((0..12).map(|_| random.design()));
     all
 }
 
 #[test]
 fn reports_say_the_same_in_every_language() {
-    let shop = Shop::demo();
+    let (shop, mut wrong) = (Shop::demo(), Vec::new());
     for design in designs() {
         let told = || match Chair::resolve(&design, &shop.bench()) {
             Ok(chair) => json!(report(&design, &chair, &shop)),
@@ -133,51 +145,77 @@ fn reports_say_the_same_in_every_language() {
             let other = told();
             speak(None);
             if let (Value::Object(english), Value::Object(other)) = (&english, &other) {
-                for (field, value) in english.iter().filter(|(field, _)| !matches!(field.as_str(), "findings" | "assembly" | "design")) {
-                    same(field, value, &other[field], kept(language));
+                for (field, value) in
+                    english.iter().filter(|(field, _)| !matches!(field.as_str(), "findings" | "design"))
+                {
+                    same(field, value, &other[field], kept(language), &mut wrong);
                 }
-                let sorted = |value: Option<&Value>| {
+                let sorted = |value: Option<&Value>, sign: char| {
                     let mut all = value.and_then(Value::as_array).cloned().unwrap_or_default();
                     // Findings that are equally grave come in the order of their subjects' letters.
-                    all.sort_by_key(|f| (f["topic"].to_string(), f["knob"].to_string(), f["value"].to_string(), f["used"].to_string(), figures(f["say"].as_str().unwrap_or(""), sign(language))));
+                    all.sort_by_cached_key(|finding| place_of(finding, sign));
                     Value::Array(all)
                 };
-                same("findings", &sorted(english.get("findings")), &sorted(other.get("findings")), kept(language));
+                let plain = sorted(english.get("findings"), '.');
+                let worded = sorted(other.get("findings"), sign(language));
+                same("findings", &plain, &worded, kept(language), &mut wrong);
             }
         }
     }
+    none(wrong);
+}
+
+/// What puts a finding in its place whatever it is worded in: its figures.
+fn place_of(finding: &Value, sign: char) -> (Vec<String>, Vec<String>) {
+    let bare = ["topic", "knob", "value", "limit", "used"].map(|field| finding[field].to_string());
+    let words = ["subject", "say", "source"].map(|field| finding[field].as_str().unwrap_or_default());
+    (bare.to_vec(), figures(&words.join(" "), sign))
+}
+
+/// Tells all that is wrong, each once.
+fn none(mut wrong: Vec<String>) {
+    wrong.sort();
+    wrong.dedup();
+    assert!(wrong.is_empty(), "{} texts are wrong:\n{}", wrong.len(), wrong.join("\n"));
 }
 
 /// Whether two values are the same but for their words, which are in another language and tell the same figures.
-fn same(path: &str, english: &Value, other: &Value, catalogue: &Catalogue) {
+fn same(path: &str, english: &Value, other: &Value, catalogue: &Catalogue, wrong: &mut Vec<String>) {
     match (english, other) {
         (Value::Object(a), Value::Object(b)) => {
             assert_eq!(a.len(), b.len(), "{path}");
             for (field, value) in a {
                 if NO_WORDS.contains(&field.as_str()) {
-                    assert!(field == "assembly" || *value == b[field] || field == "parts", "{path}.{field}");
+                    assert_eq!(*value, b[field], "{path}.{field}");
                 } else {
-                    same(&format!("{path}.{field}"), value, &b[field], catalogue);
+                    same(&format!("{path}.{field}"), value, &b[field], catalogue, wrong);
                 }
             }
         }
         (Value::Array(a), Value::Array(b)) => {
             assert_eq!(a.len(), b.len(), "{path}");
-            a.iter().zip(b).for_each(|(a, b)| same(path, a, b, catalogue));
+            a.iter().zip(b).for_each(|(a, b)| same(path, a, b, catalogue, wrong));
         }
-        (Value::String(a), Value::String(b)) if !NO_WORDS.contains(&path) => said(path, a, b, catalogue),
+        (Value::String(a), Value::String(b)) if !NO_WORDS.contains(&path) => {
+            wrong.extend(said(path, a, b, catalogue))
+        }
         (Value::String(_), Value::String(_)) => {}
         _ => assert_eq!(english, other, "{path}"),
     }
 }
 
-fn said(path: &str, english: &str, other: &str, catalogue: &Catalogue) {
+/// What is wrong with a text in another language beside its English.
+fn said(path: &str, english: &str, other: &str, catalogue: &Catalogue) -> Option<String> {
     let language = catalogue.language();
-    assert!(!other.contains(['{', '}']), "{language} {path}: a hole is left in {other:?}");
+    if other.contains(['{', '}']) {
+        return Some(format!("{language} {path}: a hole is left in {other:?}"));
+    }
     if english == other {
         let meant = catalogue.word(english) == Some(english) || words(english) == 0 || is_title(english);
-        assert!(meant || is_code(english), "{language} {path}: {english:?} stayed English");
-        return;
+        // What a workshop wrote itself, and what the solver of planks says of a shape.
+        let others = DEMO_SHOP.contains(english) || english.starts_with("shapes[");
+        return (!meant && !others && !is_code(english))
+            .then(|| format!("{language} {path}: {english:?} stayed English"));
     }
     let counted = |text: &str, sign: char| {
         let mut all = figures(text, sign);
@@ -185,16 +223,20 @@ fn said(path: &str, english: &str, other: &str, catalogue: &Catalogue) {
         all.retain(|figure| !matches!(figure.as_str(), "0" | "1" | "2"));
         all
     };
-    assert_eq!(counted(english, '.'), counted(other, sign(language)), "{language} {path}:\n{english}\n{other}");
+    let differs = counted(english, '.') != counted(other, sign(language));
+    differs.then(|| format!("{language} {path}: other figures in {english:?} than in {other:?}"))
 }
 
 /// A name as programs write it, or a unit.
 fn is_code(text: &str) -> bool {
-    !text.contains(' ') && (text.chars().all(|c| c.is_ascii_lowercase() || c == '_' || c.is_ascii_digit() || c == '.') || words(text) < 2)
+    !text.contains(' ')
+        && (text.chars().all(|c| c.is_ascii_lowercase() || c == '_' || c.is_ascii_digit() || c == '.')
+            || words(text) < 2)
 }
 
 #[test]
 fn knobs_of_every_kind_are_said_in_every_language() {
+    let mut wrong = Vec::new();
     for (family, _) in Family::ALL {
         let rows = || json!(Design::of(*family).knobs().iter().map(Knob::row).collect::<Vec<_>>());
         let english = rows();
@@ -204,16 +246,21 @@ fn knobs_of_every_kind_are_said_in_every_language() {
             speak(None);
             for (a, b) in english.as_array().expect("rows").iter().zip(other.as_array().expect("rows")) {
                 for field in ["label", "help", "groupLabel"] {
-                    said(field, a[field].as_str().expect("text"), b[field].as_str().expect("text"), kept(language));
+                    wrong.extend(said(field, text(&a[field]), text(&b[field]), kept(language)));
                 }
                 let picks = |row: &Value| row["choices"].as_array().cloned().unwrap_or_default();
                 for (a, b) in picks(a).iter().zip(&picks(b)) {
                     assert_eq!(a["name"], b["name"]);
-                    said("pick", a["label"].as_str().expect("text"), b["label"].as_str().expect("text"), kept(language));
+                    wrong.extend(said("pick", text(&a["label"]), text(&b["label"]), kept(language)));
                 }
             }
         }
     }
+    none(wrong);
+}
+
+fn text(value: &Value) -> &str {
+    value.as_str().expect("a text")
 }
 
 #[test]
@@ -232,7 +279,8 @@ fn a_quote_is_in_the_language_that_is_spoken() {
         speak(None);
         assert!(quote.contains(head) && quote.contains(day), "{language}");
         let bare = quote.split("<script").next().unwrap_or_default();
-        for word in ["Quote ", "Deposit", "Please note", "How many", "seat rail", "working day", "front leg"] {
+        for word in ["Quote ", "Deposit", "Please note", "How many", "seat rail", "working day", "front leg"]
+        {
             assert!(!bare.contains(word), "{language}: {word} stayed English");
         }
     }
@@ -240,8 +288,7 @@ fn a_quote_is_in_the_language_that_is_spoken() {
 
 #[test]
 fn what_a_customer_sees_is_in_the_language_that_is_spoken() {
-    let room = Showroom::demo();
-    let shop = Shop::demo();
+    let (room, shop, mut wrong) = (Showroom::demo(), Shop::demo(), Vec::new());
     for offer in &room.offers {
         let chair = Chair::resolve(&offer.design, &shop.bench()).expect("an offer is built");
         let seen = || json!(room.seen(offer, &offer.design, &chair, Some(&shop)).expect("priced"));
@@ -250,9 +297,10 @@ fn what_a_customer_sees_is_in_the_language_that_is_spoken() {
             speak(Some(kept(language)));
             let other = seen();
             speak(None);
-            same("seen", &english, &other, kept(language));
+            same("seen", &english, &other, kept(language), &mut wrong);
         }
     }
+    none(wrong);
 }
 
 /// English is never far: papers for the bench are made in it, and afterwards the language goes on.

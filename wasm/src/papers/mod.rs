@@ -34,14 +34,17 @@ use wasm_bindgen::prelude::wasm_bindgen;
 #[wasm_bindgen]
 pub fn file(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    in_english(|| handed_over(request.and_then(|request| self::file::file(&request, &Progress::new(progress)))))
+    in_english(|| {
+        handed_over(request.and_then(|request| self::file::file(&request, &Progress::new(progress))))
+    })
 }
 
 /// The sheets for the bench that a design has: `{ok: [{name, title, width, height, pages: [{paper, label, count}…]}…]}` for
 /// `{design, shop?}`.
 #[wasm_bindgen]
 pub fn sheets(request: JsValue) -> JsValue {
-    let list = || Request::read(request).map_err(Refused::from).and_then(|request| self::sheets::list(&request));
+    let list =
+        || Request::read(request).map_err(Refused::from).and_then(|request| self::sheets::list(&request));
     in_english(|| reply::answer(list()))
 }
 
@@ -89,7 +92,9 @@ pub fn sets(request: JsValue, progress: &Function) -> JsValue {
 #[wasm_bindgen(js_name = planFile)]
 pub fn plan_file(request: JsValue, progress: &Function) -> JsValue {
     let request = Request::read(request).map_err(Refused::from);
-    in_english(|| handed_over(request.and_then(|request| self::plan::file(&request, &Progress::new(progress)))))
+    in_english(|| {
+        handed_over(request.and_then(|request| self::plan::file(&request, &Progress::new(progress))))
+    })
 }
 
 /// Reads the text of an `order.json`, or of a quote, which holds one: `{ok: {order}}`.

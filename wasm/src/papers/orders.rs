@@ -6,6 +6,7 @@ use crate::request::Request;
 use crestrail_chair::order::{Order, OrderReport};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::swing::{Tornado, tornado};
+use crestrail_phrases::word;
 
 pub(crate) fn order_of(request: &Request) -> Result<Order, Refusal> {
     let missing = || Refusal::new("order", "\"order\" is missing. Add it.");
@@ -23,5 +24,5 @@ pub(crate) fn order(request: &Request) -> Result<OrderReport, Refused> {
 /// What moves the price of a design.
 pub(crate) fn moves(request: &Request, progress: &Progress<'_>) -> Result<Tornado, Refused> {
     let (design, shop) = (request.design()?, request.shop()?);
-    Ok(tornado(&design, &shop, &|done, of| progress.tell(done, of, "Trying sizes"))?)
+    Ok(tornado(&design, &shop, &|done, of| progress.tell(done, of, word("Trying sizes")))?)
 }

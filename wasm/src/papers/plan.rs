@@ -15,6 +15,7 @@ use crestrail_chair::plan::{self as planning, Effort, RoughPieces, SetRow, Stand
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::report::allowances;
 use crestrail_chair::shop::Shop;
+use crestrail_phrases::word;
 use crestrail_sheet::svg;
 use serde_json::{Value, json};
 
@@ -61,7 +62,7 @@ pub(crate) fn file(request: &Request, progress: &Progress<'_>) -> Result<Made, R
 }
 
 fn told(progress: &Progress<'_>, standing: Standing) -> ControlFlow<()> {
-    progress.tell((100.0 * standing.done) as usize, 100, "Laying pieces on boards");
+    progress.tell((100.0 * standing.done) as usize, 100, word("Laying pieces on boards"));
     ControlFlow::Continue(())
 }
 

@@ -8,6 +8,7 @@ use crate::request::Request;
 use crestrail_chair::export::{QuoteAsked, quote_html, quote_pdf};
 use crestrail_chair::refusal::Refusal;
 use crestrail_chair::sheets::paper;
+use crestrail_phrases::word;
 use crestrail_sheet::pdf::{self, Unread};
 use serde_json::json;
 use wasm_bindgen::JsValue;
@@ -53,11 +54,11 @@ fn print(request: &Request, regular: Vec<u8>, medium: Vec<u8>) -> Result<Made, R
 fn attached(bytes: &[u8]) -> Result<String, Refusal> {
     let refuse = |why: &str| Refusal::new("file", why);
     let files = pdf::attached(bytes).map_err(|why| match why {
-        Unread::NoPdf => refuse("It is called PDF, but is no PDF file."),
-        Unread::Locked => refuse("It is locked, so what is in it cannot be read. Open it with its password in another program, save it without one, and open that here."),
+        Unread::NoPdf => refuse(word("It is called PDF, but is no PDF file.")),
+        Unread::Locked => refuse(word("It is locked, so what is in it cannot be read. Open it with its password in another program, save it without one, and open that here.")),
     })?;
     let ours = |file: Vec<u8>| String::from_utf8(file).ok().filter(|text| text.contains("\"crestrail\""));
     files.into_iter().filter_map(ours).next_back().ok_or_else(|| {
-        refuse("No order or design of this program is in it. Programs that print a PDF anew leave such files out: choose the PDF as it was saved here.")
+        refuse(word("No order or design of this program is in it. Programs that print a PDF anew leave such files out: choose the PDF as it was saved here."))
     })
 }

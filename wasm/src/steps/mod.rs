@@ -18,10 +18,11 @@ use crestrail_chair::chair::Chair;
 use crestrail_chair::choices::{Choice, Family};
 use crestrail_chair::design::{Design, NamedDesign};
 use crestrail_chair::fitting::{Fitted, make_it_fit};
-use crestrail_chair::knob::Knob;
+use crestrail_chair::knob::{Knob, Pick};
 use crestrail_chair::refusal::{Mend, Refusal};
 use crestrail_chair::shop::{DEMO_SHOP, SHOP_FILE, Shop};
 use crestrail_chair::{link, nearest, reading, turning};
+use crestrail_phrases::word;
 use js_sys::Function;
 use serde_json::{Value, json};
 use wasm_bindgen::JsValue;
@@ -44,7 +45,7 @@ fn kind(family: &JsValue) -> Result<Design, Refused> {
 /// The kinds of chair: `[{name, label}…]`.
 #[wasm_bindgen]
 pub fn families() -> JsValue {
-    reply::plain(&Family::picks())
+    reply::plain(&Family::picks().into_iter().map(Pick::spoken).collect::<Vec<_>>())
 }
 
 /// A design turned into another kind of chair: `{ok: {design, dropped: [{knob, was, now}…]}}` for
@@ -79,11 +80,11 @@ fn mended(request: JsValue, progress: &Progress<'_>) -> Result<Mend, Refused> {
     let request = Request::read(request)?;
     let (design, bench) = (request.design()?, request.bench()?);
     let Err(clash) = Chair::resolve(&design, &bench) else {
-        return Err(Refusal::new("design", "This chair can be built as it is.").into());
+        return Err(Refusal::new("design", word("This chair can be built as it is.")).into());
     };
-    progress.tell(0, 1, "Trying other sizes");
+    progress.tell(0, 1, word("Trying other sizes"));
     let found = nearest::mend(&design, &clash, &bench);
-    progress.tell(1, 1, "Done");
+    progress.tell(1, 1, word("Done"));
     // The search leaves out the solids, which take most of the time; what it found is tried whole.
     let works =
         |mend: &Mend| design.with(&mend.knob, &mend.value).is_ok_and(|d| Chair::resolve(&d, &bench).is_ok());
@@ -100,9 +101,9 @@ pub fn fit_sitter(request: JsValue, progress: &Function) -> JsValue {
 fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Fitted, Refused> {
     let request = Request::read(request)?;
     let (design, bench) = (request.design()?, request.shop()?.bench());
-    progress.tell(0, 1, "Trying sizes");
+    progress.tell(0, 1, word("Trying sizes"));
     let fitted = make_it_fit(&design, &bench)?;
-    progress.tell(1, 1, "Done");
+    progress.tell(1, 1, word("Done"));
     Ok(fitted)
 }
 

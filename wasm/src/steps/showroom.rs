@@ -12,6 +12,7 @@ use crestrail_chair::report::service;
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{Colour, DEMO_SHOWROOM, Offer, SHOWROOM_FILE, Seen, Showroom};
 use crestrail_chair::told::ToldLabel;
+use crestrail_phrases::word;
 use crestrail_sheet::svg;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -63,7 +64,7 @@ pub fn offer_of(request: JsValue) -> JsValue {
                 Err(_) => continue,
             };
         }
-        Err(refusal.unwrap_or_else(|| Refusal::new("offers", "No chair is on offer.")))
+        Err(refusal.unwrap_or_else(|| Refusal::new("offers", word("No chair is on offer."))))
     };
     reply::answer(Request::read(request).and_then(|request| place(&request)))
 }
@@ -86,7 +87,7 @@ pub fn look_at(request: JsValue) -> JsValue {
 fn looked(request: &Request) -> Result<Looked, Refused> {
     let (showroom, design, view) = (request.needed_showroom()?, request.design()?, request.view()?);
     let offer = request.place("offer").and_then(|place| showroom.offers.get(place));
-    let offer = offer.ok_or_else(|| Refusal::new("offer", "There is no such offer."))?;
+    let offer = offer.ok_or_else(|| Refusal::new("offer", word("There is no such offer.")))?;
     offer.allows(&design)?;
     // A published showroom stands alone: no book is near, and none is made up.
     let shop: Option<Shop> = if showroom.bench.is_some() { None } else { Some(request.shop()?) };

@@ -65,7 +65,9 @@ fn overhead(overhead: Overhead, hours: f64, cost: Money, letters: &[String]) -> 
             decimals: 4,
             unit: "h",
             rate,
-            why: say!("Rent, machines, insurance and the hours that no chair pays for, by the hour at the bench."),
+            why: say!(
+                "Rent, machines, insurance and the hours that no chair pays for, by the hour at the bench."
+            ),
             parts: letters.to_vec(),
         },
         Overhead::OfCost(of) => {
@@ -191,11 +193,27 @@ pub(super) fn sale(
 ) -> Result<(), Refusal> {
     if let Some(delivery) = delivery {
         let way = say!("For the way, however many chairs.");
-        ledger.add(once("delivery.order", word("delivery"), 1, phrase("order"), delivery.each_order, way, letters))?;
+        ledger.add(once(
+            "delivery.order",
+            word("delivery"),
+            1,
+            phrase("order"),
+            delivery.each_order,
+            way,
+            letters,
+        ))?;
         let each = say!("For packing and carrying each chair.");
         let rate = delivery.each_chair;
         let unit = if chairs == 1 { phrase("chair") } else { phrase("chairs") };
-        ledger.add(once("delivery.chairs", word("packing and carrying"), chairs, unit, rate, each, letters))?;
+        ledger.add(once(
+            "delivery.chairs",
+            word("packing and carrying"),
+            chairs,
+            unit,
+            rate,
+            each,
+            letters,
+        ))?;
     }
     ledger.add(tax(taxed, ledger.total(), letters))
 }

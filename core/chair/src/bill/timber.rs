@@ -183,7 +183,9 @@ fn by_yield(line: &TimberLine, yard: Yard<'_>) -> Result<Entry, Refusal> {
         why: say!(
             "Finished parts are {:.6} m³; sawn rough at {:.1} mm they are {:.6} m³; of what is bought {percent:.0} % end \
              as rough parts, so {bought_m3:.6} m³ ({board_feet:.2} board ft) are bought.",
-            line.volume_m3, line.thickness_mm, line.rough_m3
+            line.volume_m3,
+            line.thickness_mm,
+            line.rough_m3
         ),
         parts: line.parts.clone(),
     })

@@ -42,8 +42,7 @@ pub(super) fn findings(chair: &Chair) -> Vec<Finding> {
 
 fn told(blocked: &Blocked) -> String {
     let parts: Vec<String> = blocked.parts.iter().map(ToString::to_string).collect();
-    let joints: Vec<String> =
-        blocked.joints.iter().map(|(guest, host)| say!("{guest} in {host}")).collect();
+    let joints: Vec<String> = blocked.joints.iter().map(|(guest, host)| say!("{guest} in {host}")).collect();
     let parts = parts.join("; ");
     match joints.is_empty() {
         true => say!("It cannot be put together: no straight movement brings these into place: {parts}."),

@@ -4,8 +4,8 @@ use crate::chair::Chair;
 use crate::finding::{About, AtLeast, Finding, Topic, Verdict};
 use crate::material::Material;
 use crate::part::{Role, Side};
-use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::{phrase, say, word};
 
 /// Whether the rails lie so far behind the faces of the legs that the cord on them does not stand out.
 pub(super) fn finding(chair: &Chair) -> Option<Finding> {

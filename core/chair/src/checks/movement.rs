@@ -11,12 +11,16 @@ use crate::joint::{Kind, Tongue};
 use crate::joints::rules;
 use crate::part::{Part, Role, Side};
 use crate::seating::{BOARD_CLEAR, button};
-use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Body;
+use crestrail_phrases::{phrase, say, word};
 use crestrail_timber::{OutOfRange, Species};
 
-const SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3 with Tables 4-3 and 13-5, tangential, the greater; moisture by Eq. 4-5. The humidity of the place and the play: common practice, no source";
-const TENON_SOURCE: &str = "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3; the limit is derived here from tenons of 75 to 100 mm in a heated house (common practice, no source)";
+const SOURCE: &str = phrase(
+    "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3 with Tables 4-3 and 13-5, tangential, the greater; moisture by Eq. 4-5. The humidity of the place and the play: common practice, no source",
+);
+const TENON_SOURCE: &str = phrase(
+    "Wood Handbook (FPL-GTR-190), Eq. 13-2 and 13-3; the limit is derived here from tenons of 75 to 100 mm in a heated house (common practice, no source)",
+);
 
 /// The room a moving part must have, as a multiple of what it moves.
 const ROOM: AtLeast = AtLeast { sound: 1.0, close: 0.8 };

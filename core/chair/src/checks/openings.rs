@@ -4,13 +4,15 @@ use crate::chair::Chair;
 use crate::climate::{Change, Climate};
 use crate::finding::{About, Finding, Topic, Verdict};
 use crate::part::{Part, Role};
-use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::{phrase, say, word};
 
 /// Openings from 7 to 12 mm trap fingers unless they are shallower than 10 mm.
 const TRAP: core::ops::Range<f64> = 7.0..12.0;
 const SHALLOW: f64 = 10.0;
-const SOURCE: &str = phrase("extract of EN 12520 on finger traps (written for openings in rigid parts; taken here for the gaps of a seat and of laths)");
+const SOURCE: &str = phrase(
+    "extract of EN 12520 on finger traps (written for openings in rigid parts; taken here for the gaps of a seat and of laths)",
+);
 
 /// A gap is one only where slats lie beside each other for more than this, mm.
 const BESIDE: f64 = 1.0;
@@ -32,7 +34,12 @@ const ROWS: [Row; 2] = [
         whose: phrase("the seat"),
         knob: "seat_slat_gap",
     },
-    Row { role: Role::Lath, subject: phrase("gaps between laths"), whose: phrase("the laths"), knob: "laths" },
+    Row {
+        role: Role::Lath,
+        subject: phrase("gaps between laths"),
+        whose: phrase("the laths"),
+        knob: "laths",
+    },
 ];
 
 /// The gaps between the slats of the seat, whichever way they run, and between the laths of the back, over the year.
@@ -114,11 +121,17 @@ fn finding(row: &Row, year: Year, depth: f64) -> Finding {
     let traps = TRAP.contains(&year.worst()) && depth >= SHALLOW;
     let (Year { made, narrow, wide }, whose) = (year, word(row.whose));
     let say = if traps {
-        say!("The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year; openings from 7 to 12 mm can trap a finger.")
+        say!(
+            "The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year; openings from 7 to 12 mm can trap a finger."
+        )
     } else if depth < SHALLOW {
-        say!("The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year; openings less than {SHALLOW:.0} mm deep trap no finger.")
+        say!(
+            "The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year; openings less than {SHALLOW:.0} mm deep trap no finger."
+        )
     } else {
-        say!("The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year, outside the 7 to 12 mm that can trap a finger.")
+        say!(
+            "The gaps of {whose} are {made:.1} mm wide as made, {narrow:.1} to {wide:.1} mm over the year, outside the 7 to 12 mm that can trap a finger."
+        )
     };
     let (verdict, used) = if traps { (Verdict::Close, 1.05) } else { (Verdict::Sound, 0.5) };
     Finding {

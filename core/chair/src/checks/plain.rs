@@ -51,8 +51,12 @@ fn movement(finding: &Finding, verdict: Verdict) -> String {
         return pick(
             verdict,
             word("The widest tenon is not so wide that the seasons would work it loose."),
-            word("The widest tenon swells and shrinks rather much in its leg; after years it may come loose."),
-            word("The widest tenon swells and shrinks too much in its leg; it may come loose or split the wood."),
+            word(
+                "The widest tenon swells and shrinks rather much in its leg; after years it may come loose.",
+            ),
+            word(
+                "The widest tenon swells and shrinks too much in its leg; it may come loose or split the wood.",
+            ),
         );
     }
     let what = &finding.subject;
@@ -82,7 +86,9 @@ fn strength(finding: &Finding, service: &Service, verdict: Verdict) -> String {
             "The joint of {guest} and {host} should hold a user of {user:.0} kg, but the calculation is not sure enough; make it stronger or have it tested."
         ),
         Verdict::Fails => {
-            say!("By this calculation the joint of {guest} and {host} is too weak for a user of {user:.0} kg.")
+            say!(
+                "By this calculation the joint of {guest} and {host} is too weak for a user of {user:.0} kg."
+            )
         }
     }
 }

@@ -16,8 +16,12 @@ fn finding(settled: &Settled) -> Finding {
     let subject = subject(settled.knob);
     let (say, value, limit, unit) = match settled.figures {
         Some(Figures { wish, taken, unit }) => {
-            let say =
-                say!("{} were asked for, {} taken. {}", told(wish, unit), told(taken, unit), word(settled.why));
+            let say = say!(
+                "{} were asked for, {} taken. {}",
+                told(wish, unit),
+                told(taken, unit),
+                word(settled.why)
+            );
             (say, taken, wish, unit)
         }
         None => (word(settled.why).to_owned(), 0.0, 1.0, word("as asked")),
@@ -39,10 +43,9 @@ fn finding(settled: &Settled) -> Finding {
 }
 
 /// The sizes that may give way, as findings call them: the names of their knobs without underscores.
-const SUBJECTS: [&str; 12] = [
+const SUBJECTS: [&str; 11] = [
     phrase("arm height"),
     phrase("back clear"),
-    phrase("back fill"),
     phrase("back slats"),
     phrase("back stretcher height"),
     phrase("chamfer"),

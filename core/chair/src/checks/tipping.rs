@@ -8,9 +8,9 @@
 use super::sitting::Sitting;
 use crate::finding::{About, AtMost, Finding, Topic};
 use crate::service::Service;
-use crestrail_phrases::{phrase, say, word};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{atan2, degrees};
+use crestrail_phrases::{phrase, say, word};
 
 /// Acceleration of free fall, m/s².
 const GRAVITY: f64 = 9.806_65;
@@ -27,10 +27,15 @@ const ON_ARM: f64 = 350.0;
 const BESIDE_MIDDLE: f64 = 100.0;
 const FROM_ARM_EDGE: f64 = 40.0;
 
-const LEVEL: &str = phrase("ISO 7174-1:1988, 7.1.1 and EN 1022:2018 (extracts): 600 N on the edge, 20 N sideways; statics of a rigid body");
-const REAR: &str = phrase("ISO 7174-1:1988, 7.1.2 (extract) for the points; the force of EN 1022 from memory; statics of a rigid body");
-const ARMS: &str =
-    phrase("EN 1022, from memory: 250 N on the seat, 350 N on the arm, 20 N sideways; statics of a rigid body");
+const LEVEL: &str = phrase(
+    "ISO 7174-1:1988, 7.1.1 and EN 1022:2018 (extracts): 600 N on the edge, 20 N sideways; statics of a rigid body",
+);
+const REAR: &str = phrase(
+    "ISO 7174-1:1988, 7.1.2 (extract) for the points; the force of EN 1022 from memory; statics of a rigid body",
+);
+const ARMS: &str = phrase(
+    "EN 1022, from memory: 250 N on the seat, 350 N on the arm, 20 N sideways; statics of a rigid body",
+);
 
 /// Sound up to four fifths of what tips it: floors are not level, and chairs are not rigid.
 const LIMIT: AtMost = AtMost { sound: 0.8, close: 1.0 };

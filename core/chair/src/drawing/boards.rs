@@ -5,6 +5,7 @@ use super::palette::Palette;
 use crate::lists::tenths;
 use crate::material::Material;
 use crate::plan::{Board, ClassPlan, Laid, Offcut, Origin, SawCut, TimberPlan};
+use crestrail_phrases::{say, word};
 use crestrail_sheet::{
     Align, Circle, Colour, Fill, Group, Item, Path, Sheet, Stroke, Text, Trace, Unit, Weight,
 };
@@ -56,22 +57,25 @@ pub fn boards(plan: &TimberPlan, scheme: Scheme) -> Sheet {
         0,
         Item::Path(Path { traces: vec![paper], fill: Some(Fill::solid(palette.paper)), stroke: None }),
     );
-    let title =
-        format!("Sawing plan for {} {}", plan.chairs, if plan.chairs == 1 { "chair" } else { "chairs" });
+    let title = if plan.chairs == 1 {
+        say!("Sawing plan for 1 chair")
+    } else {
+        say!("Sawing plan for {} chairs", plan.chairs)
+    };
     let count: u32 = all().map(|(_, b)| b.times).sum();
-    let description = format!("{count} boards, each with its pieces, cuts and offcuts to scale.");
+    let description = say!("{count} boards, each with its pieces, cuts and offcuts to scale.");
     Sheet { width, height: y, unit: Unit::Pixel, decimals: 1, title, description, items }
 }
 
 /// What a board is, in a line.
 fn title(class: &ClassPlan, board: &Board) -> String {
     let from = match board.origin {
-        Origin::Rack => "from the rack",
-        Origin::Yard => "from the yard",
+        Origin::Rack => word("from the rack"),
+        Origin::Yard => word("from the yard"),
     };
     let times = if board.times == 1 { String::new() } else { format!("{} × ", board.times) };
     let thickness = class.thickness_mm;
-    format!("{times}{}, {} × {} × {thickness} mm, {from}", class.species, board.length, board.width)
+    say!("{times}{}, {} × {} × {thickness} mm, {from}", class.species, board.length, board.width)
 }
 
 /// What lies on it, for those who cannot see it.
@@ -85,14 +89,14 @@ fn description(board: &Board) -> String {
     }
     let pieces: Vec<String> =
         counted.iter().map(|(p, n)| format!("{n} × {} ({})", p.letter, p.part)).collect();
-    let mut say = format!("On it: {}.", pieces.join(", "));
+    let mut say = say!("On it: {}.", pieces.join(", "));
     if !board.cuts.is_empty() {
-        say.push_str(&format!(" {} cuts after the trims.", board.cuts.len()));
+        say.push_str(&say!(" {} cuts after the trims.", board.cuts.len()));
     }
     let left: Vec<String> =
         board.offcuts.iter().map(|o| format!("{:.0} × {:.0} mm", o.length, o.width)).collect();
     if !left.is_empty() {
-        say.push_str(&format!(" Kept: {}.", left.join(", ")));
+        say.push_str(&say!(" Kept: {}.", left.join(", ")));
     }
     say
 }
@@ -201,7 +205,7 @@ impl<'a> Pen<'a> {
             stroke: Some(stroke),
         };
         let middle = self.at(top, offcut.x + offcut.length / 2.0, offcut.y + offcut.width / 2.0);
-        let words = format!("keep {:.0} × {:.0}", offcut.length.floor(), offcut.width.floor());
+        let words = say!("keep {:.0} × {:.0}", offcut.length.floor(), offcut.width.floor());
         let text = self.text(words, middle + Vec2::new(0.0, 0.36 * SIZE), Align::Middle, SIZE);
         vec![Item::Path(shape), text]
     }

@@ -5,6 +5,7 @@ use crate::chair::Chair;
 use crate::checks::{SHARE, Share, shares};
 use crate::finding::Verdict;
 use crate::service::Service;
+use crestrail_phrases::{say, word};
 use crestrail_sheet::{Align, Fill, Group, Item, Path, Stroke, Text, Trace, Weight};
 use kurbo::{Point, Rect};
 
@@ -31,10 +32,10 @@ const AT: (f64, f64) = (14.0, 24.0);
 fn rows() -> [(Option<Verdict>, String); 4] {
     let [sound, close] = [SHARE.sound, SHARE.close].map(|share| (100.0 * share).round());
     [
-        (Some(Verdict::Sound), format!("up to {sound} %: sound")),
-        (Some(Verdict::Close), format!("{sound} to {close} %: close")),
-        (Some(Verdict::Fails), format!("over {close} %: too weak")),
-        (None, "not reckoned".to_owned()),
+        (Some(Verdict::Sound), say!("up to {sound} %: sound")),
+        (Some(Verdict::Close), say!("{sound} to {close} %: close")),
+        (Some(Verdict::Fails), say!("over {close} %: too weak")),
+        (None, say!("not reckoned")),
     ]
 }
 
@@ -42,7 +43,7 @@ fn rows() -> [(Option<Verdict>, String); 4] {
 pub(super) fn legend(scene: &Scene<'_>) -> Item {
     let weight = scene.frame.weight.max(0.72);
     let at = |row: usize| Point::new(AT.0, AT.1 + ROW * row as f64).to_vec2() * weight;
-    let mut items = vec![words("Share of what it can carry", at(0).to_point(), scene, weight)];
+    let mut items = vec![words(word("Share of what it can carry"), at(0).to_point(), scene, weight)];
     for (row, (verdict, text)) in rows().into_iter().enumerate() {
         let base = at(row + 1);
         let corner = Point::new(base.x, base.y - 0.8 * SWATCH.1 * weight);

@@ -2,6 +2,7 @@
 
 use crate::chair::Chair;
 use crate::refusal::Refusal;
+use crestrail_phrases::{phrase, say, word};
 use serde::Deserialize;
 use serde_json::Value;
 
@@ -96,33 +97,38 @@ impl View {
     }
 
     pub(super) fn title(&self) -> String {
-        let own = || if self.spread > 0.0 { "Chair taken apart" } else { "Chair" }.to_owned();
+        let own =
+            || word(if self.spread > 0.0 { phrase("Chair taken apart") } else { phrase("Chair") }).to_owned();
         self.title.clone().unwrap_or_else(own)
     }
 
     pub(super) fn description(&self, chair: &Chair) -> String {
         let own = || {
             let side = match self.turn.rem_euclid(360.0) {
-                turn if (22.5..67.5).contains(&turn) => "from the front and its right side",
-                turn if (67.5..112.5).contains(&turn) => "from its right side",
-                turn if (112.5..157.5).contains(&turn) => "from the back and its right side",
-                turn if (157.5..202.5).contains(&turn) => "from the back",
-                turn if (202.5..247.5).contains(&turn) => "from the back and its left side",
-                turn if (247.5..292.5).contains(&turn) => "from its left side",
-                turn if (292.5..337.5).contains(&turn) => "from the front and its left side",
-                _ => "from the front",
+                turn if (22.5..67.5).contains(&turn) => word("from the front and its right side"),
+                turn if (67.5..112.5).contains(&turn) => word("from its right side"),
+                turn if (112.5..157.5).contains(&turn) => word("from the back and its right side"),
+                turn if (157.5..202.5).contains(&turn) => word("from the back"),
+                turn if (202.5..247.5).contains(&turn) => word("from the back and its left side"),
+                turn if (247.5..292.5).contains(&turn) => word("from its left side"),
+                turn if (292.5..337.5).contains(&turn) => word("from the front and its left side"),
+                _ => word("from the front"),
             };
-            let apart = match self.spread {
-                0.0 => "assembled",
-                _ => "pulled apart along the ways its parts go together",
+            let parts = chair.parts.len();
+            let seen = match self.spread {
+                0.0 => say!("A wooden chair of {parts} parts seen {side}, assembled."),
+                _ => say!(
+                    "A wooden chair of {parts} parts seen {side}, pulled apart along the ways its parts go together."
+                ),
             };
-            let tints = match self.colour {
-                Meaning::Wood => "",
+            match self.colour {
+                Meaning::Wood => seen,
                 Meaning::Share => {
-                    " Tints and hatching show how much of what it can carry is used of each part."
+                    let tints =
+                        word("Tints and hatching show how much of what it can carry is used of each part.");
+                    format!("{seen} {tints}")
                 }
-            };
-            format!("A wooden chair of {} parts seen {side}, {apart}.{tints}", chair.parts.len())
+            }
         };
         self.description.clone().unwrap_or_else(own)
     }

@@ -71,7 +71,8 @@ fn part(drafts: &mut [Draft<'_>], meet: &Meet, wish: choices::Corner) -> Result<
     let chosen = tried.iter().filter(fits).find(|t| Some(t.0) == wished).or(best);
     let Some((way, Ok((parted, _)))) = chosen else {
         let [i, j] = [meet.crossing, meet.against[0]];
-        let why = tried.iter().find_map(|t| t.1.as_ref().err()).map_or(word("there is no room"), String::as_str);
+        let why =
+            tried.iter().find_map(|t| t.1.as_ref().err()).map_or(word("there is no room"), String::as_str);
         return Err(Clash { between: [i, j], error: trouble::meets(&drafts[i].site, &drafts[j].site, why) });
     };
     let why = why(*way, wished, &tried);
@@ -95,10 +96,7 @@ fn why(way: Way, wished: Option<Way>, tried: &[Tried<'_>]) -> String {
         Some(wish) => {
             let refused = tried.iter().find(|t| t.0 == wish).and_then(|t| t.1.as_ref().err());
             let refused = refused.map_or(word("there is no room"), String::as_str);
-            say!(
-                "The tenons were to be {}, but {refused}; this way leaves the most glue area.",
-                wish.name()
-            )
+            say!("The tenons were to be {}, but {refused}; this way leaves the most glue area.", wish.name())
         }
         None => say!("Of the ways that have room this one leaves the most glue area."),
     }

@@ -4,8 +4,8 @@ use super::site::Site;
 use super::trouble;
 use crate::part::Part;
 use crate::unbuildable::Unbuildable;
-use crestrail_phrases::word;
 use crestrail_geometry::{Plane, Vec3};
+use crestrail_phrases::word;
 
 /// Timber of the host ahead of a point on or in it.
 pub(super) fn reach(site: &Site<'_>, p: Vec3, d: Vec3) -> Result<f64, Unbuildable> {

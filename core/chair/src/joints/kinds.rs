@@ -87,10 +87,14 @@ pub(super) fn why(kind: Kind, wish: Option<Kind>, width: f64) -> String {
             "One tenon {width:.0} mm wide would shrink away from the long grain of its host; two move less."
         ),
         Kind::BareFaced => say!("The piece is too thin for a shoulder on both faces, so the tenon has one."),
-        Kind::Loose => say!("There is no room to cut a tenon on the piece itself, so a separate one joins both."),
+        Kind::Loose => {
+            say!("There is no room to cut a tenon on the piece itself, so a separate one joins both.")
+        }
         Kind::Dowels => say!("There is no room for a tenon, so two dowels join the pieces."),
         Kind::Haunched => {
-            say!("The tenon is lowered to leave the end of the leg whole, and a haunch keeps the rail from twisting.")
+            say!(
+                "The tenon is lowered to leave the end of the leg whole, and a haunch keeps the rail from twisting."
+            )
         }
         Kind::Through => say!("The tenon goes through and is wedged from outside."),
     }

@@ -9,8 +9,8 @@ use crate::joint::Kind;
 use crate::meeting::JointGroup;
 use crate::part::Role;
 use crate::unbuildable::Unbuildable;
-use crestrail_phrases::word;
 use crestrail_geometry::{Place, Vec3};
+use crestrail_phrases::word;
 
 /// The section of a tenon in the frame of the guest's middle at the host's face.
 #[derive(Clone, Copy, Debug)]

@@ -4,8 +4,8 @@ use crate::joint::End;
 use crate::meeting::{JointGroup, Meeting};
 use crate::part::{Part, PartId, Side};
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_phrases::say;
 use crestrail_geometry::{Plane, Vec3};
+use crestrail_phrases::say;
 
 /// A [`Meeting`] with its parts.
 #[derive(Clone, Copy, Debug)]

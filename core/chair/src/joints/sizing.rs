@@ -14,8 +14,8 @@ use crate::joint::{Haunch, Kind, Tongue};
 use crate::meeting::JointGroup;
 use crate::part::Role;
 use crate::unbuildable::Unbuildable;
-use crestrail_phrases::word;
 use crestrail_geometry::{Place, Vec3};
+use crestrail_phrases::word;
 
 /// Where the tenons of the seat rails stand in the rails' thickness; all alike, so that every
 /// rail is marked with one setting of the gauge.
@@ -130,7 +130,8 @@ fn middle(site: &Site<'_>) -> Result<Place, Unbuildable> {
     let guest = site.guest;
     let axis = guest.place.point(Vec3::Y * ((guest.core[0] + guest.core[1]) / 2.0));
     let centre = site.face.meet(axis, guest.place.x);
-    let centre = centre.ok_or_else(|| trouble::lost(site, word("its axis runs along the face it should meet")))?;
+    let centre =
+        centre.ok_or_else(|| trouble::lost(site, word("its axis runs along the face it should meet")))?;
     Ok(Place::new(centre, site.inward, guest.place.y))
 }
 

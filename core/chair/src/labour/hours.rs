@@ -115,8 +115,10 @@ fn why(task: &Task, minutes: f64, set_up: f64, batch: u32) -> String {
         (false, _) => say!("{each} {minutes} min for each {unit}."),
         (true, 1) => say!("{each} {minutes} min for each {unit}, and {set_up} min to set up."),
         (true, batch) => {
-            say!("{each} {minutes} min for each {unit}, and {set_up} min to set up, shared by {batch} chairs.")
-        },
+            say!(
+                "{each} {minutes} min for each {unit}, and {set_up} min to set up, shared by {batch} chairs."
+            )
+        }
     }
 }
 

@@ -72,11 +72,7 @@ fn timber(rows: &[CuttingRow]) -> Vec<Task> {
     vec![
         task(Operation::ChooseAndMark, count, say!("{count} parts are laid out on boards.")),
         task(Operation::Crosscut, count, say!("{count} parts, to rough length and then both ends.")),
-        task(
-            Operation::Rip,
-            metres,
-            say!("{count} parts have {metres:.2} m of rough length, one cut each."),
-        ),
+        task(Operation::Rip, metres, say!("{count} parts have {metres:.2} m of rough length, one cut each.")),
         task(
             Operation::Plane,
             FACES * metres,
@@ -184,7 +180,11 @@ fn surface(chair: &Chair, rows: &[CuttingRow], coats: u32) -> Vec<Task> {
     };
     vec![
         task(Operation::ScrapeAndSand, area, say!("{area:.3} m² of surface outside the joints.")),
-        task(Operation::Finish, area * f64::from(coats), say!("{area:.3} m² of surface outside the joints, {coats} coats.")),
+        task(
+            Operation::Finish,
+            area * f64::from(coats),
+            say!("{area:.3} m² of surface outside the joints, {coats} coats."),
+        ),
     ]
 }
 

@@ -6,6 +6,7 @@ use crate::chair::Chair;
 use crate::joint::Joint;
 use crate::part::{Part, PartId, Role, Side};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::{phrase, say, word};
 use serde::Serialize;
 
 /// One step of putting the chair together.
@@ -34,11 +35,13 @@ fn row(chair: &Chair, step: &Step) -> AssemblyRow {
     let (title, say) = match step.task {
         Task::Join => (join_title(step), joined(chair, step, &moves)),
         Task::Peg => {
-            (format!("{} of the {}", capital(&driven_names(&moved)), whole_name(step)), pegged(chair, step))
+            let names = capital(driven_names(&moved));
+            (say!("{names} of the {frame}", frame = whole_name(step)), pegged(chair, step))
         }
         Task::Weave => {
             let what = some_of(&parts(chair, &moved));
-            (capital(&what), format!("Weave {} round the rails.", what.replace("woven ", "")))
+            let cord = what.replace("woven ", "");
+            (capital(&what), say!("Weave {cord} round the rails."))
         }
         Task::Lay => (capital(&some_of(&parts(chair, &moved))), laid(chair, &moves)),
     };
@@ -51,10 +54,13 @@ fn is_driven(id: &PartId) -> bool {
 }
 
 /// Such as `pegs and wedges`.
-fn driven_names(ids: &[PartId]) -> String {
+fn driven_names(ids: &[PartId]) -> &'static str {
     let has = |role: Role| ids.iter().any(|id| id.role == role);
-    let names = [Role::Peg, Role::Wedge].into_iter().filter(|role| has(*role));
-    and(&names.map(|role| format!("{}s", role.name())).collect::<Vec<_>>())
+    match (has(Role::Peg), has(Role::Wedge)) {
+        (true, true) => word("pegs and wedges"),
+        (false, true) => word("wedges"),
+        (_, false) => word("pegs"),
+    }
 }
 
 fn parts<'a>(chair: &'a Chair, ids: &[PartId]) -> Vec<&'a Part> {
@@ -89,16 +95,19 @@ fn frame_name(ids: &[PartId], many: bool) -> String {
     let both = |role: Role| has(role, Side::Left) && has(role, Side::Right);
     let front_to_back = |side: Side| has(Role::FrontLeg, side) && has(Role::BackLeg, side);
     let kind = match () {
-        () if both(Role::FrontLeg) && both(Role::BackLeg) => "chair frame",
-        () if both(Role::FrontLeg) => "front frame",
-        () if both(Role::BackLeg) => "back frame",
-        () if front_to_back(Side::Left) || front_to_back(Side::Right) => "side frame",
-        () if front_to_back(Side::Middle) => "middle frame",
-        () => "frame",
+        () if both(Role::FrontLeg) && both(Role::BackLeg) => {
+            Some([phrase("chair frame"), phrase("chair frames")])
+        }
+        () if both(Role::FrontLeg) => Some([phrase("front frame"), phrase("front frames")]),
+        () if both(Role::BackLeg) => Some([phrase("back frame"), phrase("back frames")]),
+        () if front_to_back(Side::Left) || front_to_back(Side::Right) => {
+            Some([phrase("side frame"), phrase("side frames")])
+        }
+        () if front_to_back(Side::Middle) => Some([phrase("middle frame"), phrase("middle frames")]),
+        () => None,
     };
-    let end = if many { "s" } else { "" };
-    if kind != "frame" {
-        return format!("{kind}{end}");
+    if let Some(kind) = kind {
+        return word(kind[usize::from(many)]).to_owned();
     }
     let mut names: Vec<String> = Vec::new();
     for id in ids.iter().filter(|id| !is_driven(id)) {
@@ -107,21 +116,22 @@ fn frame_name(ids: &[PartId], many: bool) -> String {
             names.push(name);
         }
     }
-    format!("frame{end} of {}", and(&names))
+    let names = and(&names);
+    if many { say!("frames of {names}") } else { say!("frame of {names}") }
 }
 
 fn join_title(step: &Step) -> String {
     let name = whole_name(step);
-    if is_double(step) { format!("Two {name}, left and right") } else { capital(&name) }
+    if is_double(step) { say!("Two {name}, left and right") } else { capital(&name) }
 }
 
 fn joined(chair: &Chair, step: &Step, moves: &[&Move]) -> String {
     let mut told: Vec<String> = moves.iter().map(|m| brought(chair, m)).collect();
     told.extend(lying_between(chair, step));
     if is_double(step) {
-        told.push("Make the other one as its mirror image.".to_owned());
+        told.push(say!("Make the other one as its mirror image."));
     } else if moves.len() < step.moves.len() {
-        told.push("The other side goes on in the same way, from the other side.".to_owned());
+        told.push(say!("The other side goes on in the same way, from the other side."));
     }
     told.join(" ")
 }
@@ -130,12 +140,12 @@ fn joined(chair: &Chair, step: &Step, moves: &[&Move]) -> String {
 fn brought(chair: &Chair, m: &Move) -> String {
     let moved = parts(chair, &m.goes_in);
     let what = if moved.len() > 1 && has_joints_within(chair, &m.goes_in) {
-        let side = match moved[0].id.side {
-            Side::Right if moved.iter().all(|p| p.id.side == Side::Right) => "right ",
-            Side::Left if moved.iter().all(|p| p.id.side == Side::Left) => "left ",
-            _ => "",
-        };
-        format!("the {side}{}", frame_name(&m.goes_in, false))
+        let frame = frame_name(&m.goes_in, false);
+        match moved[0].id.side {
+            Side::Right if moved.iter().all(|p| p.id.side == Side::Right) => say!("the right {frame}"),
+            Side::Left if moved.iter().all(|p| p.id.side == Side::Left) => say!("the left {frame}"),
+            _ => say!("the {frame}"),
+        }
     } else {
         some_of(&moved)
     };
@@ -153,14 +163,20 @@ fn brought(chair: &Chair, m: &Move) -> String {
     let met = |id: &&PartId| crossing().any(|joint| holds(joint, **id)) || dowelled(**id);
     let partners: Vec<PartId> = m.into.iter().filter(met).copied().collect();
     let enters = crossing().all(|joint| m.goes_in.contains(&joint.guest));
-    let to = if enters { "into" } else { "onto" };
-    let slide = if m.by > 0.0 {
-        format!("; they slide in each other the last {:.0} mm", m.by)
-    } else {
-        String::new()
-    };
     let others = if partners.is_empty() { parts(chair, &m.into) } else { parts(chair, &partners) };
-    format!("Push {what} {to} {} {}{slide}.{}", some_of(&others), from(m.direction), first_from(m))
+    let (others, way, by) = (some_of(&others), from(m.direction), m.by);
+    let mut told = match (enters, by > 0.0) {
+        (true, true) => {
+            say!("Push {what} into {others} {way}; they slide in each other the last {by:.0} mm.")
+        }
+        (true, false) => say!("Push {what} into {others} {way}."),
+        (false, true) => {
+            say!("Push {what} onto {others} {way}; they slide in each other the last {by:.0} mm.")
+        }
+        (false, false) => say!("Push {what} onto {others} {way}."),
+    };
+    told.push_str(&first_from(m));
+    told
 }
 
 /// Parts that no joint holds and that the others enclose.
@@ -171,8 +187,12 @@ fn lying_between(chair: &Chair, step: &Step) -> Option<String> {
     };
     let free: Vec<PartId> = first.into.iter().filter(|id| !is_held(id) && !is_driven(id)).copied().collect();
     let free = parts(chair, &free);
-    let verb = if free.len() == 1 { "goes" } else { "go" };
-    (!free.is_empty()).then(|| format!("{} {verb} in between.", first_capital(&some_of(&free))))
+    let what = first_capital(&some_of(&free));
+    match free.len() {
+        0 => None,
+        1 => Some(say!("{what} goes in between.")),
+        _ => Some(say!("{what} go in between.")),
+    }
 }
 
 fn has_joints_within(chair: &Chair, ids: &[PartId]) -> bool {
@@ -184,21 +204,22 @@ fn pegged(chair: &Chair, step: &Step) -> String {
     let ids = || step.moves.iter().flat_map(|m| &m.goes_in);
     let letters = letters(ids().filter_map(|id| chair.part(*id)));
     let ways: Vec<String> =
-        step.moves.iter().map(|m| format!("{} {}", m.goes_in.len(), from(m.direction))).collect();
+        step.moves.iter().map(|m| say!("{} {}", m.goes_in.len(), from(m.direction))).collect();
     let names = driven_names(&ids().copied().collect::<Vec<_>>());
-    format!("Drive {} {names} ({}): {}.", ids().count(), letters.join(", "), and(&ways))
+    let (count, letters, ways) = (ids().count(), letters.join(", "), and(&ways));
+    say!("Drive {count} {names} ({letters}): {ways}.")
 }
 
 fn laid(chair: &Chair, moves: &[&Move]) -> String {
     let told = moves.iter().map(|m| {
         let what = some_of(&parts(chair, &m.goes_in));
         match m.before {
-            None => format!("Bring {what} into place {}.", from(m.direction)),
-            Some(before) => format!(
-                "Bring {what} close {}, then the last {:.0} mm {}.",
-                from(before),
-                m.by,
-                from(m.direction)
+            None => say!("Bring {what} into place {way}.", way = from(m.direction)),
+            Some(before) => say!(
+                "Bring {what} close {before}, then the last {by:.0} mm {way}.",
+                before = from(before),
+                by = m.by,
+                way = from(m.direction)
             ),
         }
     });
@@ -206,24 +227,25 @@ fn laid(chair: &Chair, moves: &[&Move]) -> String {
 }
 
 fn first_from(m: &Move) -> String {
-    m.before.map(|before| format!(" It first comes to its place {}.", from(before))).unwrap_or_default()
+    m.before.map(|before| say!(" It first comes to its place {way}.", way = from(before))).unwrap_or_default()
 }
 
 /// Where something comes from that moves this way; askew beyond a fifteenth of a right angle's cosine.
 fn from(direction: Vec3) -> String {
     let back = -direction;
     let sides = [
-        (Vec3::X, "from the right"),
-        (-Vec3::X, "from the left"),
-        (-Vec3::Y, "from the front"),
-        (Vec3::Y, "from behind"),
-        (Vec3::Z, "from above"),
-        (-Vec3::Z, "from below"),
+        (Vec3::X, phrase("from the right")),
+        (-Vec3::X, phrase("from the left")),
+        (-Vec3::Y, phrase("from the front")),
+        (Vec3::Y, phrase("from behind")),
+        (Vec3::Z, phrase("from above")),
+        (-Vec3::Z, phrase("from below")),
     ];
     let nearest = sides.into_iter().max_by(|a, b| a.0.dot(back).total_cmp(&b.0.dot(back)));
     let Some((side, words)) = nearest else { return String::new() };
     // Within 5° nobody sees a slant.
-    if side.dot(back) > 0.996 { words.to_owned() } else { format!("{words}, at a slant") }
+    let way = word(words);
+    if side.dot(back) > 0.996 { way.to_owned() } else { say!("{way}, at a slant") }
 }
 
 fn capital(text: &str) -> String {

@@ -32,18 +32,36 @@ pub fn customer_cautions() -> Vec<&'static str> {
 const FOR_CUSTOMERS: usize = 3;
 
 const GENERAL: &[&str] = &[
-    phrase("These figures are calculations, not a test: build a trial chair and have it tested before one is sold, at home after EN 12520 with EN 1728, in public places after EN 16139, for tipping after EN 1022, for children after EN 17191 or EN 1729. Local rules, standards and licensed practice come first (common practice)."),
-    phrase("No chair is meant for standing on, or for tilting on its back legs: a worn joint or a slip can throw whoever does it. Rockers and castors are not reckoned with here."),
-    phrase("Children use a chair in ways nobody plans, climbing and rocking; a child's chair needs a test for children, low weight or not."),
-    phrase("Guard every machine, keep hands away from the cutter, use push sticks, and saw short and tapered pieces on a carrier (common practice)."),
-    phrase("Wood dust causes cancer of the nose (IARC Group 1, monographs 62 and 100C) and asthma (HSE: carpenters and joiners four times as often). Extract it at the machine and wear a mask."),
-    phrase("Solvents of glues and finishes burn, their vapour harms: air the room, wear gloves, follow the maker's safety sheet (common practice)."),
-    phrase("Rags wet with linseed or tung oil can catch fire by themselves within hours: spread them flat outdoors to dry, or soak them in water in a lidded metal can (university laboratory safety notes)."),
+    phrase(
+        "These figures are calculations, not a test: build a trial chair and have it tested before one is sold, at home after EN 12520 with EN 1728, in public places after EN 16139, for tipping after EN 1022, for children after EN 17191 or EN 1729. Local rules, standards and licensed practice come first (common practice).",
+    ),
+    phrase(
+        "No chair is meant for standing on, or for tilting on its back legs: a worn joint or a slip can throw whoever does it. Rockers and castors are not reckoned with here.",
+    ),
+    phrase(
+        "Children use a chair in ways nobody plans, climbing and rocking; a child's chair needs a test for children, low weight or not.",
+    ),
+    phrase(
+        "Guard every machine, keep hands away from the cutter, use push sticks, and saw short and tapered pieces on a carrier (common practice).",
+    ),
+    phrase(
+        "Wood dust causes cancer of the nose (IARC Group 1, monographs 62 and 100C) and asthma (HSE: carpenters and joiners four times as often). Extract it at the machine and wear a mask.",
+    ),
+    phrase(
+        "Solvents of glues and finishes burn, their vapour harms: air the room, wear gloves, follow the maker's safety sheet (common practice).",
+    ),
+    phrase(
+        "Rags wet with linseed or tung oil can catch fire by themselves within hours: spread them flat outdoors to dry, or soak them in water in a lidded metal can (university laboratory safety notes).",
+    ),
 ];
 
-const HARDWOOD: &str = phrase("Dust of this timber counts as hardwood dust: the limit in the EU is 2 mg/m³ inhalable over 8 hours (Directive (EU) 2017/2398, since 17 January 2023).");
+const HARDWOOD: &str = phrase(
+    "Dust of this timber counts as hardwood dust: the limit in the EU is 2 mg/m³ inhalable over 8 hours (Directive (EU) 2017/2398, since 17 January 2023).",
+);
 
-const TOO_THICK: &str = phrase("A part is thicker than any trade size of this workshop's yard: ask for the price of specially sawn timber, or glue the part up (common practice).");
+const TOO_THICK: &str = phrase(
+    "A part is thicker than any trade size of this workshop's yard: ask for the price of specially sawn timber, or glue the part up (common practice).",
+);
 
 /// Species that irritate or sensitise, by their ids. Source: a list in American Woodturner, 1990; absence from a
 /// list proves nothing.

@@ -6,8 +6,8 @@ use super::{Allowances, Finished, Rough};
 use crate::chair::{Chair, PartBody};
 use crate::material::Material;
 use crate::part::{Part, Role, Side};
-use crestrail_phrases::word;
 use crestrail_geometry::Vec3;
+use crestrail_phrases::word;
 use crestrail_timber::{ThicknessSystem, TradeThickness, next_thickness};
 use serde::Serialize;
 

@@ -13,9 +13,9 @@ use super::size::tenths;
 use crate::chair::Chair;
 use crate::joint::{Joint, Kind};
 use crate::part::{PartId, Role};
-use crestrail_phrases::say;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{acos, degrees};
+use crestrail_phrases::say;
 use serde::Serialize;
 
 /// A kind of joint: all joints with the same measures between the same kinds of part.

@@ -4,8 +4,8 @@ use crate::chair::Chair;
 use crate::housing::{Cut, Housing};
 use crate::material::Material;
 use crate::part::{Part, Role};
-use crestrail_phrases::{say, word};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::{say, word};
 
 /// How the grain of a part runs.
 pub(super) fn grain(part: &Part) -> &'static str {

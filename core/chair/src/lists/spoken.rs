@@ -1,6 +1,7 @@
 //! Parts named in a sentence.
 
 use crate::part::Part;
+use crestrail_phrases::say;
 
 /// Such as `the front rail (C), the back rail (E) and 3 back slats (H)`.
 pub(super) fn some_of(parts: &[&Part]) -> String {
@@ -14,8 +15,8 @@ pub(super) fn some_of(parts: &[&Part]) -> String {
         let alike = || parts.iter().copied().filter(|part| part.id.role.name() == name);
         let letters = span(&letters(alike()));
         match alike().count() {
-            1 => format!("the {name} ({letters})"),
-            count => format!("the {count} {name}s ({letters})"),
+            1 => say!("the {name} ({letters})"),
+            count => say!("the {count} {name}s ({letters})"),
         }
     });
     and(&told.collect::<Vec<_>>())
@@ -39,7 +40,7 @@ pub(crate) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> 
 /// Many letters as the first and the last.
 fn span(letters: &[String]) -> String {
     match letters {
-        [first, _, .., last] => format!("{first} to {last}"),
+        [first, _, .., last] => say!("{first} to {last}"),
         _ => letters.join(", "),
     }
 }
@@ -49,6 +50,6 @@ pub(crate) fn and(words: &[String]) -> String {
     match words {
         [] => String::new(),
         [one] => one.clone(),
-        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+        [all @ .., last] => say!("{all} and {last}", all = all.join(", ")),
     }
 }

@@ -193,7 +193,10 @@ fn wanted<'a>(made: &'a [Made<'_>]) -> Vec<Wanted<'a>> {
 }
 
 fn beyond() -> Refusal {
-    Refusal::new("lines", word("The order's price is too great to be counted exactly. Check the shop's prices."))
+    Refusal::new(
+        "lines",
+        word("The order's price is too great to be counted exactly. Check the shop's prices."),
+    )
 }
 
 /// Chairs at their prices, delivery and tax of the whole order.

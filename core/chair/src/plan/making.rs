@@ -9,8 +9,8 @@ use crate::money::{Money, Quantity};
 use crate::part::Role;
 use crate::refusal::Refusal;
 use crate::shop::{Stock, Yard};
-use crestrail_phrases::{say, word};
 use core::ops::ControlFlow;
+use crestrail_phrases::{say, word};
 
 /// One mm² in m².
 const SQUARE_METRE: f64 = 1e-6;

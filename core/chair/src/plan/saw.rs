@@ -13,9 +13,9 @@ use super::{Effort, trims};
 use crate::money::{Money, Quantity};
 use crate::refusal::Refusal;
 use crate::shop::Stock;
-use crestrail_phrases::word;
 use core::ops::ControlFlow;
 use crestrail_packing::{Budget, Progress, Refused};
+use crestrail_phrases::word;
 
 /// What a class is sawn from and how.
 #[derive(Clone)]

@@ -124,10 +124,9 @@ impl<'a> Fields<'a> {
     pub fn list(&self, name: &str, most: usize) -> Result<Vec<(String, &'a Value)>, Refusal> {
         let path = self.path(name);
         match self.needed(name)? {
-            Value::Array(items) if items.len() > most => Err(Refusal::new(
-                path,
-                say!("The list has {} items; at most {most} are read.", items.len()),
-            )),
+            Value::Array(items) if items.len() > most => {
+                Err(Refusal::new(path, say!("The list has {} items; at most {most} are read.", items.len())))
+            }
             Value::Array(items) => {
                 Ok(items.iter().enumerate().map(|(i, v)| (format!("{path}[{i}]"), v)).collect())
             }

@@ -1,8 +1,8 @@
 //! From text to JSON values, refusing what is not JSON, too large, or says a name twice.
 
 use crate::refusal::Refusal;
-use crestrail_phrases::{say, word};
 use core::fmt;
+use crestrail_phrases::{say, word};
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use serde_json::error::Category;
 use serde_json::{Map, Number, Value};
@@ -15,10 +15,8 @@ pub const MAX_BYTES: usize = 1_000_000;
 pub fn parse(file: &str, text: &str) -> Result<Value, Refusal> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.len() > MAX_BYTES {
-        let why = say!(
-            "The file has {} bytes; a {file} has at most {MAX_BYTES}. Choose another file.",
-            text.len()
-        );
+        let why =
+            say!("The file has {} bytes; a {file} has at most {MAX_BYTES}. Choose another file.", text.len());
         return Err(Refusal::new(file, why));
     }
     if text.trim().is_empty() {

@@ -46,7 +46,8 @@ const SET_UP: Limits = Limits { label: phrase("The set-up"), min: 0.0, max: 1000
 const DAYS: Limits = Limits { label: phrase("Days a week"), min: 1.0, max: 7.0, unit: "" };
 const HOURS: Limits = Limits { label: phrase("Hours a week"), min: 1.0, max: 112.0, unit: " h" };
 const WAIT: Limits = Limits { label: phrase("The wait"), min: 0.0, max: 500.0, unit: " h" };
-const QUEUE: Limits = Limits { label: phrase("Days before an order is begun"), min: 0.0, max: 1000.0, unit: "" };
+const QUEUE: Limits =
+    Limits { label: phrase("Days before an order is begun"), min: 0.0, max: 1000.0, unit: "" };
 
 /// Hours between which a working day lasts: nobody works longer than this a day.
 const LONGEST_DAY: f64 = 16.0;

@@ -138,7 +138,13 @@ const fn row(
 }
 
 const OPERATIONS: &[Row] = &[
-    row(Operation::ChooseAndMark, "choose_and_mark", phrase("choosing and marking"), phrase("part"), Stage::Timber),
+    row(
+        Operation::ChooseAndMark,
+        "choose_and_mark",
+        phrase("choosing and marking"),
+        phrase("part"),
+        Stage::Timber,
+    ),
     row(Operation::Crosscut, "crosscut", phrase("crosscutting"), phrase("part"), Stage::Timber),
     row(Operation::Rip, "rip", phrase("ripping"), phrase("m"), Stage::Timber),
     row(Operation::Plane, "plane", phrase("planing"), phrase("m of face"), Stage::Timber),
@@ -146,7 +152,13 @@ const OPERATIONS: &[Row] = &[
     row(Operation::ShapeCurve, "shape_curve", phrase("shaping curves"), phrase("m"), Stage::Shaping),
     row(Operation::Groove, "groove", phrase("grooves"), phrase("m"), Stage::Joints),
     row(Operation::Notch, "notch", phrase("notches and slots"), phrase("cut"), Stage::Joints),
-    row(Operation::ScrapeAndSand, "scrape_and_sand", phrase("scraping and sanding"), phrase("m²"), Stage::Surface),
+    row(
+        Operation::ScrapeAndSand,
+        "scrape_and_sand",
+        phrase("scraping and sanding"),
+        phrase("m²"),
+        Stage::Surface,
+    ),
     row(Operation::DryFit, "dry_fit", phrase("dry fit"), phrase("joint"), Stage::Assembly),
     row(Operation::GlueUp, "glue_up", phrase("gluing up"), phrase("stage"), Stage::Assembly),
     row(Operation::Peg, "peg", phrase("pegs"), phrase("peg"), Stage::Assembly),

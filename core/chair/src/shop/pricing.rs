@@ -156,7 +156,8 @@ pub struct Quoting {
     pub finish: Option<String>,
 }
 
-const OVERHEAD: Limits = Limits { label: phrase("Overhead, in percent of cost,"), min: 0.0, max: 1000.0, unit: " %" };
+const OVERHEAD: Limits =
+    Limits { label: phrase("Overhead, in percent of cost,"), min: 0.0, max: 1000.0, unit: " %" };
 const CONTINGENCY: Limits = Limits { label: phrase("Contingency"), min: 0.0, max: 100.0, unit: " %" };
 const MARKUP: Limits = Limits { label: phrase("Mark-up"), min: 0.0, max: 1000.0, unit: " %" };
 const MARGIN: Limits = Limits { label: phrase("Margin"), min: 0.0, max: 95.0, unit: " %" };
@@ -210,9 +211,8 @@ pub(crate) fn sale(
 fn share(f: &Fields<'_>, name: &str, limits: &Limits) -> Result<Share, Refusal> {
     let percent = f.number(name, limits)?;
     let exact = Share::of_percent(percent).filter(|s| (s.percent() - percent).abs() < 1e-9);
-    exact.ok_or_else(|| {
-        Refusal::new(f.path(name), say!("{percent} % has more than four decimals. Round it."))
-    })
+    exact
+        .ok_or_else(|| Refusal::new(f.path(name), say!("{percent} % has more than four decimals. Round it.")))
 }
 
 fn overhead(f: &Fields<'_>, currency: Currency) -> Result<Overhead, Refusal> {

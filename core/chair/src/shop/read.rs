@@ -95,8 +95,7 @@ fn part<T>(
 pub(crate) fn currency(f: &Fields<'_>) -> Result<Currency, Refusal> {
     let code = f.text("currency", LONGEST_NAME)?;
     Currency::find(&code).ok_or_else(|| {
-        let why =
-            say!("\"{code}\" is not a currency code of ISO 4217. Write one such as EUR, GBP or USD.");
+        let why = say!("\"{code}\" is not a currency code of ISO 4217. Write one such as EUR, GBP or USD.");
         Refusal::new(f.path("currency"), why)
     })
 }
@@ -161,8 +160,11 @@ pub(super) fn unknown_species(f: &Fields<'_>, id: &str) -> Refusal {
 }
 
 pub(super) fn not_in_stock(shop: &Yard<'_>, species: &Species) -> Refusal {
-    let why =
-        say!("{} has no price for {}. Choose another timber or add its price.", shop.name, word(species.name));
+    let why = say!(
+        "{} has no price for {}. Choose another timber or add its price.",
+        shop.name,
+        word(species.name)
+    );
     let refusal = Refusal::new("species", why);
     match shop.timber.rows.first() {
         None => refusal,

@@ -65,7 +65,8 @@ pub struct Kept {
 }
 
 const TRIM_ENDS: Limits = Limits { label: phrase("The trim of the ends"), min: 0.0, max: 300.0, unit: " mm" };
-const TRIM_EDGES: Limits = Limits { label: phrase("The trim of the edges"), min: 0.0, max: 60.0, unit: " mm" };
+const TRIM_EDGES: Limits =
+    Limits { label: phrase("The trim of the edges"), min: 0.0, max: 60.0, unit: " mm" };
 const LENGTH: Limits = Limits { label: phrase("The length"), min: 100.0, max: 12_000.0, unit: " mm" };
 const WIDTH: Limits = Limits { label: phrase("The width"), min: 15.0, max: 2000.0, unit: " mm" };
 const CREDIT: Limits = Limits { label: phrase("The credit for an offcut"), min: 0.0, max: 100.0, unit: " %" };

@@ -2,8 +2,8 @@
 
 use crate::reading::Fields;
 use crate::refusal::Refusal;
-use crestrail_phrases::say;
 use crestrail_geometry::math::pow;
+use crestrail_phrases::say;
 
 /// A colour of sRGB, written `#rrggbb`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,10 +66,7 @@ impl Colour {
 pub(super) fn colours(f: &Fields<'_>) -> Result<Colours, Refusal> {
     f.only(&["light", "dark"])?;
     let [paper, dark_paper] = PAPERS;
-    Ok(Colours {
-        light: readable(f, "light", paper)?,
-        dark: readable(f, "dark", dark_paper)?,
-    })
+    Ok(Colours { light: readable(f, "light", paper)?, dark: readable(f, "dark", dark_paper)? })
 }
 
 fn readable(f: &Fields<'_>, name: &str, paper: Colour) -> Result<Colour, Refusal> {

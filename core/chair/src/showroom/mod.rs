@@ -114,7 +114,10 @@ impl Showroom {
         }
         let why = say!(
             "The showroom tells prices in {}, but {} reckons in {}. Write \"{}\" in both files.",
-            self.currency.code, shop.name, shop.currency.code, shop.currency.code
+            self.currency.code,
+            shop.name,
+            shop.currency.code,
+            shop.currency.code
         );
         Err(Refusal::new("currency", why))
     }

@@ -90,7 +90,8 @@ impl Offer {
     }
 
     fn outside(&self, knob: &Knob, value: &Value, allowed: String) -> Refusal {
-        let why = say!("{} is {}; with “{}” it is {allowed}.", word(knob.label), said(knob, value), self.name);
+        let why =
+            say!("{} is {}; with “{}” it is {allowed}.", word(knob.label), said(knob, value), self.name);
         Refusal::new(knob.name, why)
     }
 }
@@ -123,8 +124,8 @@ pub(super) fn said(knob: &Knob, value: &Value) -> String {
     let picks = knob.picks();
     let pick = picks.iter().find(|pick| value == pick.name);
     match (pick, knob.kind) {
-        (Some(pick), _) => format!("“{}”", pick.label),
-        (None, Kind::Range { unit, .. }) => format!("{}{}", plain(value), unit.sign()),
+        (Some(pick), _) => format!("“{}”", word(pick.label)),
+        (None, Kind::Range { unit, .. }) => say!("{}{}", plain(value), unit.sign()),
         (None, _) => plain(value),
     }
 }

@@ -78,7 +78,9 @@ impl Entry<'_> {
 
     fn unknown(&self) -> Refusal {
         let why = match self.knob.as_str() {
-            "family" => say!("The kind of chair is not opened; make each kind an offer of its own in \"offers\"."),
+            "family" => {
+                say!("The kind of chair is not opened; make each kind an offer of its own in \"offers\".")
+            }
             other => say!("There is no knob called \"{other}\". Write the name that a saved design has."),
         };
         Refusal::new(self.fields.path("knob"), why)

@@ -7,8 +7,8 @@ use super::post::{Facing, Zone};
 use crate::choices::Arms;
 use crate::design::Design;
 use crate::settle::Settling;
-use crestrail_phrases::phrase;
 use crestrail_geometry::{Place, Plane, Vec3};
+use crestrail_phrases::phrase;
 
 /// The right arm.
 #[derive(Clone, Debug)]

@@ -5,9 +5,9 @@ use crate::design::Design;
 use crate::profile::{Profile, ZONE_MARGIN};
 use crate::settle::Settling;
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_phrases::{phrase, say};
 use crestrail_geometry::math::{cos, radians, sin};
 use crestrail_geometry::{Place, Vec3};
+use crestrail_phrases::{phrase, say};
 
 /// The leaning plane of the front faces of the back legs.
 #[derive(Clone, Debug)]

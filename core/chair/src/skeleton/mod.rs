@@ -23,9 +23,9 @@ use crate::design::Design;
 use crate::profile::Profile;
 use crate::settle::{Settled, Settling};
 use crate::unbuildable::{Stage, Unbuildable};
-use crestrail_phrases::{phrase, say};
 use crestrail_geometry::Plane;
 use crestrail_geometry::math::{atan2, degrees};
+use crestrail_phrases::{phrase, say};
 use frame::Widths;
 use seat::Heights;
 

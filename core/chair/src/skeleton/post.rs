@@ -3,9 +3,9 @@
 use crate::choices::LegShape;
 use crate::design::Design;
 use crate::settle::Settling;
-use crestrail_phrases::phrase;
 use crestrail_geometry::math::{cos, tan};
 use crestrail_geometry::{Place, Plane, Vec3};
+use crestrail_phrases::phrase;
 
 /// The four faces of a leg, named as they look in the chair.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -73,8 +73,7 @@ fn value(hole: &Hole, arguments: &[Argument], used: &mut [bool]) -> Result<Token
     if hole.spec.is_empty() {
         return Ok(grouped);
     }
-    let mut given =
-        TokenStream::from(TokenTree::from(Literal::string(&format!("{{:{}}}", hole.spec))));
+    let mut given = TokenStream::from(TokenTree::from(Literal::string(&format!("{{:{}}}", hole.spec))));
     given.extend([TokenTree::from(Punct::new(',', Spacing::Alone))]);
     given.extend(grouped);
     if let Some(width) = hole.spec.strip_suffix('$') {

@@ -78,7 +78,9 @@ fn medians() -> Option<(f64, f64)> {
 
 fn caveat(sitter: Sitter) -> String {
     if matches!(sitter, Sitter::Child { .. } | Sitter::School { .. }) {
-        return say!("Heights of seat and table follow ISO 5970 and EN 1729-1 as reprinted; depth, width and the small of the back are from memory, a hint and no more. Nothing is known here of children's arms, thighs and knees.");
+        return say!(
+            "Heights of seat and table follow ISO 5970 and EN 1729-1 as reprinted; depth, width and the small of the back are from memory, a hint and no more. Nothing is known here of children's arms, thighs and knees."
+        );
     }
     let leaner = medians().map_or(String::new(), |(soldiers, all)| {
         say!(" (half of the women among them weigh under {soldiers:.0} kg, of all women in the United States under {all:.0} kg)")

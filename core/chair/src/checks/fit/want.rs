@@ -31,17 +31,23 @@ const ARM_ROOM: f64 = 10.0;
 /// Standard deviations from the middle of people to the 95 % for whom room is aimed at.
 const ROOMY: f64 = 1.644_853_626_951_473;
 
-const HEIGHT: &str = phrase("trade: 400 to 450 mm (common practice); Joyce, The Technique of Furniture Making: 430 to 440 mm at a table of 735 mm");
+const HEIGHT: &str = phrase(
+    "trade: 400 to 450 mm (common practice); Joyce, The Technique of Furniture Making: 430 to 440 mm at a table of 735 mm",
+);
 const FOOTREST: &str = phrase("400 to 460 mm from the hollow of the knee, worked out; no source");
 const DEPTH: &str = phrase("trade: 400 to 420 mm at a table; work chairs 380 to 430 mm (SS 514)");
 const WIDTH: &str = phrase("trade: 400 to 450 mm for chairs at a table");
-const ARMS_APART: &str =
-    phrase("trade: about 530 mm; 480 mm leaves 50 mm beside the hips of 84 % of women and 95 % of men (ANSUR II)");
-const ANGLE: &str = phrase("95° to 105° for upright sitting and at a table (makers; Floyd and Roberts 1958); school chairs 95° to 110° (EN 1729-1, from memory)");
+const ARMS_APART: &str = phrase(
+    "trade: about 530 mm; 480 mm leaves 50 mm beside the hips of 84 % of women and 95 % of men (ANSUR II)",
+);
+const ANGLE: &str = phrase(
+    "95° to 105° for upright sitting and at a table (makers; Floyd and Roberts 1958); school chairs 95° to 110° (EN 1729-1, from memory)",
+);
 const ARMS_HIGH: &str = phrase("200 to 250 mm: EN 1335 and Pheasant, from memory");
 const HIGH_TABLE: &str =
     phrase("trade: 255 to 305 mm from the seat of a high chair to its counter, 230 to 330 mm at most");
-const THIGHS: &str = phrase("210 mm leaves 15 mm over the thighs of 97 % of women and 84 % of men (ANSUR II)");
+const THIGHS: &str =
+    phrase("210 mm leaves 15 mm over the thighs of 97 % of women and 84 % of men (ANSUR II)");
 const KNEES: &str = phrase("knee height of 90 % of men (ANSUR II) with 25 mm of shoe");
 const UNDER: &str = phrase("common practice, no source");
 const USER: &str = phrase("the heaviest user for whom strength and tipping are checked");

@@ -59,21 +59,29 @@ fn wrong(item: Item) -> [&'static str; 4] {
         ],
         Item::ThighRoom => [
             phrase("The room for the thighs under the table is a little large."),
-            phrase("The room for the thighs under the table is a little small: some legs do not go under it."),
+            phrase(
+                "The room for the thighs under the table is a little small: some legs do not go under it.",
+            ),
             phrase("The room for the thighs under the table is too large."),
             phrase("The room for the thighs under the table is too small: some legs do not go under it."),
         ],
         Item::KneeRoom => [
             phrase("The room for the knees under the table is a little large."),
-            phrase("The room for the knees under the table is a little small: some knees do not go under it."),
+            phrase(
+                "The room for the knees under the table is a little small: some knees do not go under it.",
+            ),
             phrase("The room for the knees under the table is too large."),
             phrase("The room for the knees under the table is too small: some knees do not go under it."),
         ],
         Item::ArmsUnderTable => [
             phrase("The room for the arms under the table is a little large."),
-            phrase("The room for the arms under the table is a little small: the chair cannot be pushed under it."),
+            phrase(
+                "The room for the arms under the table is a little small: the chair cannot be pushed under it.",
+            ),
             phrase("The room for the arms under the table is too large."),
-            phrase("The room for the arms under the table is too small: the chair cannot be pushed under it."),
+            phrase(
+                "The room for the arms under the table is too small: the chair cannot be pushed under it.",
+            ),
         ],
         Item::SitterWeight => [
             phrase("The sitter is a little heavy: strength is checked for a lighter user."),
@@ -163,7 +171,9 @@ pub(super) fn maker(row: &FitRow) -> String {
 /// Between which points a size is measured.
 fn measured_how(item: Item) -> &'static str {
     match item {
-        Item::SeatHeight => phrase("Front of the seat under the sitter's weight, above what the feet rest on"),
+        Item::SeatHeight => {
+            phrase("Front of the seat under the sitter's weight, above what the feet rest on")
+        }
         Item::SeatDepth => phrase("Front edge of the seat to the back, at the seat"),
         Item::SeatWidth => phrase("Width of one place in the middle of its depth"),
         Item::BetweenArms => phrase("Clear between the arms at the narrowest, one place"),

@@ -24,8 +24,7 @@ impl About<'_> {
 
     fn end(&self) -> Finding {
         let value = self.joint.mortise.from_end;
-        let say =
-            || say!("{value:.0} mm of the {} stay between the mortise and its end.", self.host_name());
+        let say = || say!("{value:.0} mm of the {} stay between the mortise and its end.", self.host_name());
         let back =
             matches!(self.joint.guest.role, crate::part::Role::BackSlat | crate::part::Role::CrestRail);
         let knob = if back { "back_top" } else { "rail_width" };

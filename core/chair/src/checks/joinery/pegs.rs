@@ -3,8 +3,8 @@
 use super::{About, COMMON, Told};
 use crate::finding::{AtLeast, Finding};
 use crate::joint::Peg;
-use crestrail_phrases::{phrase, say};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::{phrase, say};
 
 const SHOULDER: &str = phrase("common practice, no source (one and a half to two pegs)");
 const END: &str = phrase("common practice, no source (two pegs)");
@@ -24,17 +24,15 @@ impl About<'_> {
     /// The hole in a drawn tenon stands nearer to the shoulder by the draw.
     fn to_shoulder(&self, peg: &Peg) -> Finding {
         let value = peg.from_face - peg.draw;
-        let say =
-            || say!("The peg's middle is {value:.0} mm from the shoulder; the peg is {} mm.", peg.size);
+        let say = || say!("The peg's middle is {value:.0} mm from the shoulder; the peg is {} mm.", peg.size);
         let limit = AtLeast { sound: 1.5 * peg.size, close: 1.2 * peg.size };
         self.at_least(limit, Told { value, unit: "mm", say, source: SHOULDER, knob: "peg_size" })
     }
 
     fn to_end(&self, peg: &Peg) -> Finding {
         let value = self.joint.tenon.middle_length() - peg.from_face;
-        let say = || {
-            say!("{value:.0} mm of the tenon stay behind the peg's middle; the peg is {} mm.", peg.size)
-        };
+        let say =
+            || say!("{value:.0} mm of the tenon stay behind the peg's middle; the peg is {} mm.", peg.size);
         let limit = AtLeast { sound: 2.0 * peg.size, close: 1.2 * peg.size };
         self.at_least(limit, Told { value, unit: "mm", say, source: END, knob: "peg_size" })
     }
@@ -42,9 +40,8 @@ impl About<'_> {
     fn to_edge(&self, peg: &Peg) -> Finding {
         let room = |t: &crate::joint::Tongue| (peg.from_middle - t.y[0]).min(t.y[1] - peg.from_middle);
         let value = self.joint.tenon.tongues.iter().map(room).fold(0.0, f64::max);
-        let say = || {
-            say!("{value:.0} mm of the tenon stay beside the peg's middle; the peg is {} mm.", peg.size)
-        };
+        let say =
+            || say!("{value:.0} mm of the tenon stay beside the peg's middle; the peg is {} mm.", peg.size);
         let limit = AtLeast { sound: 1.2 * peg.size, close: peg.size };
         self.at_least(limit, Told { value, unit: "mm", say, source: COMMON, knob: "peg_size" })
     }
@@ -62,7 +59,9 @@ impl About<'_> {
     fn unpegged(&self) -> Finding {
         let value = self.joint.tenon.middle_length();
         let say = || {
-            say!("There is no room here for a peg that clears the shoulder, the tenon's end and what else is in the way; this joint is glued only.")
+            say!(
+                "There is no room here for a peg that clears the shoulder, the tenon's end and what else is in the way; this joint is glued only."
+            )
         };
         let told = Told { value: 0.9, unit: "mm", say, source: COMMON, knob: "peg_size" };
         let finding = self.at_least(AtLeast { sound: 1.0, close: 0.5 }, told);

@@ -6,11 +6,13 @@ use crate::joint::{Kind, Way};
 use crate::joints::rules;
 use crate::meeting::SHORT_GRAIN_LIMIT;
 use crate::part::Role;
-use crestrail_phrases::{phrase, say};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::degrees;
+use crestrail_phrases::{phrase, say};
 
-const DEPTH: &str = phrase("common practice, no source (a mitred tenon reaches about two thirds into its leg); capacity grows with length: Kasal et al. 2015, BioResources 10(4):7009");
+const DEPTH: &str = phrase(
+    "common practice, no source (a mitred tenon reaches about two thirds into its leg); capacity grows with length: Kasal et al. 2015, BioResources 10(4):7009",
+);
 const SLAT_DEPTH: &str =
     phrase("common practice, no source (slats that carry the back only go 20 mm into a leg of 50 mm)");
 const DOWEL_DEPTH: &str = phrase("common practice, no source (20 to 30 mm in each part)");

@@ -28,7 +28,12 @@ const ROWS: [Row; 3] = [
         knob: "seat_slat_gap",
     },
     Row { role: Role::Lath, subject: phrase("gaps of the laths"), each: phrase("A lath"), knob: "laths" },
-    Row { role: Role::BackSlat, subject: phrase("gaps of the back slats"), each: phrase("A back slat"), knob: "back_fill" },
+    Row {
+        role: Role::BackSlat,
+        subject: phrase("gaps of the back slats"),
+        each: phrase("A back slat"),
+        knob: "back_fill",
+    },
 ];
 
 /// What is found about the narrowest gap of each kind.
@@ -74,8 +79,10 @@ mod tests {
     /// By hand: a slat of 60 mm of American beech (0.00431) from 9 to 12.0 %.
     #[test]
     fn slats_by_hand() {
-        let found =
-            named(json!({"species": "beech_american", "seat_slat_width": 60}), phrase("gaps of the seat slats"));
+        let found = named(
+            json!({"species": "beech_american", "seat_slat_width": 60}),
+            phrase("gaps of the seat slats"),
+        );
         let climate = Climate::of(Stands::House.humidity(), 9.0);
         let chair = chair(&json!({"species": "beech_american", "seat_slat_width": 60}));
         let slats = chair.parts.iter().filter(|p| p.id.role == Role::SeatSlat);

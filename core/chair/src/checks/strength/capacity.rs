@@ -17,11 +17,13 @@ use super::cases::{Case, Service};
 use super::frame::Seat;
 use super::timber::Held;
 use crate::joint::Joint;
-use crestrail_phrases::phrase;
 use crestrail_frame::MemberForces;
 use crestrail_geometry::math::ln;
+use crestrail_phrases::phrase;
 
-pub(super) const SOURCE: &str = phrase("models of glued cheeks calibrated on Eckelman, Uysal and Haviarova 2016, BioResources 11(3):7162 (one size of joint, two oaks); for lasting use 0.45 of the mean from their tolerance limits and cyclic tests of side chairs; timber at the moisture of the dampest weeks, 12 % or more (Wood Handbook, FPL-GTR-190, Eq. 5-3; of a species without green values as little as of any that has them)");
+pub(super) const SOURCE: &str = phrase(
+    "models of glued cheeks calibrated on Eckelman, Uysal and Haviarova 2016, BioResources 11(3):7162 (one size of joint, two oaks); for lasting use 0.45 of the mean from their tolerance limits and cyclic tests of side chairs; timber at the moisture of the dampest weeks, 12 % or more (Wood Handbook, FPL-GTR-190, Eq. 5-3; of a species without green values as little as of any that has them)",
+);
 
 const TWIST_SHARE: f64 = 0.8;
 const COUPLE_SHARE: f64 = 0.35;

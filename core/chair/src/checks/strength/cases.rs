@@ -7,9 +7,9 @@ use super::frame::Model;
 use crate::checks::sitting::Sitting;
 use crate::part::{Role, Side};
 use crate::service::Service as Use;
-use crestrail_phrases::phrase;
 use crestrail_frame::{NodeLoad, Support};
 use crestrail_geometry::Vec3;
+use crestrail_phrases::phrase;
 
 /// How far behind the front edge the load of that test acts, mm (80 to 100, from memory).
 pub(super) const FRONT_EDGE: f64 = 80.0;
@@ -49,7 +49,12 @@ enum Stops {
 pub(super) fn all(model: &Model<'_>, sitting: &Sitting, service: &Use) -> Vec<Case> {
     let cases = Cases { model, sitting, share: service.share() };
     let mut all = Vec::new();
-    all.extend(cases.seat_and_back(phrase("sitting down hard and leaning back"), 1300.0, 450.0, Service::Proof));
+    all.extend(cases.seat_and_back(
+        phrase("sitting down hard and leaning back"),
+        1300.0,
+        450.0,
+        Service::Proof,
+    ));
     all.extend(cases.seat_and_back(
         phrase("sitting and leaning back, 25 000 times"),
         1000.0,
@@ -184,7 +189,8 @@ impl Cases<'_> {
         let rests = self.model.nearest(Role::FrontStretcher, middle);
         let loads: Vec<NodeLoad> =
             rests.iter().map(|(_, node)| load(*node, -Vec3::Z * (1300.0 * self.share))).collect();
-        (!loads.is_empty()).then(|| self.case(phrase("standing on the footrest"), Stops::Rear, Service::Proof, loads))
+        (!loads.is_empty())
+            .then(|| self.case(phrase("standing on the footrest"), Stops::Rear, Service::Proof, loads))
     }
 
     /// A push at the height of the seat against stops, with somebody on it (from memory).

@@ -19,10 +19,10 @@ use crate::finding::{About, AtMost, Finding, Topic, Verdict};
 use crate::joint::Joint;
 use crate::part::{PartId, Role};
 use crate::service::Service;
-use crestrail_phrases::{phrase, say, word};
 use capacity::Capacity;
 use cases::Case;
 use crestrail_frame::{Solution, Structure, Trouble};
+use crestrail_phrases::{phrase, say, word};
 use frame::Model;
 use timber::Held;
 

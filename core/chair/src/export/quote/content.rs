@@ -15,8 +15,8 @@ use crate::order::{Made, Order};
 use crate::refusal::Refusal;
 use crate::report::{Overall, service};
 use crate::shop::{Quoting, Shop};
-use crestrail_phrases::{figure, say, word};
 use crestrail_geometry::math;
+use crestrail_phrases::{figure, say, word};
 use crestrail_sheet::Sheet;
 
 /// Longest number of a quote, characters.

@@ -110,13 +110,20 @@ pub(super) const PRICE_HEADS: [&str; 4] =
     [phrase("What"), phrase(">How many"), phrase(">Each"), phrase(">Amount")];
 
 /// Heads of the list of parts; those of numbers begin with `>`.
-pub(super) const PARTS_HEADS: [&str; 8] =
-    ["", phrase("Part"), phrase(">In one"), phrase(">In all"), phrase(">Length"), phrase(">Width"), phrase(">Thickness"), phrase("Timber")];
+pub(super) const PARTS_HEADS: [&str; 8] = [
+    "",
+    phrase("Part"),
+    phrase(">In one"),
+    phrase(">In all"),
+    phrase(">Length"),
+    phrase(">Width"),
+    phrase(">Thickness"),
+    phrase("Timber"),
+];
 
 /// What stands above it.
-pub(super) const PARTS_NOTE: &str = phrase(
-    "Finished sizes in millimetres, the tenons in the length. The letters are those in the picture.",
-);
+pub(super) const PARTS_NOTE: &str =
+    phrase("Finished sizes in millimetres, the tenons in the length. The letters are those in the picture.");
 
 pub(super) fn parts_title(chair: &ChairContent) -> String {
     say!("Parts of {}", chair.title)

@@ -4,8 +4,8 @@ use crate::joint::{Haunch, Mitre};
 use crate::joints::draft::Draft;
 use crate::joints::rules;
 use crate::joints::sizing::LEAST_HAUNCH;
-use crestrail_phrases::say;
 use crestrail_geometry::{Plane, Vec3};
+use crestrail_phrases::say;
 
 /// Cuts half-way between the directions, through the line where the middles of the two tenons meet, each drawn
 /// back by half the gap.
@@ -19,7 +19,8 @@ pub(super) fn mitre(set: &mut [Draft<'_>]) -> Result<(), String> {
         let middle = |d: &Draft<'_>| Plane::through(d.mouth.origin, d.mouth.z);
         // Any plane across both middles finds a point of their common line.
         let level = Plane::through(a.mouth.origin, a.mouth.z.cross(b.mouth.z));
-        let meet = Plane::corner(&middle(a), &middle(b), &level).ok_or_else(|| say!("they lie in one plane"))?;
+        let meet =
+            Plane::corner(&middle(a), &middle(b), &level).ok_or_else(|| say!("they lie in one plane"))?;
         let cut = |normal: Vec3| Plane::through(meet, normal).moved(-rules::MITRE_GAP / 2.0);
         let (own, other) = (cut(normal), cut(-normal));
         let (with, twin) = (b.site.guest.id, b.has_twin() && a.in_the_middle());

@@ -5,8 +5,8 @@ use super::{Taken, Tried};
 use crate::joint::Way;
 use crate::joints::draft::Draft;
 use crate::joints::rules;
-use crestrail_phrases::say;
 use crestrail_geometry::Vec3;
+use crestrail_phrases::say;
 
 /// A tenon and those that cross it; the latter lie along one line.
 pub(super) struct Meet {

@@ -54,7 +54,9 @@ fn kind(joint: &Joint) -> Vec<Rule> {
     let deeper = rule(phrase("Mortise deeper than the tenon, for glue."), JOYCE);
     let length = rule(
         phrase("Length up to four times the thickness, leaving 6 mm behind the mortise."),
-        phrase("leg-to-apron practice of the trade press (three to four times); wall: common practice, no source"),
+        phrase(
+            "leg-to-apron practice of the trade press (three to four times); wall: common practice, no source",
+        ),
     );
     match joint.kind {
         Kind::Dowels => vec![
@@ -64,14 +66,28 @@ fn kind(joint: &Joint) -> Vec<Rule> {
         Kind::Through => vec![
             third,
             rule(phrase("Sawn to two thirds of its length and wedged 1 in 10."), COMMON),
-            rule(phrase("Wedges lie across the tenon, so that it spreads along the grain of its host."), COMMON),
+            rule(
+                phrase("Wedges lie across the tenon, so that it spreads along the grain of its host."),
+                COMMON,
+            ),
             play,
         ],
         Kind::BareFaced => {
-            vec![rule(phrase("A bare-faced tenon keeps a shoulder of 2 mm or more."), JOYCE), deeper, play, length]
+            vec![
+                rule(phrase("A bare-faced tenon keeps a shoulder of 2 mm or more."), JOYCE),
+                deeper,
+                play,
+                length,
+            ]
         }
         Kind::Twin => {
-            vec![third, rule(phrase("Twin tenons from 75 to 100 mm of width on."), COMMON), deeper, play, length]
+            vec![
+                third,
+                rule(phrase("Twin tenons from 75 to 100 mm of width on."), COMMON),
+                deeper,
+                play,
+                length,
+            ]
         }
         Kind::Blind | Kind::Haunched | Kind::Loose => vec![third, deeper, play, length],
     }
@@ -86,7 +102,9 @@ fn way(way: Way) -> Option<Rule> {
             phrase("Where two tenons meet in a leg they are halved past each other and keep a gap."),
             JOYCE,
         )),
-        Way::Staggered => Some(rule(phrase("Where two tenons meet in a leg one stands above the other."), COMMON)),
+        Way::Staggered => {
+            Some(rule(phrase("Where two tenons meet in a leg one stands above the other."), COMMON))
+        }
         Way::Stopped | Way::EndToEnd => Some(rule(phrase("Where two tenons meet they keep a gap."), JOYCE)),
     }
 }
