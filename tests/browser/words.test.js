@@ -1,12 +1,7 @@
 // The page's own words, which stand in several files.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { customerWords } from '../../www/page/words-customers.js';
-import { listWords } from '../../www/page/words-lists.js';
-import { pageWords } from '../../www/page/words-page.js';
-import { paperWords } from '../../www/page/words-papers.js';
-
-const areas = { customerWords, listWords, pageWords, paperWords };
+import { areas } from './catalogue.js';
 
 test('no word is said twice under one key, where one would hide the other', () => {
   const keys = Object.values(areas).flatMap(Object.keys);

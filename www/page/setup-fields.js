@@ -71,9 +71,9 @@ export const bookFields = [
   {
     head: told('setup_head_tools'),
     fields: [
-      { at: 'kerf', label: told('setup_kerf'), unit: 'mm' },
-      { at: 'cutters', label: told('setup_cutters'), unit: 'mm', kind: 'widths', help: told('setup_cutters_help') },
-      { at: 'joint_fit', label: told('setup_joint_fit'), unit: 'mm' },
+      { at: 'kerf', label: told('setup_kerf'), unit: told('unit_mm') },
+      { at: 'cutters', label: told('setup_cutters'), unit: told('unit_mm'), kind: 'widths', help: told('setup_cutters_help') },
+      { at: 'joint_fit', label: told('setup_joint_fit'), unit: told('unit_mm') },
     ],
   },
   {
