@@ -2,18 +2,19 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { customerWords } from '../../www/page/words-customers.js';
-import { dimensionWords } from '../../www/page/words-dimensions.js';
-import { frameWords } from '../../www/page/words-frame.js';
-import { habitWords } from '../../www/page/words-habits.js';
-import { listWords } from '../../www/page/words-lists.js';
-import { pageWords } from '../../www/page/words-page.js';
-import { paperWords } from '../../www/page/words-papers.js';
-import { setupWords } from '../../www/page/words-setup.js';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '../..');
 export const folder = join(root, 'www/page');
-export const areas = { frameWords, pageWords, listWords, paperWords, customerWords, dimensionWords, habitWords, setupWords };
+/** Whether a script of the page holds English words and nothing else. */
+export const isWords = (name) => /^words-(?!source)[\w-]+\.js$/.test(name);
+/** The English words of each file of words. */
+export const areas = Object.fromEntries(
+  await Promise.all(
+    readdirSync(folder)
+      .filter(isWords)
+      .map(async (name) => [name, Object.assign({}, ...Object.values(await import(join(folder, name))))]),
+  ),
+);
 export const english = Object.assign({}, ...Object.values(areas));
 
 /** The words of another language, by key. */

@@ -1,14 +1,7 @@
 // The page's own words, which stand in several files.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { customerWords } from '../../www/page/words-customers.js';
-import { dimensionWords } from '../../www/page/words-dimensions.js';
-import { habitWords } from '../../www/page/words-habits.js';
-import { listWords } from '../../www/page/words-lists.js';
-import { pageWords } from '../../www/page/words-page.js';
-import { paperWords } from '../../www/page/words-papers.js';
-
-const areas = { customerWords, dimensionWords, habitWords, listWords, pageWords, paperWords };
+import { areas } from './catalogue.js';
 
 test('no word is said twice under one key, where one would hide the other', () => {
   const keys = Object.values(areas).flatMap(Object.keys);

@@ -91,7 +91,7 @@ fn what_is_wrong_with_a_catalogue_is_named() {
 #[test]
 fn patterns_are_read_from_the_source() {
     assert_eq!(text_of(r#""a \"b\" \u{b0}\n""#).as_deref(), Some("a \"b\" °\n"));
-    let pattern = Pattern::read("{} {x:.1} {} {{y}} {x}").expect("a pattern");
+    let pattern = Pattern::read("{} {x:.1} {} {{y}} {x:.1}").expect("a pattern");
     assert_eq!(pattern.key, "{0} {x} {1} {{y}} {x}");
     assert_eq!(pattern.holes.len(), 3);
     assert!(Pattern::read("{x").is_err() && Pattern::read("x}").is_err());

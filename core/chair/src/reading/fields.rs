@@ -146,10 +146,10 @@ pub fn number(path: String, value: &Value, limits: &Limits) -> Result<f64, Refus
         return Err(wrong_kind(path, phrase("a number"), value));
     };
     let Limits { label, min, max, unit } = *limits;
-    let label = word(label);
     if (min..=max).contains(&n) {
         return Ok(n);
     }
+    let label = word(label);
     Err(Refusal::new(path, say!("{label} is {n}{unit}; it must be from {min} to {max}{unit}.")))
 }
 
