@@ -36,8 +36,9 @@ pub fn solve(problem: &Problem, budget: Budget, listener: Listener<'_>) -> Plan 
     let cover = cover(problem, &rows);
     let mut slicer = Slicer::new(problem, &rows);
     let shares = slicer.shares.clone();
-    let floor = Floor::new(&cover, &shares, endless(problem, &rows));
-    let (found, bound) = search(cover.clone(), &mut slicer, floor.whole(&cover), &mut meter);
+    let endless = endless(problem, &rows);
+    let floor = Floor::new(&cover, &shares, endless);
+    let (found, bound) = search(cover.clone(), &mut slicer, floor.whole(&cover), endless, &mut meter);
     let (cost, bound) = floor.told(&cover, &found, bound);
     let boards = plan::boards(problem, &rows, &slicer.layouts(&found.patterns));
     let missing = plan::missing(problem, &boards);

@@ -11,6 +11,7 @@
 
 use crate::budget::Meter;
 use crate::simplex::{Column, Simplex};
+use crate::tally::Need;
 use crate::units::gcd;
 use std::collections::BTreeSet;
 
@@ -168,6 +169,8 @@ pub(crate) struct Relaxed {
     /// Values of the pieces and what patterns were asked to be worth, in parts of `scale`.
     pub(crate) values: Vec<i64>,
     pub(crate) ask: Vec<i64>,
+    /// What every plan without pieces left out must hold.
+    pub(crate) need: Need,
 }
 
 /// Pivots of one run of the simplex: far above what our programs need.
@@ -189,6 +192,7 @@ pub(crate) fn relax(
     let scale = cover.scale();
     let step = cover.step();
     let mut best = i128::MIN;
+    let mut need = Need { most: vec![i64::MAX; cover.price.len()], value: 0 };
     loop {
         program.run(PIVOTS);
         if !meter.spend(program.take_work()) {
@@ -197,7 +201,10 @@ pub(crate) fn relax(
         let (values, ask) = prices(cover, &program.duals(), scale);
         let priced = cutter.price(&values, &cover.demand, &ask, proof, meter)?;
         let exact = lagrange(cover, &values, &priced.most, scale);
-        best = best.max(exact);
+        if exact > best {
+            best = exact;
+            need = Need { value: worth(cover, &values), most: priced.most };
+        }
         let mut news = false;
         for pattern in priced.patterns {
             if pool.add(pattern.clone()) {
@@ -211,7 +218,7 @@ pub(crate) fn relax(
             let solution = program.solution();
             let used = used(&solution[first..]);
             let counts = counts(cover, pool.list(), &used);
-            return Some(Relaxed { bound, exact, scale, used, counts, values, ask });
+            return Some(Relaxed { bound, exact, scale, used, counts, values, ask, need });
         }
     }
 }
@@ -271,6 +278,10 @@ fn prices(cover: &Cover, duals: &[f64], scale: i64) -> (Vec<i64>, Vec<i64>) {
     (values, ask)
 }
 
+fn worth(cover: &Cover, values: &[i64]) -> i128 {
+    values.iter().zip(&cover.demand).map(|(&v, &d)| i128::from(v) * i128::from(d)).sum()
+}
+
 /// The best bound that these values give, also when all are made smaller by one share: where some pattern
 /// is worth more than its price, the share that makes it worth just its price (Farley's bound).
 fn lagrange(cover: &Cover, values: &[i64], most: &[i64], scale: i64) -> i128 {
@@ -285,7 +296,7 @@ fn lagrange(cover: &Cover, values: &[i64], most: &[i64], scale: i64) -> i128 {
 
 /// The bound when all values are a share of what they are, (numerator, denominator).
 fn at_share(cover: &Cover, values: &[i64], most: &[i64], scale: i64, (over, under): (i128, i128)) -> i128 {
-    let pieces: i128 = values.iter().zip(&cover.demand).map(|(&v, &d)| i128::from(v) * i128::from(d)).sum();
+    let pieces = worth(cover, values);
     let kinds: i128 = (0..most.len())
         .map(|k| {
             let worth = (i128::from(most[k]) * over + under - 1).div_euclid(under);
