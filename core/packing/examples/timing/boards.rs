@@ -42,7 +42,6 @@ pub(crate) fn run() {
         middle_and_worst(gaps.clone()).1,
         mean(&gains)
     );
-    strips();
 }
 
 /// Chairs of one design: 4 to 12 sizes of rails, slats, panels, two or four of each a chair.
@@ -69,7 +68,7 @@ pub(crate) fn order(seed: u64) -> Problem {
 }
 
 /// The shortest strip, in steps of one, into which all pieces of a full square of 200 go.
-fn strips() {
+pub(crate) fn strips() {
     let (mut met, mut total) = (0, 0);
     for row in data("hopper_T_sample.json") {
         let number = |v: &serde_json::Value| v.as_f64().expect("a number");
