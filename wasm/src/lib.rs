@@ -13,11 +13,15 @@ mod refused;
 mod reply;
 mod request;
 
+#[cfg(feature = "bench")]
+mod bench;
 #[cfg(feature = "papers")]
 mod papers;
 #[cfg(feature = "steps")]
 mod steps;
 
+#[cfg(feature = "bench")]
+pub use bench::*;
 #[cfg(feature = "papers")]
 pub use papers::*;
 #[cfg(feature = "steps")]

@@ -142,6 +142,19 @@ impl Cutter for Saw {
         Some(patterns)
     }
 
+    fn holds(&mut self, values: &[i64], limits: &[u32], meter: &mut Meter<'_>) -> Option<Vec<i64>> {
+        let knapsack = Knapsack { weights: &self.weights, limits, values };
+        let mut holds = Vec::new();
+        for &room in &self.rooms {
+            let (filled, work) = knapsack.best(room, 0);
+            if !meter.spend(work) {
+                return None;
+            }
+            holds.push(if let Filled::Best(value, _) = filled { value } else { 0 });
+        }
+        Some(holds)
+    }
+
     fn sizes(&self) -> Option<(&[i64], &[i64])> {
         Some((&self.weights, &self.rooms))
     }

@@ -11,7 +11,6 @@
 
 use crate::budget::Meter;
 use crate::simplex::{Column, Simplex};
-use crate::tally::Need;
 use crate::units::gcd;
 use std::collections::BTreeSet;
 
@@ -110,6 +109,9 @@ pub(crate) trait Cutter {
         meter: &mut Meter<'_>,
     ) -> Option<Vec<Pattern>>;
 
+    /// What one of each kind holds at most, exactly; nothing too where only bounds of it are known.
+    fn holds(&mut self, values: &[i64], limits: &[u32], meter: &mut Meter<'_>) -> Option<Vec<i64>>;
+
     /// Size of a piece of each row and room of each kind, where a pattern is all that has room.
     fn sizes(&self) -> Option<(&[i64], &[i64])>;
 
@@ -169,8 +171,8 @@ pub(crate) struct Relaxed {
     /// Values of the pieces and what patterns were asked to be worth, in parts of `scale`.
     pub(crate) values: Vec<i64>,
     pub(crate) ask: Vec<i64>,
-    /// What every plan without pieces left out must hold.
-    pub(crate) need: Need,
+    /// Values of the pieces by which the bound is highest.
+    pub(crate) telling: Vec<i64>,
 }
 
 /// Pivots of one run of the simplex: far above what our programs need.
@@ -192,7 +194,7 @@ pub(crate) fn relax(
     let scale = cover.scale();
     let step = cover.step();
     let mut best = i128::MIN;
-    let mut need = Need { most: vec![i64::MAX; cover.price.len()], value: 0 };
+    let mut telling = vec![0; cover.demand.len()];
     loop {
         program.run(PIVOTS);
         if !meter.spend(program.take_work()) {
@@ -203,7 +205,7 @@ pub(crate) fn relax(
         let exact = lagrange(cover, &values, &priced.most, scale);
         if exact > best {
             best = exact;
-            need = Need { value: worth(cover, &values), most: priced.most };
+            telling.clone_from(&values);
         }
         let mut news = false;
         for pattern in priced.patterns {
@@ -218,7 +220,7 @@ pub(crate) fn relax(
             let solution = program.solution();
             let used = used(&solution[first..]);
             let counts = counts(cover, pool.list(), &used);
-            return Some(Relaxed { bound, exact, scale, used, counts, values, ask, need });
+            return Some(Relaxed { bound, exact, scale, used, counts, values, ask, telling });
         }
     }
 }
@@ -278,7 +280,8 @@ fn prices(cover: &Cover, duals: &[f64], scale: i64) -> (Vec<i64>, Vec<i64>) {
     (values, ask)
 }
 
-fn worth(cover: &Cover, values: &[i64]) -> i128 {
+/// The value of all pieces.
+pub(crate) fn worth(cover: &Cover, values: &[i64]) -> i128 {
     values.iter().zip(&cover.demand).map(|(&v, &d)| i128::from(v) * i128::from(d)).sum()
 }
 

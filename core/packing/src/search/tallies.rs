@@ -3,7 +3,7 @@
 
 use super::Search;
 use crate::budget::Meter;
-use crate::cover::{Cover, Cutter, Relaxed, relax};
+use crate::cover::{Cover, Cutter, Relaxed, relax, worth};
 use crate::tally::{Cheapest, Known, Need, cheapest};
 
 /// Numbers tried once before those that were not settled are tried longer.
@@ -31,7 +31,8 @@ impl<C: Cutter> Search<'_, C> {
     /// True if nothing is left to do; false if the numbers are too many.
     pub(super) fn tallied(&mut self, root: &Relaxed, meter: &mut Meter<'_>) -> bool {
         let (price, high) = (self.cover.price.clone(), self.cover.high.clone());
-        let mut needs = vec![root.need.clone()];
+        let Some(first) = self.need(&root.telling, meter) else { return meter.over() };
+        let mut needs = vec![first];
         let mut barred: Vec<Vec<u32>> = Vec::new();
         let mut open: Vec<Open> = Vec::new();
         loop {
@@ -41,7 +42,7 @@ impl<C: Cutter> Search<'_, C> {
             let mut bound = match &next {
                 Cheapest::Numbers(_, cost) => *cost,
                 Cheapest::None => self.best.cost,
-                Cheapest::Unknown => return false,
+                Cheapest::Unknown(least) => *least,
             };
             open.retain(|o| o.cost < self.best.cost);
             bound = open.iter().map(|o| o.cost).fold(bound, i64::min);
@@ -50,6 +51,7 @@ impl<C: Cutter> Search<'_, C> {
                 return true;
             }
             match next {
+                Cheapest::Unknown(_) => return false,
                 Cheapest::Numbers(numbers, cost) if open.len() < PILE => {
                     let cover = Cover { low: numbers.clone(), high: numbers.clone(), ..self.cover.clone() };
                     match self.tried(&cover, cost, meter) {
@@ -76,12 +78,18 @@ impl<C: Cutter> Search<'_, C> {
         }
     }
 
+    /// What every plan must hold that leaves nothing out, by values of the pieces.
+    fn need(&mut self, values: &[i64], meter: &mut Meter<'_>) -> Option<Need> {
+        let most = self.cutter.holds(values, &self.cover.demand, meter)?;
+        Some(Need { most, value: worth(&self.cover, values) })
+    }
+
     /// A first try of numbers; nothing if the work ran out.
     fn tried(&mut self, cover: &Cover, cost: i64, meter: &mut Meter<'_>) -> Option<Tried> {
         let relaxed = relax(cover, &mut self.pool, self.cutter, true, cost + 1, &mut 0, meter)?;
         meter.tell(self.shown(), self.bound.min(self.shown()), self.left_out(), false);
         if relaxed.bound > cost {
-            return Some(Tried::Refused(relaxed.need));
+            return self.need(&relaxed.telling, meter).map(Tried::Refused);
         }
         if self.settle(cover, &relaxed, 0, meter) {
             return Some(Tried::Settled);
