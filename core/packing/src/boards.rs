@@ -10,6 +10,7 @@ mod beam;
 mod catalogue;
 mod cutter;
 mod fit;
+mod joined;
 mod layout;
 mod plan;
 mod problem;

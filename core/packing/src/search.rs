@@ -4,9 +4,12 @@
 //! 2. The linear program gives a bound and says which patterns pay.
 //! 3. Dives: fix the patterns that the program uses most, solve what is left, and so on; each step is
 //!    completed greedily too.
-//! 4. Where the bound is not met, branch on how many of a kind are bought (with several prices the plain
-//!    program is weak, with whole counts it is nearly always exact), and close a node by listing every
-//!    pattern that a better plan could use (`exact`).
+//! 4. With several prices the plain program is weak, with whole numbers of each kind it is nearly always exact.
+//!    So where patterns are priced exactly the cheapest numbers that all programs so far allow are tried,
+//!    one after the other (`tallies`); where these are too many, or kinds are one, branch on how many of a
+//!    kind are bought (`branch`).
+//! 5. Where the numbers are whole (`settle`): dives, then every pattern that a better plan could use is listed,
+//!    by its reduced cost, and whole numbers of them are searched (`exact`).
 
 mod branch;
 mod dive;
