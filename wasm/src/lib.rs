@@ -14,11 +14,15 @@ mod reply;
 mod request;
 mod speech;
 
+#[cfg(feature = "bench")]
+mod bench;
 #[cfg(feature = "papers")]
 mod papers;
 #[cfg(feature = "steps")]
 mod steps;
 
+#[cfg(feature = "bench")]
+pub use bench::*;
 #[cfg(feature = "papers")]
 pub use papers::*;
 #[cfg(feature = "steps")]

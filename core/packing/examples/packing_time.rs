@@ -1,5 +1,5 @@
 //! Prints what the solvers reach on the open problems of `tests/data/packing` and on orders of a workshop:
-//! `cargo run --release -p crestrail-packing --example packing_time [quick|bars|boards|planks]`.
+//! `cargo run --release -p crestrail-packing --example packing_time [quick|bars|boards|strips|planks]`.
 
 mod timing;
 
@@ -15,6 +15,9 @@ fn main() {
     }
     if wanted("boards") {
         timing::boards::run();
+    }
+    if wanted("strips") {
+        timing::boards::strips();
     }
     if wanted("planks") {
         timing::planks::run();

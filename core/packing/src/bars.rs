@@ -29,8 +29,9 @@ pub fn solve(problem: &Problem, budget: Budget, listener: Listener<'_>) -> Plan 
     let cover = cover(problem, &rows);
     let mut saw = Saw { weights: rows.weights.clone(), rooms: rows.rooms.clone() };
     let shares: Vec<Shares> = rows.rooms.iter().map(|&r| Shares::of_lengths(&rows.weights, r)).collect();
-    let floor = Floor::new(&cover, &shares, endless(problem, &rows));
-    let (found, bound) = search(cover.clone(), &mut saw, floor.whole(&cover), &mut meter);
+    let endless = endless(problem, &rows);
+    let floor = Floor::new(&cover, &shares, endless);
+    let (found, bound) = search(cover.clone(), &mut saw, floor.whole(&cover), endless, &mut meter);
     let patterns = tidy::Tidy { weights: &rows.weights, rooms: &rows.rooms }.tidy(&found.patterns);
     let (cost, bound) = floor.told(&cover, &found, bound);
     let cuts = plan::cuts(problem, &rows.pieces, &patterns);
@@ -139,6 +140,19 @@ impl Cutter for Saw {
             }
         }
         Some(patterns)
+    }
+
+    fn holds(&mut self, values: &[i64], limits: &[u32], meter: &mut Meter<'_>) -> Option<Vec<i64>> {
+        let knapsack = Knapsack { weights: &self.weights, limits, values };
+        let mut holds = Vec::new();
+        for &room in &self.rooms {
+            let (filled, work) = knapsack.best(room, 0);
+            if !meter.spend(work) {
+                return None;
+            }
+            holds.push(if let Filled::Best(value, _) = filled { value } else { 0 });
+        }
+        Some(holds)
     }
 
     fn sizes(&self) -> Option<(&[i64], &[i64])> {

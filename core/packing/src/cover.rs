@@ -109,6 +109,9 @@ pub(crate) trait Cutter {
         meter: &mut Meter<'_>,
     ) -> Option<Vec<Pattern>>;
 
+    /// What one of each kind holds at most, exactly; nothing too where only bounds of it are known.
+    fn holds(&mut self, values: &[i64], limits: &[u32], meter: &mut Meter<'_>) -> Option<Vec<i64>>;
+
     /// Size of a piece of each row and room of each kind, where a pattern is all that has room.
     fn sizes(&self) -> Option<(&[i64], &[i64])>;
 
@@ -173,6 +176,8 @@ pub(crate) struct Relaxed {
     /// Values of the pieces and what patterns were asked to be worth, in parts of `scale`.
     pub(crate) values: Vec<i64>,
     pub(crate) ask: Vec<i64>,
+    /// Values of the pieces by which the bound is highest.
+    pub(crate) telling: Vec<i64>,
 }
 
 /// Pivots of one run of the simplex: far above what our programs need.
@@ -194,6 +199,7 @@ pub(crate) fn relax(
     let scale = cover.scale();
     let step = cover.step();
     let mut best = i128::MIN;
+    let mut telling = vec![0; cover.demand.len()];
     loop {
         program.run(PIVOTS);
         if !meter.spend(program.take_work()) {
@@ -202,7 +208,10 @@ pub(crate) fn relax(
         let (values, ask) = prices(cover, &program.duals(), scale);
         let priced = cutter.price(&values, &cover.demand, &ask, proof, meter)?;
         let exact = lagrange(cover, &values, &priced.most, scale);
-        best = best.max(exact);
+        if exact > best {
+            best = exact;
+            telling.clone_from(&values);
+        }
         let mut news = false;
         for pattern in priced.patterns {
             if pool.add(pattern.clone()) {
@@ -216,7 +225,7 @@ pub(crate) fn relax(
             let solution = program.solution();
             let used = used(&solution[first..]);
             let counts = counts(cover, pool.list(), &used);
-            return Some(Relaxed { bound, exact, scale, used, counts, values, ask });
+            return Some(Relaxed { bound, exact, scale, used, counts, values, ask, telling });
         }
     }
 }
@@ -276,6 +285,11 @@ fn prices(cover: &Cover, duals: &[f64], scale: i64) -> (Vec<i64>, Vec<i64>) {
     (values, ask)
 }
 
+/// The value of all pieces.
+pub(crate) fn worth(cover: &Cover, values: &[i64]) -> i128 {
+    values.iter().zip(&cover.demand).map(|(&v, &d)| i128::from(v) * i128::from(d)).sum()
+}
+
 /// The best bound that these values give, also when all are made smaller by one share: where some pattern
 /// is worth more than its price, the share that makes it worth just its price (Farley's bound).
 fn lagrange(cover: &Cover, values: &[i64], most: &[i64], scale: i64) -> i128 {
@@ -290,7 +304,7 @@ fn lagrange(cover: &Cover, values: &[i64], most: &[i64], scale: i64) -> i128 {
 
 /// The bound when all values are a share of what they are, (numerator, denominator).
 fn at_share(cover: &Cover, values: &[i64], most: &[i64], scale: i64, (over, under): (i128, i128)) -> i128 {
-    let pieces: i128 = values.iter().zip(&cover.demand).map(|(&v, &d)| i128::from(v) * i128::from(d)).sum();
+    let pieces = worth(cover, values);
     let kinds: i128 = (0..most.len())
         .map(|k| {
             let worth = (i128::from(most[k]) * over + under - 1).div_euclid(under);

@@ -18,6 +18,7 @@ mod refused;
 mod search;
 mod shares;
 mod simplex;
+mod tally;
 mod units;
 
 pub mod bars;

@@ -12,8 +12,10 @@ const FILE: &str = "crestrail_wasm.wasm";
 /// Which part of the binding is built; see the crate's features.
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Part {
-    /// All of it, for the single file and for Node.js.
+    /// All of it, for the single file.
     Whole,
+    /// All of it and what the bench asks for, for Node.js.
+    Tried,
     /// What the first view and each step of a knob ask for.
     Steps,
     /// What is put on paper or taken away as a file.
@@ -24,6 +26,7 @@ impl Part {
     fn features(self) -> &'static str {
         match self {
             Self::Whole => "steps,papers",
+            Self::Tried => "steps,papers,bench",
             Self::Steps => "steps",
             Self::Papers => "papers",
         }

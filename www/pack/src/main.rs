@@ -52,7 +52,7 @@ fn main() -> ExitCode {
 fn run(command: Command) -> Result<()> {
     match command {
         Command::Help => println!("{}", args::USAGE),
-        Command::Node { out } => bindings::for_node(build::core(Part::Whole)?, &out)?,
+        Command::Node { out } => bindings::for_node(build::core(Part::Tried)?, &out)?,
         Command::Pack { out } => drop(pack(&folder(out))?),
         Command::Publish { showroom, shop, out } => publish(&showroom, &shop, &out)?,
         Command::Serve { out, build: true, port } => serve::serve(pack(&folder(out))?, port)?,

@@ -1,7 +1,7 @@
 //! Bars: open problems of bin packing, and orders of 6 to 48 chairs from priced bars.
 
 use super::clock::Clock;
-use super::orders::Dice;
+use super::orders;
 use super::{data, middle_and_worst};
 use crestrail_packing::Budget;
 use crestrail_packing::bars::{Bar, Piece, Plan, Problem, solve};
@@ -16,8 +16,13 @@ pub(crate) fn run() {
             data(&format!("{name}.json")).iter().map(open_problem).collect();
         report(name, &problems);
     }
-    let orders: Vec<(Problem, Option<i64>)> = (0..40).map(|seed| (order(seed), None)).collect();
+    let orders: Vec<(Problem, Option<i64>)> = (0..many()).map(|seed| (orders::bars(seed), None)).collect();
     report("workshop orders", &orders);
+}
+
+/// Orders at random: 40, or as many as the variable `ORDERS` says.
+fn many() -> u64 {
+    std::env::var("ORDERS").ok().and_then(|n| n.parse().ok()).unwrap_or(40)
 }
 
 fn open_problem(row: &serde_json::Value) -> (Problem, Option<i64>) {
@@ -27,27 +32,6 @@ fn open_problem(row: &serde_json::Value) -> (Problem, Option<i64>) {
         .collect();
     let bars = [Bar { length: number(&row["cap"]), price: 1, count: None }];
     (Problem::new(&bars, &pieces, 0.0, 0.0).expect("a sound problem"), row["best"].as_i64())
-}
-
-/// Chairs of one design: 8 to 20 lengths, two or four of each a chair, from 2 to 8 bars.
-pub(crate) fn order(seed: u64) -> Problem {
-    let mut dice = Dice(seed * 977 + 5);
-    let chairs = [6, 8, 12, 24, 36, 48][dice.below(6) as usize];
-    let pieces: Vec<Piece> = (0..8 + dice.below(13))
-        .map(|_| Piece {
-            length: dice.between(180, 1100),
-            count: chairs * [1, 2, 2, 4][dice.below(4) as usize],
-        })
-        .collect();
-    let bars: Vec<Bar> = (0..2 + dice.below(7))
-        .map(|_| {
-            let length = 1800.0 + 100.0 * dice.below(32) as f64;
-            let price = (length * (0.45 + 0.001 * dice.below(150) as f64)) as i64;
-            Bar { length, price, count: (dice.below(3) == 0).then(|| 1 + dice.below(12) as u32) }
-        })
-        .collect();
-    let bars = [bars, vec![Bar { length: 2400.0, price: 1290, count: None }]].concat();
-    Problem::new(&bars, &pieces, 3.0, 15.0).expect("a sound problem")
 }
 
 fn report(name: &str, problems: &[(Problem, Option<i64>)]) {

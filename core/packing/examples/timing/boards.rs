@@ -2,7 +2,7 @@
 //! always by cuts that go right through.
 
 use super::clock::Clock;
-use super::orders::Dice;
+use super::orders;
 use super::{data, data_of, middle_and_worst};
 use crestrail_packing::Budget;
 use crestrail_packing::boards::{Board, Piece, Problem, Trim, best_fit, solve};
@@ -14,7 +14,7 @@ const BUDGET: u64 = 1_200_000_000;
 pub(crate) fn run() {
     let (mut gaps, mut gains, mut seconds, mut worse) = (Vec::new(), Vec::new(), Vec::new(), 0);
     for seed in 0..30 {
-        let problem = order(seed);
+        let problem = orders::boards(seed);
         let began = Clock::start();
         let plan = solve(&problem, Budget::of(BUDGET), &mut |_| ControlFlow::Continue(()));
         seconds.push(began.seconds());
@@ -42,34 +42,10 @@ pub(crate) fn run() {
         middle_and_worst(gaps.clone()).1,
         mean(&gains)
     );
-    strips();
-}
-
-/// Chairs of one design: 4 to 12 sizes of rails, slats, panels, two or four of each a chair.
-pub(crate) fn order(seed: u64) -> Problem {
-    let mut dice = Dice(seed * 733 + 11);
-    let chairs = [2, 4, 6, 8, 12, 24, 48][dice.below(7) as usize];
-    let pieces: Vec<Piece> = (0..4 + dice.below(9))
-        .map(|_| Piece {
-            length: dice.between(200, 950),
-            width: dice.between(35, 130),
-            count: chairs * [1, 2, 2, 4][dice.below(4) as usize],
-            grain: dice.below(5) > 0,
-        })
-        .collect();
-    let boards: Vec<Board> = (0..2 + dice.below(4))
-        .map(|_| {
-            let (length, width) =
-                (1800.0 + 300.0 * dice.below(6) as f64, 150.0 + 25.0 * dice.below(7) as f64);
-            let price = (length * width * (0.008 + 0.00001 * dice.below(300) as f64)) as i64;
-            Board { length, width, price, count: None }
-        })
-        .collect();
-    Problem::new(&boards, &pieces, 3.0, Trim { end: 25.0, edge: 8.0 }).expect("a sound problem")
 }
 
 /// The shortest strip, in steps of one, into which all pieces of a full square of 200 go.
-fn strips() {
+pub(crate) fn strips() {
     let (mut met, mut total) = (0, 0);
     for row in data("hopper_T_sample.json") {
         let number = |v: &serde_json::Value| v.as_f64().expect("a number");

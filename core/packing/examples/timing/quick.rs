@@ -1,7 +1,7 @@
 //! Quick plans: what two milliseconds or so give, beside what a second gives.
 
 use super::clock::Clock;
-use super::{bars, boards, middle_and_worst, planks};
+use super::{middle_and_worst, orders, planks};
 use crestrail_packing::Budget;
 use std::ops::ControlFlow;
 
@@ -10,13 +10,13 @@ const LONG: u64 = 1_000_000_000;
 
 pub(crate) fn run() {
     let solve_bars = |seed: u64, work: u64| {
-        let plan = crestrail_packing::bars::solve(&bars::order(seed), Budget::of(work), &mut |_| {
+        let plan = crestrail_packing::bars::solve(&orders::bars(seed), Budget::of(work), &mut |_| {
             ControlFlow::Continue(())
         });
         (plan.cost, plan.bound)
     };
     let solve_boards = |seed: u64, work: u64| {
-        let plan = crestrail_packing::boards::solve(&boards::order(seed), Budget::of(work), &mut |_| {
+        let plan = crestrail_packing::boards::solve(&orders::boards(seed), Budget::of(work), &mut |_| {
             ControlFlow::Continue(())
         });
         (plan.cost, plan.bound)

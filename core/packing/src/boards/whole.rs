@@ -3,6 +3,7 @@
 use super::beam::Look;
 use super::cutter::Slicer;
 use super::fit;
+use super::joined;
 use super::sets::BySets;
 use super::strips::Laid;
 use super::table::whole;
@@ -84,6 +85,14 @@ impl Slicer {
         self.filled(rest, Fill::Fit, &mut 0)
     }
 
+    /// All pieces on the one board there is, by joining blocks, for half of the work that is left.
+    fn joined(&mut self, order: &Cover, meter: &mut Meter<'_>) -> Option<Vec<Pattern>> {
+        let kind = (0..order.high.len()).find(|&k| order.high[k] > 0)?;
+        let (placed, work) = joined::all(&self.ways, &order.demand, self.rooms[kind], meter.left() / 2);
+        meter.spend(work);
+        placed.map(|placed| vec![self.remember(kind, Laid { value: 0, placed })])
+    }
+
     /// A plan to begin with: at once, and by beams that become wider as long as there is work for them; for small
     /// orders from one set of boards after the other.
     pub(super) fn begun(&mut self, order: &Cover, enough: i64, meter: &mut Meter<'_>) -> Vec<Pattern> {
@@ -116,6 +125,9 @@ impl Slicer {
             }
             meter.spend(last);
             spent += last;
+            if single && width == FIRST_WIDTH && order.cost(&best) > enough {
+                best = self.joined(order, meter).unwrap_or(best);
+            }
             width *= WIDER;
         }
         best
