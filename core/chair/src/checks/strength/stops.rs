@@ -217,7 +217,7 @@ mod tests {
             (json!({}), 0),
             (json!({"family": "armchair"}), 0),
             (json!({"family": "stool", "stretchers": "none"}), 0),
-            (json!({"family": "bench_two"}), 6),
+            (json!({"family": "bench_two"}), 4),
             (json!({"family": "bench_three", "arms": "posts", "back": "laths"}), 6),
         ] {
             let design = Design::from_value(&values).unwrap();
