@@ -214,7 +214,8 @@ class Boards(Packing):
             met += fits
             told = {True: "", False: ", not full by guillotine cuts", None: ""}[full]
             print(f"boards strip {row['name']}: {'within' if fits else 'above'} 205{told}")
-        self.assertGreaterEqual(met, 13)
+        # Of T1c and T1e there is no such layout by cuts right through; see DEVELOPERS.md.
+        self.assertGreaterEqual(met, 15)
 
     def test_a_little_work_gives_a_plan_and_a_bound(self):
         dice = random.Random(9)
