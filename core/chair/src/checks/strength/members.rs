@@ -5,8 +5,8 @@ use super::cases::{Case, Service};
 use super::frame::Beam;
 use super::timber::Held;
 use crestrail_frame::MemberForces;
-use crestrail_phrases::phrase;
 use crestrail_geometry::math::max;
+use crestrail_phrases::phrase;
 
 pub(super) const SOURCE: &str = phrase(
     "bending and shear of a rectangular beam (Wood Handbook, FPL-GTR-282, ch. 9); lasting use 40 % of the strength in bending (Ratnasingam and Ioras 2010), a proof 74 % (mean less 1.645 times a spread of 16 %); strength at the moisture of the dampest weeks, 12 % or more (Wood Handbook, FPL-GTR-190, Eq. 5-3; of a species without green values as little as of any that has them)",
