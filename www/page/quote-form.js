@@ -3,7 +3,7 @@ import { Emitter } from './emitter.js';
 import { money, today } from './format.js';
 import { OrderList } from './order-list.js';
 import { Table } from './table.js';
-import { say } from './words.js';
+import { say, speech } from './words.js';
 
 /** @import { OrderReport, PriceBreak, QuoteWish } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
@@ -56,6 +56,7 @@ export class QuoteForm extends Emitter {
       this.#button('quote_page', 'page'),
       this.#button('order_save', 'order'),
     ),
+    speech.rightToLeft && el('p', { class: 'list-note', text: say('quote_pdf_english') }),
   );
   container = el(
     'section',

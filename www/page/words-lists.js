@@ -135,6 +135,7 @@ export const listWords = {
   designs_of: '{count} design|{count} designs',
   quote_make: 'Save the quote, PDF',
   quote_page: 'Save the quote, HTML',
+  quote_pdf_english: 'The PDF of a quote is in English: its pages cannot yet join the letters of this script. The HTML is in your language.',
   quote_wrong: '{field}: {why}',
   quote_making: 'Writing the quote…',
   quote_made: 'Saved “{name}”.',
