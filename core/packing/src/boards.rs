@@ -18,6 +18,7 @@ mod sets;
 mod sizes;
 mod strips;
 mod table;
+mod tidy;
 mod whole;
 
 pub use plan::{Axis, Cut, Plan, Position, Sawn};

@@ -44,6 +44,14 @@ pub(crate) fn size(place: &str, mm: f64) -> Result<f64, Refused> {
     Err(Refused::new(place, format!("A size is {mm} mm; it must be above 0 and at most {LONGEST} mm.")))
 }
 
+/// A least size: zero or more.
+pub(crate) fn least(place: &str, mm: f64) -> Result<f64, Refused> {
+    if mm.is_finite() && (0.0..=LONGEST).contains(&mm) {
+        return Ok(mm);
+    }
+    Err(Refused::new(place, format!("A least size is {mm} mm; it must be from 0 to {LONGEST} mm.")))
+}
+
 /// A kerf or trim: zero or more.
 pub(crate) fn allowance(place: &str, mm: f64) -> Result<f64, Refused> {
     if mm.is_finite() && (0.0..=1000.0).contains(&mm) {

@@ -63,6 +63,8 @@ struct Bench<'a> {
     /// Off each end and each edge.
     trims: [f64; 2],
     kerf: f64,
+    /// An offcut of this length and width is worth keeping, mm.
+    worth: [f64; 2],
 }
 
 /// The pieces sawn from these boards; `None` where the listener stopped it. Each piece fits at least one board.
@@ -74,7 +76,8 @@ pub(super) fn sawn(
     effort: Effort,
     told: Told<'_>,
 ) -> Result<Option<Sawing>, Refusal> {
-    let bench = Bench { pieces, stands, trims: trims(stock), kerf };
+    let worth = [stock.offcuts.length, stock.offcuts.width];
+    let bench = Bench { pieces, stands, trims: trims(stock), kerf, worth };
     if effort != Effort::PRICE {
         return solved(bench, effort, told);
     }

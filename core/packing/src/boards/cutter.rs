@@ -51,6 +51,8 @@ pub(super) struct Slicer {
     table: Option<Table>,
     known: BTreeMap<Pattern, Vec<Placed>>,
     calls: u32,
+    /// A rest of this size is worth keeping.
+    pub(super) worth: Size,
     /// No plan of the whole order costs less, as far as its boards tell it.
     pub(super) floor: i64,
     /// Every layout, where pieces are few; not yet asked for, none, or the list.
@@ -76,14 +78,17 @@ impl Slicer {
             table: None,
             known: BTreeMap::new(),
             calls: 0,
+            worth: problem.worth,
             floor: 0,
             catalogue: None,
         }
     }
 
-    /// Kind and pieces of each pattern of a plan.
+    /// Kind and pieces of each pattern of a plan, laid so that a rest stays in one part.
     pub(super) fn layouts(&self, patterns: &[Pattern]) -> Vec<(usize, Vec<Placed>)> {
-        patterns.iter().map(|p| (p.kind, self.layout(p))).collect()
+        let mut known: BTreeMap<&Pattern, Vec<Placed>> = BTreeMap::new();
+        let mut laid = |p| known.entry(p).or_insert_with(|| self.tidied(p.kind, self.layout(p))).clone();
+        patterns.iter().map(|p| (p.kind, laid(p))).collect()
     }
 
     /// The layout of a pattern, or one with more pieces of which some are left out.

@@ -56,27 +56,66 @@ pub(super) fn pushed(at: Size, pieces: &[Placed]) -> Option<Vec<Placed>> {
     Some(done)
 }
 
-/// The cuts that part the pieces, in the order of the saw: all cuts of one stage on a part, then each of
-/// its parts in turn. Nothing if no cut goes through (then it is no layout for a table saw).
-pub(super) fn cuts(area: Area, pieces: &[Placed]) -> Option<Vec<Through>> {
-    let mut list = Vec::new();
-    part(area, pieces, 1, &mut list).then_some(list)
+/// How a board is sawn up.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Parting {
+    /// In the order of the saw: all cuts of one stage on a part, then each of its parts in turn.
+    pub(super) cuts: Vec<Through>,
+    /// The parts in which no piece lies.
+    free: Vec<Area>,
 }
 
-fn part(area: Area, pieces: &[Placed], stage: u32, list: &mut Vec<Through>) -> bool {
+impl Parting {
+    /// What is left in parts that are worth keeping, and the largest of all parts that are left.
+    pub(super) fn left(&self, worth: Size) -> (i64, i64) {
+        let area = |free: &Area| free.size[0] * free.size[1];
+        let kept =
+            self.free.iter().filter(|f| f.size[0] >= worth[0] && f.size[1] >= worth[1]).map(area).sum();
+        (kept, self.free.iter().map(area).max().unwrap_or(0))
+    }
+}
+
+/// Which of two ways of cutting a part comes first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum First {
+    /// The one that makes more parts: fewer stages follow.
+    Parts,
+    /// The one that frees the larger rest, so that it stays in one part.
+    Rest,
+}
+
+/// The cuts that part the pieces, so that most is left in parts of this size or larger. Nothing if no cut goes through
+/// (then it is no layout for a table saw).
+pub(super) fn parting(area: Area, pieces: &[Placed], worth: Size) -> Option<Parting> {
+    let [parts, rest] = [First::Parts, First::Rest].map(|first| {
+        let mut parting = Parting::default();
+        part(area, pieces, 1, first, &mut parting).then_some(parting)
+    });
+    let (parts, rest) = (parts?, rest?);
+    Some(if rest.left(worth) > parts.left(worth) { rest } else { parts })
+}
+
+fn part(area: Area, pieces: &[Placed], stage: u32, first: First, parting: &mut Parting) -> bool {
+    if pieces.is_empty() {
+        parting.free.push(area);
+    }
     if pieces.is_empty() || pieces.iter().any(|p| p.size == area.size) {
         return pieces.len() <= 1;
     }
     let lines = [lines(area, pieces, 0), lines(area, pieces, 1)];
-    // The way that makes more parts comes first: fewer stages follow.
-    let axis = usize::from(
-        lines[1].len() > lines[0].len() || (lines[1].len() == lines[0].len() && area.size[1] < area.size[0]),
-    );
+    let rests = rests(area, pieces);
+    let axis = usize::from(match first {
+        First::Rest if rests != [0, 0] => rests[1] > rests[0],
+        _ => {
+            lines[1].len() > lines[0].len()
+                || (lines[1].len() == lines[0].len() && area.size[1] < area.size[0])
+        }
+    });
     let axis = if lines[axis].is_empty() { 1 - axis } else { axis };
     let mut from = area.at[axis];
     for &at in &lines[axis] {
         let low = area.at[1 - axis];
-        list.push(Through { stage, axis, at, from: low, to: low + area.size[1 - axis] });
+        parting.cuts.push(Through { stage, axis, at, from: low, to: low + area.size[1 - axis] });
     }
     let ends = lines[axis].iter().copied().chain([area.at[axis] + area.size[axis]]);
     for end in ends.filter(|_| !lines[axis].is_empty()) {
@@ -84,12 +123,20 @@ fn part(area: Area, pieces: &[Placed], stage: u32, list: &mut Vec<Through>) -> b
         (strip.at[axis], strip.size[axis]) = (from, end - from);
         let own: Vec<Placed> =
             pieces.iter().filter(|p| p.at[axis] >= from && p.at[axis] < end).copied().collect();
-        if !part(strip, &own, stage + 1, list) {
+        if !part(strip, &own, stage + 1, first, parting) {
             return false;
         }
         from = end;
     }
     !lines[axis].is_empty()
+}
+
+/// What is left beyond the last piece, along and across: the areas of the two parts that one cut could free.
+fn rests(area: Area, pieces: &[Placed]) -> [i64; 2] {
+    [0, 1].map(|axis| {
+        let end = pieces.iter().map(|p| p.at[axis] + p.size[axis]).max().unwrap_or(area.at[axis]);
+        (area.at[axis] + area.size[axis] - end) * area.size[1 - axis]
+    })
 }
 
 /// Lines across an axis that cut no piece and lie at the end of one, or before the first.
@@ -126,7 +173,7 @@ mod tests {
     fn a_pinwheel_cannot_be_sawn() {
         let area = Area { at: [0, 0], size: [3, 3] };
         let wheel = [placed(0, 0, 2, 1), placed(2, 0, 1, 2), placed(1, 2, 2, 1), placed(0, 1, 1, 2)];
-        assert_eq!(cuts(area, &wheel), None);
+        assert!(parting(area, &wheel, [0, 0]).is_none());
     }
 
     /// A strip that begins a little late is moved to its neighbour, with all that is on it.
@@ -142,14 +189,16 @@ mod tests {
     #[test]
     fn room_before_the_first_piece_is_cut_off() {
         let area = Area { at: [0, 0], size: [10, 4] };
-        let list = cuts(area, &[placed(6, 1, 4, 3)]).unwrap();
+        let list = parting(area, &[placed(6, 1, 4, 3)], [0, 0]).unwrap().cuts;
         assert_eq!(list.iter().map(|c| (c.axis, c.at)).collect::<Vec<_>>(), [(1, 1), (0, 6)]);
     }
 
     #[test]
     fn strips_then_pieces() {
         let area = Area { at: [0, 0], size: [10, 4] };
-        let list = cuts(area, &[placed(0, 0, 5, 2), placed(5, 0, 5, 2), placed(0, 2, 9, 2)]).unwrap();
+        let list = parting(area, &[placed(0, 0, 5, 2), placed(5, 0, 5, 2), placed(0, 2, 9, 2)], [0, 0])
+            .unwrap()
+            .cuts;
         let told: Vec<(u32, usize, i64)> = list.iter().map(|c| (c.stage, c.axis, c.at)).collect();
         assert_eq!(told, [(1, 1, 2), (2, 0, 5), (2, 0, 9)]);
     }

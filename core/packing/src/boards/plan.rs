@@ -1,7 +1,7 @@
 //! The plan: which boards to take, what lies where on each, and the cuts in the order of the saw.
 
 use super::cutter::Rows;
-use super::layout::{Area, Placed, Through, cuts, pushed};
+use super::layout::{Area, Placed, Through, parting, pushed};
 use super::problem::Problem;
 use crate::units::millimetres;
 use std::collections::BTreeMap;
@@ -103,7 +103,7 @@ fn sawn(problem: &Problem, board: usize, named: &[(Placed, usize)], times: u32) 
     });
     let placed: Vec<Placed> = named.iter().map(|n| n.0).collect();
     let area = Area { at: [0, 0], size: problem.rooms[board] };
-    let through = cuts(area, &placed).unwrap_or_default();
+    let through = parting(area, &placed, problem.worth).unwrap_or_default().cuts;
     let cuts = through.iter().map(|c| cut(problem, board, c, trims)).collect();
     Sawn { board, times, pieces: pieces.collect(), cuts }
 }

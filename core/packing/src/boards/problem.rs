@@ -51,6 +51,8 @@ pub struct Problem {
     /// What pieces with their kerfs may take up: the trimmed board and one kerf each way.
     pub(super) rooms: Vec<Size>,
     pub(super) sizes: Vec<Size>,
+    /// A rest of this size is worth keeping.
+    pub(super) worth: Size,
 }
 
 impl Problem {
@@ -78,8 +80,16 @@ impl Problem {
             trim,
             rooms: boards.iter().map(room).collect(),
             sizes: pieces.iter().map(size).collect(),
+            worth: [0, 0],
         };
         (0..pieces.len()).try_for_each(|p| problem.fits_somewhere(p)).map(|()| problem)
+    }
+
+    /// Among plans that cost the same, one is preferred that leaves most in parts of this length and width, mm.
+    pub fn keeping(mut self, length: f64, width: f64) -> Result<Self, Refused> {
+        let size = |place: &str, mm: f64| units::least(place, mm).map(|mm| up(mm) + self.kerf);
+        self.worth = [size("keep.length", length)?, size("keep.width", width)?];
+        Ok(self)
     }
 
     /// The boards on offer.

@@ -21,7 +21,8 @@ pub(super) fn sawn(bench: Bench<'_>, budget: Budget, hear: Listener<'_>) -> Resu
     };
     let pieces: Vec<Piece> = bench.pieces.iter().map(piece).collect();
     let [end, edge] = bench.trims;
-    let problem = Problem::new(&boards, &pieces, bench.kerf, Trim { end, edge })?;
+    let problem = Problem::new(&boards, &pieces, bench.kerf, Trim { end, edge })?
+        .keeping(bench.worth[0], bench.worth[1])?;
     let plan = solve(&problem, budget, hear);
     Ok(Sawing {
         way: Way::Rectangles,

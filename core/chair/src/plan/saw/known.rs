@@ -15,6 +15,7 @@ struct Question {
     stands: Vec<Stand>,
     trims: [f64; 2],
     kerf: f64,
+    worth: [f64; 2],
 }
 
 /// What a solver knows of a piece.
@@ -40,6 +41,7 @@ impl Question {
             stands: bench.stands.to_vec(),
             trims: bench.trims,
             kerf: bench.kerf,
+            worth: bench.worth,
         }
     }
 
@@ -49,6 +51,7 @@ impl Question {
             && self.stands == bench.stands
             && self.trims == bench.trims
             && self.kerf == bench.kerf
+            && self.worth == bench.worth
     }
 }
 
