@@ -343,7 +343,7 @@ class Planks(Packing):
             length = 3 * area / width
             shapes = [{"outline": item["poly"], "count": item["q"], "turns": item["rot"]} for item in row["items"]]
             problem = {"planks": [{"length": length, "width": width, "price": 1, "count": 1}], "shapes": shapes, "kerf": 0, "trim": 0}
-            answer = self.ask("planks", problem, work=2.2e9)
+            answer = self.ask("planks", problem, work=2.7e9)
             self.assertEqual(sum(answer["missing"]), 0)
             density = 100 * area / (width * (length - answer["planks"][0]["offcut"]))
             best = known.get(name, {}).get("best_known_density_pct_memory", 100)
