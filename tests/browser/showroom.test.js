@@ -77,8 +77,8 @@ for (const [name, viewport] of Object.entries(sizes)) {
           assert.match(await page.title(), /Quillbeam/);
           assert.deepEqual(await page.locator('#kinds .kind-name').allInnerTexts(), ['Kitchen chair', 'Armchair', 'Stool', 'Bar chair', 'Bench for two']);
           assert.match(await visitor.label.innerText(), /from €\d+\.\d\d/);
-          assert.equal(await page.getByRole('slider', { name: 'Seat height' }).getAttribute('min'), '420');
-          assert.equal(await page.getByRole('slider', { name: 'Seat height' }).getAttribute('max'), '480');
+          assert.equal(await page.getByRole('slider', { name: 'Seat height', exact: true }).getAttribute('min'), '420');
+          assert.equal(await page.getByRole('slider', { name: 'Seat height', exact: true }).getAttribute('max'), '480');
           const knobs = await page.locator('[data-knob]').evaluateAll((all) => all.map((knob) => knob.dataset.knob));
           assert.deepEqual(knobs.sort(), ['back', 'back_height', 'back_slats', 'seat', 'seat_height', 'seat_width', 'sits', 'species', 'stature']);
           assert.equal(await page.locator('[data-knob="species"] option').count(), 5);
@@ -134,7 +134,7 @@ test('a quote is asked for by mail, with the chair and a link that opens it', ()
     assert.equal(mail.searchParams.get('subject'), 'Kitchen chair: please quote (4 chairs)');
     assert.equal(mail.searchParams.get('body').replaceAll('\r\n', '\n'), text);
     const link = /http\S+/.exec(text)[0];
-    await visit(async (other) => assert.equal(await other.page.getByRole('slider', { name: 'Seat height' }).inputValue(), '471'), { address: link });
+    await visit(async (other) => assert.equal(await other.page.getByRole('slider', { name: 'Seat height', exact: true }).inputValue(), '471'), { address: link });
   }, { mails: true }));
 
 /** The address that a click hands to the mail program, which a browser in a test does not have. */
