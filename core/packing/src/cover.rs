@@ -110,7 +110,9 @@ pub(crate) trait Cutter {
     ) -> Option<Vec<Pattern>>;
 
     /// What one of each kind holds at most, exactly; nothing too where only bounds of it are known.
-    fn holds(&mut self, values: &[i64], limits: &[u32], meter: &mut Meter<'_>) -> Option<Vec<i64>>;
+    fn holds(&mut self, _values: &[i64], _limits: &[u32], _meter: &mut Meter<'_>) -> Option<Vec<i64>> {
+        None
+    }
 
     /// Size of a piece of each row and room of each kind, where a pattern is all that has room.
     fn sizes(&self) -> Option<(&[i64], &[i64])>;

@@ -353,10 +353,6 @@ impl Cutter for Slicer {
         (meter.spend(1000) && patterns.len() <= most).then(|| patterns.into_iter().collect())
     }
 
-    fn holds(&mut self, _values: &[i64], _limits: &[u32], _meter: &mut Meter<'_>) -> Option<Vec<i64>> {
-        None
-    }
-
     fn sizes(&self) -> Option<(&[i64], &[i64])> {
         None
     }

@@ -16,7 +16,7 @@ pub(super) struct Way {
 }
 
 /// Strips of other heights tried at each place.
-const WIDTH: usize = 2;
+pub(super) const WIDTH: usize = 2;
 
 /// What is laid, and what it is worth.
 #[derive(Clone, Debug, Default)]

@@ -3,13 +3,9 @@
 //! The cost of a plan does not tell such layouts apart, a maker's rack does: a long rest goes back to it.
 
 use super::cutter::Slicer;
-use super::fit;
 use super::layout::{Area, Placed, parting, pushed};
-use super::strips::{Laid, Strips};
+use super::strips::{Laid, Strips, WIDTH};
 use super::table::whole;
-
-/// Strips of other heights tried at each place.
-const WIDTH: usize = 2;
 
 impl Slicer {
     /// The layout, or another of its pieces on a board of this kind that leaves more that is worth keeping.
@@ -18,7 +14,7 @@ impl Slicer {
         let mut limits = vec![0; self.areas.len()];
         placed.iter().for_each(|p| limits[p.row] += 1);
         let mut best = (self.left(area, &placed), placed);
-        for laid in self.others(area, &limits) {
+        for laid in self.others(kind, &limits) {
             let whole = laid.placed.len() == best.1.len();
             let left = self.left(area, &laid.placed);
             if whole && left > best.0 {
@@ -29,12 +25,11 @@ impl Slicer {
     }
 
     /// Strips along and across, and best fit.
-    fn others(&self, area: Area, limits: &[u32]) -> [Laid; 3] {
+    fn others(&self, kind: usize, limits: &[u32]) -> [Laid; 3] {
+        let area = whole(self.rooms[kind]);
         let strips =
             |axis| Strips { ways: &self.ways, values: &self.areas, work: 0 }.best(area, limits, axis, WIDTH);
-        let order: Vec<usize> = (0..limits.len()).collect();
-        let fitted = fit::fill(vec![area], &self.ways, &order, &self.areas, limits, true);
-        [strips(0), strips(1), fitted]
+        [strips(0), strips(1), self.fit(kind, limits)]
     }
 
     /// What is left that is worth keeping, and the largest part that is left.

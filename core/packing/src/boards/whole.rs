@@ -55,7 +55,8 @@ impl Slicer {
         patterns
     }
 
-    fn fit(&self, kind: usize, limits: &[u32]) -> Laid {
+    /// A board filled by best fit.
+    pub(super) fn fit(&self, kind: usize, limits: &[u32]) -> Laid {
         let order: Vec<usize> = (0..limits.len()).collect();
         fit::fill(vec![whole(self.rooms[kind])], &self.ways, &order, &self.areas, limits, true)
     }

@@ -1,5 +1,6 @@
 //! Branch and bound over how many of each kind are bought, best first.
 
+use super::settle::MOST_TRIES;
 use super::{Search, WHOLE};
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Relaxed};
@@ -8,8 +9,6 @@ use std::collections::BinaryHeap;
 
 /// Tries to settle a node before it is taken apart by its counts.
 const PATIENCE: u32 = 2;
-/// Tries to settle a node before it is left open.
-const MOST_TRIES: u32 = 6;
 
 /// Part of the problem: how many of each kind are used.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]

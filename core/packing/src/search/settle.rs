@@ -12,6 +12,8 @@ pub(super) const LISTED: [usize; 2] = [1500, 20_000];
 const NODES: [usize; 2] = [150, 2000];
 /// Known patterns that are tried together.
 const NEAR: usize = 250;
+/// Tries to settle whole numbers before they are left open.
+pub(super) const MOST_TRIES: u32 = 6;
 /// Work of the first try to settle a node; each further one may take four times as much.
 const FIRST_SHARE: u64 = 4_000_000;
 

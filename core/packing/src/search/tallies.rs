@@ -2,14 +2,13 @@
 //! on, until a plan is found that buys just that. Numbers that a program refuses give it away for others too.
 
 use super::Search;
+use super::settle::MOST_TRIES;
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Relaxed, relax, worth};
 use crate::tally::{Cheapest, Known, Need, cheapest};
 
 /// Numbers tried once before those that were not settled are tried longer.
 const PILE: usize = 6;
-/// Tries to settle numbers before they are left open.
-const MOST_TRIES: u32 = 6;
 
 /// Numbers that the programs allow, but for which neither a plan nor proof was found yet.
 struct Open {
