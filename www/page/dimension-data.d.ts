@@ -11,7 +11,7 @@ export interface Held {
   /** Pixels per millimetre. */
   scale: number;
   /** The point of the camera's picture that stands in the middle, mm. */
-  focus: [number, number];
+  focus: readonly [number, number];
 }
 
 /** What the core minds when it lays dimension lines. */

@@ -6,7 +6,7 @@ import { parsePicture } from './trusted.js';
  * The view of small pictures: three-quarter, without letters, all chairs to one scale and standing on one spot.
  * The sheet is large enough for the widest bench; what is drawn beyond it is there all the same.
  */
-export const SMALL_VIEW = /** @type {const} */ ({ turn: -32, tilt: 14, spread: 0, letters: false, colour: 'wood', width: 800, height: 800, scale: 0.4 });
+export const SMALL_VIEW = /** @type {const} */ ({ turn: -32, tilt: 14, spread: 0, letters: false, colour: 'wood', width: 800, height: 800, held: { scale: 0.4, focus: [0, 0] } });
 
 /** Room around a drawing, as a share of its larger side: lines have a width. */
 const ROOM = 0.02;

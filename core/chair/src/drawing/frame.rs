@@ -18,7 +18,8 @@ const DIMENSION_GAP: f64 = 26.0;
 const GRIP: f64 = 14.0;
 
 /// Scale and place of a picture as it is told, and handed back to keep both while a size is dragged: what is fixed in
-/// space then stands still on the picture.
+/// space then stands still on the picture. With the same numbers several chairs are drawn to one scale; the focus
+/// `[0, 0]` is the middle of the floor below the chair, from wherever it is seen. What has no room is drawn beyond the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Held {
     /// Pixels per millimetre.
@@ -39,16 +40,11 @@ pub(super) struct Frame {
 
 impl Frame {
     /// Fits the upright cylinder around the chair, so that the scale does not change while the
-    /// chair is turned, and changes smoothly while it is tilted or taken apart. A scale that the
-    /// view names is kept instead.
+    /// chair is turned, and changes smoothly while it is tilted or taken apart. What the
+    /// view holds is kept instead.
     pub(super) fn fit(stage: &Stage<'_>, camera: &Camera, view: &View) -> Self {
         let hull = stage.hull;
         let smaller = view.width.min(view.height);
-        let weight = (smaller / 800.0).clamp(0.6, 1.6);
-        let middle = Point::new(view.width / 2.0, view.height / 2.0);
-        if let Some(scale) = view.scale {
-            return Self { scale, weight, middle, focus: camera.flat(Vec3::ZERO) };
-        }
         let half_width = hull.radius;
         let half_height = hull.half_height * camera.up.z.abs() + hull.radius * camera.toward.z.abs();
         let [side, above, below] = rooms(view, smaller);
@@ -61,7 +57,7 @@ impl Frame {
         let Held { scale, focus: [x, y] } = view.held.unwrap_or(own);
         Self {
             scale,
-            weight,
+            weight: (smaller / 800.0).clamp(0.6, 1.6),
             middle: Point::new(view.width / 2.0, (view.height + above - below) / 2.0),
             focus: Point::new(x, y),
         }

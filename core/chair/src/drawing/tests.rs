@@ -169,7 +169,8 @@ fn tints_by_share_bring_hatching_and_a_legend() {
 fn a_named_scale_is_kept_whatever_the_chair() {
     for chair in chairs() {
         for (turn, tilt) in [(-32.0, 18.0), (0.0, 0.0), (70.0, 45.0)] {
-            let view = View { turn, tilt, scale: Some(0.25), ..View::default() };
+            let view =
+                View { turn, tilt, held: Some(Held { scale: 0.25, focus: [0.0; 2] }), ..View::default() };
             let scene = scene(&chair, &view);
             let camera = Camera::new(math::radians(turn), math::radians(tilt));
             let at = |z: f64| scene.frame.spot(&camera, crestrail_geometry::Vec3::new(0.0, 0.0, z));
@@ -178,5 +179,5 @@ fn a_named_scale_is_kept_whatever_the_chair() {
             assert!((rise - 250.0 * camera.up.z).abs() < 1e-6, "{rise} px for a metre, {view:?}");
         }
     }
-    assert!(View { scale: Some(0.0), ..View::default() }.checked().is_err());
+    assert!(View { held: Some(Held { scale: 0.0, focus: [0.0; 2] }), ..View::default() }.checked().is_err());
 }

@@ -27,9 +27,6 @@ pub struct View {
     pub colour: Meaning,
     /// Whether the parts' letters are shown.
     pub letters: bool,
-    /// Pixels per millimetre, so that several chairs can be drawn to one scale; then the middle of the floor below the chair lies
-    /// in the middle of the sheet, and what has no room there is drawn beyond it. Missing: the chair is fitted to the sheet.
-    pub scale: Option<f64>,
     /// Room that is kept for dimension lines over the picture, where they are shown.
     pub dimensions: Option<DimensionRoom>,
     /// Scale and place that are kept, as an earlier picture told them.
@@ -86,7 +83,6 @@ impl Default for View {
             height: 800.0,
             colour: Meaning::Wood,
             letters: true,
-            scale: None,
             dimensions: None,
             held: None,
             assembled: None,
@@ -109,7 +105,6 @@ impl View {
         let figure = self.dimensions.as_ref().map_or([0.0; 2], |room| room.figure);
         let held = self.held.map_or([1.0, 0.0, 0.0], |Held { scale, focus: [x, y] }| [scale, x, y]);
         let ranges = [
-            ("scale", self.scale.unwrap_or(1.0), 1e-3, 1e2),
             ("turn", self.turn, -36_000.0, 36_000.0),
             ("tilt", self.tilt, -90.0, 90.0),
             ("spread", self.spread, 0.0, 1.0),
