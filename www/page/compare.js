@@ -1,5 +1,5 @@
 import { el, setText } from './dom.js';
-import { knobValue, money, number } from './format.js';
+import { knobValue, money, number, wholeLength } from './format.js';
 import { applies } from './knob-rules.js';
 import { madeDialog } from './made-dialog.js';
 import { laidOut } from './printing.js';
@@ -105,13 +105,13 @@ export class Compare {
 /** What comes out, first of all the price. @param {Told[]} told @returns {Row[]} */
 function figures(told) {
   const of = (/** @type {string} */ label, /** @type {(report: Report) => string} */ text) => ({ label, cells: told.map(({ report }) => (report ? text(report) : '–')) });
-  const mm = (/** @type {number} */ size) => `${number(size, 0)} ${say('unit_mm')}`;
+  const mm = (/** @type {number} */ size) => wholeLength(size, true);
   return [
     of(say('price'), ({ bill }) => (bill ? money(bill.total_minor, bill) : say('no_price'))),
     of(say('width'), ({ overall }) => mm(overall.width)),
     of(say('depth'), ({ overall }) => mm(overall.depth)),
     of(say('height'), ({ overall }) => mm(overall.height)),
-    of(say('mass'), ({ overall }) => `${number(overall.mass_kg, 1)} kg`),
+    of(say('mass'), ({ overall }) => `${number(overall.mass_kg, 1)} ${say('unit_kg')}`),
     of(say('parts'), ({ overall }) => number(overall.parts, 0)),
     of(say('verdict'), ({ findings }) => {
       const fails = findings.filter(({ verdict }) => verdict === 'fails').length;
