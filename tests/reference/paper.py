@@ -22,6 +22,15 @@ def run(*command, data=None):
     return done.stdout
 
 
+def read_inches(words):
+    """A figure such as `17 5/16 +.010` as a number."""
+    total = 0.0
+    for word in words.split():
+        above, _, below = word.partition("/")
+        total += float(above) / float(below or 1)
+    return total
+
+
 class Pdf:
     """A PDF file in a folder of its own."""
 

@@ -184,7 +184,7 @@ class Files(unittest.TestCase):
             metric = probe.ask("drawing", design={}, sheet="drawing", options=options | {"unit": "mm"})
         with paper.Pdf(base64.b64decode(answer["pdf_base64"])) as pdf:
             text = pdf.text()
-        figures = [read_inches(words) for words in re.findall(r"(?<![\d/])(?:\d+ )?\d+/\d+(?: [+-]\.\d{3})?|\d+ [+-]\.\d{3}", text)]
+        figures = [paper.read_inches(words) for words in re.findall(r"(?<![\d/])(?:\d+ )?\d+/\d+(?: [+-]\.\d{3})?|\d+ [+-]\.\d{3}", text)]
         lengths = [m["value"] for m in measures if m["name"] != "rake of the back"]
         self.assertGreater(len(lengths), 20)
         for value in lengths:
@@ -195,15 +195,6 @@ class Files(unittest.TestCase):
         self.assertRegex(text, r"1:(2|4|8|12|16)\b")
         with paper.Pdf(base64.b64decode(metric["pdf_base64"])) as pdf:
             self.assertNotIn("Inches", pdf.text())
-
-
-def read_inches(words):
-    """A figure such as `17 5/16 +.010` as a number."""
-    total = 0.0
-    for word in words.split():
-        above, _, below = word.partition("/")
-        total += float(above) / float(below or 1)
-    return total
 
 
 if __name__ == "__main__":

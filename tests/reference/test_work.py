@@ -10,7 +10,7 @@ import re
 import unittest
 
 import numpy as np
-from paper import Pdf, run
+from paper import Pdf, read_inches, run
 from probe import Probe
 
 # Corners of an end lie within this of its furthest point, mm.
@@ -117,12 +117,12 @@ class Work(unittest.TestCase):
         for a, b in zip(metric, inches):
             for one, other in zip(a["clamps"], b["clamps"]):
                 self.assertEqual(one["told"], f"{one['opening']:.0f} mm")
-                self.assertAlmostEqual(inches_of(other["told"].removesuffix(" in")), one["opening"] / 25.4, delta=1 / 32 + 1e-6)
+                self.assertAlmostEqual(read_inches(other["told"].removesuffix(" in")), one["opening"] / 25.4, delta=1 / 32 + 1e-6)
                 told += 1
             for one, other in zip(a["tapes"], b["tapes"]):
                 self.assertIn(f"{one['length']:.0f} mm", one["say"])
                 figure = re.search(r"(\d+(?: \d+/\d+)?) in\b", other["say"])
-                self.assertAlmostEqual(inches_of(figure[1]), one["length"] / 25.4, delta=1 / 32 + 1e-6)
+                self.assertAlmostEqual(read_inches(figure[1]), one["length"] / 25.4, delta=1 / 32 + 1e-6)
                 told += 1
         self.assertGreater(told, 8)
 
@@ -157,15 +157,6 @@ class Work(unittest.TestCase):
                 ends = [float(x) / 72 * 25.4 for x in re.findall(r'xMax="([\d.]+)"', boxes)]
                 self.assertGreater(len(ends), 500)
                 self.assertLess(max(ends), width - 14.0 + 0.1)
-
-
-def inches_of(words):
-    """A figure such as `17 5/16 +.010` as a number."""
-    total = 0.0
-    for word in words.split():
-        above, _, below = word.partition("/")
-        total += float(above) / float(below or 1)
-    return total
 
 
 if __name__ == "__main__":
