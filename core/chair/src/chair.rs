@@ -47,6 +47,11 @@ impl Chair {
         self.place_of(id).map(|i| &self.parts[i])
     }
 
+    /// The letter of the part with this id; empty where there is none.
+    pub fn letter(&self, id: PartId) -> &str {
+        self.part(id).map_or("", |part| part.letter.as_str())
+    }
+
     /// Where it stands among the parts.
     pub fn place_of(&self, id: PartId) -> Option<usize> {
         place_in(&self.parts, id)

@@ -264,7 +264,7 @@ impl Sizes<'_> {
         let degrees = self.design.rake();
         let legs = || self.corners(|role, _| role == Role::BackLeg);
         let top = legs().map(|p| p.z).reduce(f64::max)?;
-        let high = legs().filter(|p| p.z > top - HEAD).reduce(|a, b| if b.y < a.y { b } else { a })?;
+        let high = foremost(legs().filter(|p| p.z > top - HEAD))?;
         let (sin, cos) = (sin(radians(degrees)), cos(radians(degrees)));
         let length = (high.z - self.design.seat_height()) / cos;
         let vertex = high - Vec3::new(0.0, sin, cos) * length;
@@ -274,17 +274,14 @@ impl Sizes<'_> {
 
     /// The front face of the back leg, from the seat rails down to the floor.
     fn kick(&self) -> Option<Measure> {
-        let feet = self.corners(|role, _| role == Role::BackLeg).filter(|p| p.z < FOOT);
-        let foot = feet.reduce(|a, b| if b.y < a.y { b } else { a })?;
-        self.angle("kick", self.design.kick(), self.leg(foot, self.design.kick(), Vec3::Y))
+        let degrees = self.design.kick();
+        self.angle("kick", degrees, self.leg(self.foot(Role::BackLeg)?, degrees, Vec3::Y))
     }
 
     /// The front leg in front, from the seat rails down to the floor.
     fn front_splay(&self) -> Option<Measure> {
-        let feet = self.corners(|role, _| role == Role::FrontLeg).filter(|p| p.z < FOOT);
-        let foot = feet.reduce(|a, b| if b.y < a.y { b } else { a })?;
         let degrees = self.design.front_splay();
-        self.angle("front_splay", degrees, self.leg(foot, degrees, -Vec3::Y))
+        self.angle("front_splay", degrees, self.leg(self.foot(Role::FrontLeg)?, degrees, -Vec3::Y))
     }
 
     fn splay(&self, half: f64, height: f64) -> Option<Measure> {
@@ -292,6 +289,11 @@ impl Sizes<'_> {
         let vertex = Vec3::new(half, 0.0, height);
         let radius = height * ALONG;
         self.angle("splay", degrees, Turn { vertex, zero: -Vec3::Z, quarter: Vec3::X, radius })
+    }
+
+    /// The foremost corner of a leg's foot.
+    fn foot(&self, leg: Role) -> Option<Vec3> {
+        foremost(self.corners(|role, _| role == leg).filter(|p| p.z < FOOT))
     }
 
     /// An edge of a leg that runs down to `foot`, this many degrees off upright.
@@ -319,4 +321,9 @@ impl Sizes<'_> {
         let Bounds { low, high } = self.around(role)?;
         self.measure(knob, value as f64, Shape::Count(vec![low, high]))
     }
+}
+
+/// The point nearest to the front, the first of several.
+fn foremost(points: impl Iterator<Item = Vec3>) -> Option<Vec3> {
+    points.reduce(|a, b| if b.y < a.y { b } else { a })
 }

@@ -6,7 +6,7 @@ use crate::chair::{Chair, PartBody};
 use crate::part::{Part, PartId};
 use crate::service::Service;
 use crate::work::{Shows, WorkStep};
-use crestrail_geometry::{Body, CarveError, Place, Solid, Vec3, carve};
+use crestrail_geometry::{Body, CarveError, Place, Solid, carve};
 use crestrail_sheet::Sheet;
 
 /// The picture of a step, without a ground, so that it can be laid on any sheet; nothing for a step that has none.
@@ -48,8 +48,7 @@ fn stood_in(
 /// The squared bar that holds the part with its tenons.
 fn blank(_: &Part, body: &PartBody) -> Result<Solid, CarveError> {
     let bounds = body.solid.bounds();
-    let own = Place { origin: Vec3::ZERO, x: Vec3::X, y: Vec3::Y, z: Vec3::Z };
-    carve(&[Body::cuboid(&own, bounds.low, bounds.high)], &[])
+    carve(&[Body::cuboid(&Place::HOME, bounds.low, bounds.high)], &[])
 }
 
 /// The part to its outline, from shoulder to shoulder, before a joint is cut.

@@ -111,7 +111,7 @@ impl JointRow {
 }
 
 fn row(chair: &Chair, joint: &Joint) -> JointRow {
-    let letter = |id: PartId| chair.part(id).map(|p| p.letter.clone()).unwrap_or_default();
+    let letter = |id: PartId| chair.letter(id).to_owned();
     let (tenon, mortise) = (&joint.tenon, &joint.mortise);
     JointRow {
         name: say!("{} in {}", joint.guest.role.name(), joint.host.role.name()),

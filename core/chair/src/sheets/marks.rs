@@ -6,7 +6,7 @@ use crate::chair::Chair;
 use crate::housing::{Cut, Housing};
 use crate::joint::{Joint, Kind, Peg, PegShape};
 use crate::length::Lengths;
-use crate::part::{Part, PartId};
+use crate::part::Part;
 use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::outline::hull;
@@ -81,7 +81,7 @@ impl Subject<'_> {
     }
 
     fn mortise_words(&self, joint: &Joint) -> String {
-        let (letter, mortise) = (self.letter(joint.guest), &joint.mortise);
+        let (letter, mortise) = (self.chair.letter(joint.guest), &joint.mortise);
         let [width, cutter, depth] =
             [mortise.width, mortise.thickness, mortise.depth].map(|v| self.lengths.write(v));
         match joint.kind {
@@ -92,7 +92,7 @@ impl Subject<'_> {
     }
 
     fn tenon(&self, joint: &Joint, marks: &mut Marks) -> Result<(), Unbuildable> {
-        let letter = self.letter(joint.host);
+        let letter = self.chair.letter(joint.host);
         let [width, thickness, length] =
             [joint.tenon.width, joint.tenon.thickness, joint.tenon.length].map(|v| self.lengths.write(v));
         let (mut middle, mut within) = (None, self.outline.to_vec());
@@ -152,7 +152,7 @@ impl Subject<'_> {
         marks.items.push(pens::lines(vec![pens::closed(&shape)], Pen::Hidden));
         let kind = if housing.cut == Cut::Groove { "groove" } else { "slot" };
         let [width, depth] = [housing.width, housing.depth].map(|v| self.lengths.write(v));
-        let letter = self.letter(housing.guest);
+        let letter = self.chair.letter(housing.guest);
         marks
             .labels
             .push(Label { at: rect.center(), words: format!("{letter}: {kind} {width}, {depth} deep") });
@@ -161,10 +161,6 @@ impl Subject<'_> {
 
     fn faces_eye(&self, normal: Vec3) -> bool {
         self.part.place.local_direction(normal).dot(self.look.toward) > FACING
-    }
-
-    fn letter(&self, id: PartId) -> &str {
-        self.chair.part(id).map_or("", |part| part.letter.as_str())
     }
 
     /// The outline of a convex body in chair space.

@@ -163,7 +163,6 @@ fn distance(p: Point, a: Point, b: Point) -> f64 {
 
 /// The cutters and bits in the order of their sizes.
 pub fn cutters(chair: &Chair) -> Vec<Cutter> {
-    let letter = |id| chair.part(id).map_or("", |part| part.letter.as_str());
     let mut found: Vec<Cutter> = Vec::new();
     let mut take = |size: f64, tool: &'static str, deep: f64, use_: String| {
         let same = |c: &&mut Cutter| (c.size - size).abs() < 1e-6 && c.tool == tool;
@@ -178,7 +177,7 @@ pub fn cutters(chair: &Chair) -> Vec<Cutter> {
         }
     };
     for joint in chair.joints.iter().filter(|joint| joint.is_right()) {
-        let (host, guest) = (letter(joint.host), letter(joint.guest));
+        let (host, guest) = (chair.letter(joint.host), chair.letter(joint.guest));
         let tool = if joint.kind == Kind::Dowels { "drill, for dowels" } else { "mortise chisel or bit" };
         take(joint.mortise.thickness, tool, joint.mortise.depth, format!("{host} for {guest}"));
         if joint.kind.is_separate() {
@@ -197,7 +196,7 @@ pub fn cutters(chair: &Chair) -> Vec<Cutter> {
             housing.width,
             "groove cutter",
             housing.depth,
-            format!("{} for {}", letter(housing.host), letter(housing.guest)),
+            format!("{} for {}", chair.letter(housing.host), chair.letter(housing.guest)),
         );
     }
     found.sort_by(|a, b| a.tool.cmp(b.tool).then(a.size.total_cmp(&b.size)));

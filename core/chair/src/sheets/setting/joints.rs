@@ -8,7 +8,6 @@ use super::table::{Block, long, table};
 use crate::chair::Chair;
 use crate::joint::{End, Joint, Kind, PegShape};
 use crate::length::Lengths;
-use crate::part::PartId;
 use crate::sheets::pens;
 use crestrail_geometry::math::{acos, degrees, tan};
 use kurbo::Point;
@@ -32,10 +31,6 @@ impl Tables<'_> {
         blocks.extend(super::limits::blocks(self));
         blocks.extend(self.offsets());
         blocks
-    }
-
-    fn letter(&self, id: PartId) -> &str {
-        self.chair.part(id).map_or("", |part| part.letter.as_str())
     }
 
     fn mm(&self, length: f64) -> String {
@@ -91,7 +86,7 @@ impl Tables<'_> {
         };
         vec![
             end.to_owned(),
-            self.letter(joint.host).to_owned(),
+            self.chair.letter(joint.host).to_owned(),
             thick,
             wide,
             self.mm(tenon.length),
@@ -124,7 +119,7 @@ impl Tables<'_> {
             ));
         }
         if let Some(mitre) = tenon.mitre {
-            let with = self.letter(mitre.with);
+            let with = self.chair.letter(mitre.with);
             also.push(format!(
                 "end mitred to {} on the short side, towards {with}",
                 self.mm(mitre.short_length)
@@ -152,7 +147,7 @@ impl Tables<'_> {
             also.push(format!(
                 "peg holes {} nearer to the shoulder than in {}",
                 self.mm(draw),
-                self.letter(joint.host)
+                self.chair.letter(joint.host)
             ));
         }
         also.join("; ")
@@ -176,7 +171,7 @@ impl Tables<'_> {
         let wide = if joint.kind == Kind::Dowels { "2 holes".to_owned() } else { self.mm(mortise.width) };
         let deep = if joint.kind == Kind::Through { "through".to_owned() } else { self.mm(mortise.depth) };
         vec![
-            self.letter(joint.guest).to_owned(),
+            self.chair.letter(joint.guest).to_owned(),
             blank.faces[face].name.to_owned(),
             self.lengths.bought(mortise.thickness),
             wide,

@@ -4,7 +4,7 @@ use super::blank::Blank;
 use crate::chair::{Chair, PartBody};
 use crate::housing::Cut;
 use crate::joint::{Joint, Kind, Peg};
-use crate::part::{Part, PartId};
+use crate::part::Part;
 use crate::sheets::look::{Lines, Look};
 use crate::sheets::marks::clipped;
 use crate::sheets::pens;
@@ -155,7 +155,7 @@ fn drawn(blank: &Blank, stock: &Solid, face: usize) -> Drawn {
 impl Marking<'_> {
     fn mortise(&mut self, joint: &Joint) -> Result<(), Unbuildable> {
         let face = self.blank.facing(joint.face.normal);
-        let letter = self.letter(joint.guest);
+        let letter = self.chair.letter(joint.guest).to_owned();
         let tongues = joint.tenon.tongues.len();
         let own: Vec<Vec<Point>> = joint
             .mortise
@@ -212,7 +212,7 @@ impl Marking<'_> {
     }
 
     fn tenon(&mut self, joint: &Joint) -> Result<(), Unbuildable> {
-        let letter = self.letter(joint.host);
+        let letter = self.chair.letter(joint.host).to_owned();
         for face in 0..4 {
             let ends = self.shoulder(&joint.face, face);
             self.shoulders.extend(ends.map(|ends| Shoulder { face, ends }));
@@ -262,7 +262,7 @@ impl Marking<'_> {
     fn recesses(&mut self) -> Result<(), Unbuildable> {
         let own = self.chair.housings.iter().filter(|h| h.host == self.part.id && h.cut != Cut::Notch);
         for housing in own {
-            let letter = self.letter(housing.guest);
+            let letter = self.chair.letter(housing.guest).to_owned();
             for face in 0..4 {
                 let plane = self.surface(face);
                 let corners = self.opening(&housing.body, &plane, face)?;
@@ -294,10 +294,6 @@ impl Marking<'_> {
         if mark.corners.len() > 2 {
             self.marks.push(mark);
         }
-    }
-
-    fn letter(&self, id: PartId) -> String {
-        self.chair.part(id).map_or_else(String::new, |part| part.letter.clone())
     }
 }
 

@@ -133,10 +133,6 @@ fn between_shoulders(chair: &Chair, subject: &Subject<'_>) -> Option<Limits> {
         .then(|| Limits { title: "From shoulder to shoulder".to_owned(), all: limit.into_iter().collect() })
 }
 
-fn letter(chair: &Chair, id: crate::part::PartId) -> &str {
-    chair.part(id).map_or("", |part| part.letter.as_str())
-}
-
 fn tenon(chair: &Chair, joint: &Joint) -> Limits {
     let end = if joint.end == End::Near { "datum end" } else { "far end" };
     let tenon = &joint.tenon;
@@ -156,7 +152,7 @@ fn tenon(chair: &Chair, joint: &Joint) -> Limits {
         .flatten()
         .collect()
     };
-    Limits { title: format!("Tenon into {}, {end}", letter(chair, joint.host)), all }
+    Limits { title: format!("Tenon into {}, {end}", chair.letter(joint.host)), all }
 }
 
 fn mortise(chair: &Chair, subject: &Subject<'_>, joint: &Joint) -> Limits {
@@ -182,7 +178,7 @@ fn mortise(chair: &Chair, subject: &Subject<'_>, joint: &Joint) -> Limits {
     }
     let title = if dowels { "Holes for" } else { "Mortise for" };
     Limits {
-        title: format!("{title} {}", letter(chair, joint.guest)),
+        title: format!("{title} {}", chair.letter(joint.guest)),
         all: all.into_iter().flatten().collect(),
     }
 }
