@@ -78,26 +78,31 @@ pub(crate) fn bodies(chair: &Chair) -> Bodies {
 }
 
 fn part_row(part: &Part, joints: &[Joint], housings: &[Housing], travel: Vec3) -> PartRow {
-    let as_guest = joints.iter().filter(|j| j.guest == part.id);
-    let guest_cuts = joints.iter().filter(|j| j.guest == part.id);
-    let as_host = joints.iter().filter(|j| j.host == part.id);
-    let either = joints.iter().filter(|j| j.host == part.id || j.guest == part.id);
-    let stock = [posed(&part.stock, &part.place)];
+    let (added, cut) = made_from(part, joints, housings);
     PartRow {
         part: part.id.to_string(),
-        added: stock.into_iter().chain(as_guest.flat_map(|j| j.tenon.bodies.iter().map(body_row))).collect(),
-        cut: (as_host.flat_map(|j| j.mortise.bodies.iter().map(body_row)))
-            .chain(guest_cuts.flat_map(|j| j.guest_cuts.iter().map(body_row)))
-            .chain(housings.iter().filter(|h| h.host == part.id).map(|h| body_row(&h.body)))
-            .chain(either.flat_map(|j| j.pegs.iter().map(|peg| body_row(&peg.hole))))
-            .collect(),
+        added: added.iter().map(body_row).collect(),
+        cut: cut.iter().map(body_row).collect(),
         travel: vector(travel),
     }
 }
 
+/// What a part is the union of, and what is cut out of that, in chair space.
+pub(crate) fn made_from(part: &Part, joints: &[Joint], housings: &[Housing]) -> (Vec<Body>, Vec<Body>) {
+    let guest = || joints.iter().filter(|j| j.guest == part.id);
+    let host = joints.iter().filter(|j| j.host == part.id);
+    let either = joints.iter().filter(|j| j.host == part.id || j.guest == part.id);
+    let added = [posed(&part.stock, &part.place)].into_iter();
+    let cut = (host.flat_map(|j| &j.mortise.bodies))
+        .chain(guest().flat_map(|j| &j.guest_cuts))
+        .chain(housings.iter().filter(|h| h.host == part.id).map(|h| &h.body))
+        .chain(either.flat_map(|j| j.pegs.iter().map(|peg| &peg.hole)));
+    (added.chain(guest().flat_map(|j| j.tenon.bodies.iter().cloned())).collect(), cut.cloned().collect())
+}
+
 /// A body of a part's own frame, seen from outside.
-fn posed(body: &Body, place: &Place) -> BodyRow {
-    body_row(&match body {
+fn posed(body: &Body, place: &Place) -> Body {
+    match body {
         Body::Convex(planes) => Body::Convex(planes.iter().map(|p| place.plane(p)).collect()),
         Body::Prism(prism) => {
             let mut prism = prism.clone();
@@ -105,7 +110,7 @@ fn posed(body: &Body, place: &Place) -> BodyRow {
             prism.clip = prism.clip.iter().map(|clip| place.plane(clip)).collect();
             Body::Prism(prism)
         }
-    })
+    }
 }
 
 fn body_row(body: &Body) -> BodyRow {

@@ -25,11 +25,7 @@ const SHARE: Limits = Limits { label: "A share of the length", min: 0.0, max: 1.
 pub(crate) fn frame(fields: &Fields<'_>) -> Result<Value, Refused> {
     let problem = fields.object("problem")?;
     problem.only(&["nodes", "members", "supports", "loads", "uniform_loads", "cases", "shares"])?;
-    let frame = Frame {
-        nodes: each(&problem, "nodes", MOST_NODES, three)?,
-        members: each(&problem, "members", MOST, member)?,
-        supports: optional(&problem, "supports", support)?,
-    };
+    let frame = told(&problem)?;
     let shares = match problem.has("shares") {
         true => each(&problem, "shares", MOST_SHARES, |path, value| Ok(number(path, value, &SHARE)?))?,
         false => Vec::new(),
@@ -50,6 +46,15 @@ pub(crate) fn frame(fields: &Fields<'_>) -> Result<Value, Refused> {
     Ok(json!(cases))
 }
 
+/// The frame of a problem.
+pub(crate) fn told(problem: &Fields<'_>) -> Result<Frame, Refused> {
+    Ok(Frame {
+        nodes: each(problem, "nodes", MOST_NODES, three)?,
+        members: each(problem, "members", MOST, member)?,
+        supports: optional(problem, "supports", support)?,
+    })
+}
+
 fn answer(stiff: &Stiff<'_>, path: &str, case: &LoadCase, shares: &[f64]) -> Result<Value, Refused> {
     // What is loose is the frame's own, not the case's.
     let root = |trouble: &Trouble| if trouble.place.starts_with("nodes") { "problem" } else { path };
@@ -67,7 +72,7 @@ fn answer(stiff: &Stiff<'_>, path: &str, case: &LoadCase, shares: &[f64]) -> Res
     Ok(told)
 }
 
-fn refused(path: &str, trouble: &Trouble) -> Refused {
+pub(crate) fn refused(path: &str, trouble: &Trouble) -> Refused {
     Refused::new(&format!("{path}.{}", trouble.place), trouble.why.clone())
 }
 
@@ -151,7 +156,8 @@ fn support(path: String, value: &Value) -> Result<Support, Refused> {
     Ok(Support { node: index(&fields, "node")?, fixed })
 }
 
-fn case(fields: &Fields<'_>) -> Result<LoadCase, Refused> {
+/// The loads of a problem, or of one of its cases.
+pub(crate) fn case(fields: &Fields<'_>) -> Result<LoadCase, Refused> {
     Ok(LoadCase {
         nodes: optional(fields, "loads", load)?,
         members: optional(fields, "uniform_loads", uniform)?,

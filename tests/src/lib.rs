@@ -6,6 +6,7 @@ mod book;
 mod exchange;
 mod files;
 mod frames;
+mod laps;
 mod measures;
 mod moves;
 mod orders;
@@ -16,6 +17,8 @@ mod sheets;
 mod sitters;
 mod solids;
 mod work;
+
+pub use laps::lap;
 
 use crestrail_phrases::{in_english, speak};
 use serde_json::{Map, Value, json};
