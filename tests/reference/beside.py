@@ -35,7 +35,7 @@ CHAIRS = {
     "side chair": {},
     "three-seat bench": {"family": "bench_three", "arms": "posts", "back": "laths", "stretchers": "box"},
 }
-LAPS = ["cargo", "run", "--quiet", "--release", "--package", "crestrail-tests", "--bin", "laps"]
+LAPS = ["cargo", "run", "--quiet", "--release", "--package", "crestrail-tests", "--bin", "measure", "--", "laps"]
 # Rounds of what is quick enough to be done more than once.
 ROUNDS = 5
 FRAMES = 20

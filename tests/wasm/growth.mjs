@@ -1,5 +1,5 @@
 // How a step and an order grow with their size in wasm, for the rows of tests/data/growth.json: `name median_ms p95_ms` a line,
-// beside `cargo run --bin growth`. The folder of the bindings for Node.js is the first argument.
+// beside `measure growth`. The folder of the bindings for Node.js is the first argument.
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { createRequire } from 'node:module';
@@ -26,7 +26,7 @@ function bills(knobs, quantity) {
   const times = [];
   for (let round = 0; round <= orders; round += 1) {
     const line = { name: '', quantity, knobs: { ...knobs, seat_height: 430 + round } };
-    const order = { crestrail: { file: 'order', version: 2 }, name: '', customer: '', lines: [line] };
+    const order = { crestrail: 'order/2', name: '', customer: '', lines: [line] };
     const start = performance.now();
     const answer = api.order({ order });
     if (!answer.ok) throw new Error(JSON.stringify(answer.error));

@@ -14,13 +14,14 @@ use serde_json::{Value, json};
 use std::hint::black_box;
 use std::time::Instant;
 
-const ROWS: &str = include_str!("../../data/growth.json");
+const ROWS: &str = include_str!("../../../data/growth.json");
 /// Rounds over the seat heights; the first tenth warms up and is not counted.
 const ROUNDS: u32 = 60;
 /// Rounds of an order, after one that warms up.
 const ORDERS: u32 = 3;
 
-fn main() {
+/// Prints them.
+pub(crate) fn print() {
     let rows: Vec<Value> = serde_json::from_str(ROWS).expect("the rows");
     let shop = Shop::demo();
     for row in rows {

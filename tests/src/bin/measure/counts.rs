@@ -1,7 +1,6 @@
-//! Does one stage of one design's way a few times, for a machine that counts instructions: `counts SUBJECT STAGE`.
+//! Does one stage of one design's way a few times, for a machine that counts instructions.
 //!
-//! `tests/counts` runs it under valgrind, which counts inside [`within_the_count`] alone. Without arguments it prints all subjects and
-//! stages, a pair a line.
+//! `tests/counts` runs it under valgrind, which counts inside [`within_the_count`] alone.
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checks::findings;
@@ -37,34 +36,21 @@ fn design(subject: &str) -> Option<Design> {
     Design::from_value(&values).ok()
 }
 
-fn main() -> ExitCode {
-    let asked: Vec<String> = std::env::args().skip(1).collect();
-    match asked.as_slice() {
-        [] => {
-            SUBJECTS
-                .iter()
-                .flat_map(|s| STAGES.iter().map(move |t| (s, t)))
-                .for_each(|(s, t)| println!("{s} {t}"));
-            ExitCode::SUCCESS
-        }
-        [subject, stage] => match design(subject).filter(|_| STAGES.contains(&stage.as_str())) {
-            Some(design) => {
-                run(&design, stage);
-                ExitCode::SUCCESS
-            }
-            None => refused(),
-        },
-        _ => refused(),
+/// Prints all subjects and stages, a pair a line.
+pub(crate) fn list() {
+    for subject in SUBJECTS {
+        STAGES.iter().for_each(|stage| println!("{subject} {stage}"));
     }
 }
 
-fn refused() -> ExitCode {
-    eprintln!(
-        "Give one of {} and one of {}, or nothing for all pairs.",
-        SUBJECTS.join(", "),
-        STAGES.join(", ")
-    );
-    ExitCode::FAILURE
+/// Does a stage of a subject.
+pub(crate) fn count(subject: &str, stage: &str) -> ExitCode {
+    let Some(design) = design(subject).filter(|_| STAGES.contains(&stage)) else {
+        eprintln!("Give one of {} and one of {}.", SUBJECTS.join(", "), STAGES.join(", "));
+        return ExitCode::FAILURE;
+    };
+    run(&design, stage);
+    ExitCode::SUCCESS
 }
 
 fn run(design: &Design, stage: &str) {

@@ -31,7 +31,8 @@ fn designs() -> [(&'static str, Value); 2] {
     [("", json!({})), ("bench:", largest)]
 }
 
-fn main() {
+/// Prints them.
+pub(crate) fn print() {
     for (prefix, values) in designs() {
         let design = Design::from_value(&values).expect("values within the limits");
         for (name, times) in STAGES.iter().zip(&mut times(&design)) {
