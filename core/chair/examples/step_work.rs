@@ -1,12 +1,13 @@
 //! One stage of a knob's step again and again, for counting its work: `valgrind --tool=callgrind step_work bench checks 5`.
 //!
-//! Arguments: `chair` or `bench` (the largest: three seats, arms and laths), `resolve`, `checks`, `report` or `none`, and rounds; each
+//! Arguments: `chair` or `bench` (the largest: three seats, arms and laths), `resolve`, `checks`, `report`, `doubts` (the report of a page's step) or `none`,
+//! and rounds; each
 //! round has another height of the seat. The difference to `none` is the stage alone. `resolve` is part of all but `none`.
 
 use crestrail_chair::chair::Chair;
 use crestrail_chair::checks::findings;
 use crestrail_chair::design::Design;
-use crestrail_chair::report::{report, service};
+use crestrail_chair::report::{report, report_of_doubts, service};
 use crestrail_chair::shop::Shop;
 use serde_json::json;
 use std::time::Instant;
@@ -14,7 +15,7 @@ use std::time::Instant;
 fn main() {
     let args: Vec<String> = std::env::args().collect();
     let [_, chair, stage, rounds] = args.as_slice() else {
-        panic!("step_work chair|bench resolve|checks|report|none rounds")
+        panic!("step_work chair|bench resolve|checks|report|doubts|none rounds")
     };
     let rounds: u32 = rounds.parse().expect("a number of rounds");
     let values = match chair.as_str() {
@@ -41,9 +42,10 @@ fn main() {
             std::hint::black_box(findings(&chair, &service));
             times[1].push(start.elapsed().as_secs_f64() * 1e3);
         }
-        if stage == "report" {
+        if stage == "report" || stage == "doubts" {
+            let told = if stage == "report" { report } else { report_of_doubts };
             let start = Instant::now();
-            std::hint::black_box(report(&design, &chair, &shop));
+            std::hint::black_box(told(&design, &chair, &shop));
             times[2].push(start.elapsed().as_secs_f64() * 1e3);
         }
     }
