@@ -114,6 +114,12 @@ impl Request {
             None => true,
         }
     }
+
+    /// Whether `field`, a list of texts, holds the text; a list that is left out holds none.
+    #[cfg(feature = "steps")]
+    pub(crate) fn names(&self, field: &str, text: &str) -> bool {
+        self.0.get(field).is_some() && self.wants(field, text)
+    }
 }
 
 /// A text.

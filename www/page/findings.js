@@ -10,7 +10,7 @@ const GAUGE_END = 1.5;
 
 /**
  * Checks, the most used limit first, and cautions.
- * @extends {Emitter<{ knob: string }>}
+ * @extends {Emitter<{ knob: string, wanted: void }>}
  */
 export class Findings extends Emitter {
   #labelOf;
@@ -21,6 +21,7 @@ export class Findings extends Emitter {
   #sound = el('ul', { class: 'findings' });
   #soundHead = el('summary', {});
   #soundBox = el('details', { class: 'findings-sound' }, this.#soundHead, this.#sound);
+  #left = false;
   #none = el('p', { text: say('findings_none') });
   container = el('section', {}, el('h3', { text: say('findings') }), this.#none, this.#list, this.#soundBox, el('h3', { text: say('cautions') }), this.#cautions);
 
@@ -28,23 +29,36 @@ export class Findings extends Emitter {
   constructor(labelOf) {
     super();
     this.#labelOf = labelOf;
+    this.#soundBox.addEventListener('toggle', () => this.#ask());
+  }
+
+  /** Asks for those that are sound where they are looked at and a report has left them out. */
+  #ask() {
+    if (this.open && this.#left) this.emit('wanted', undefined);
+  }
+
+  /** Whether those that are sound are looked at; else a report need not tell them. */
+  get open() {
+    return this.#soundBox.open;
   }
 
   /** @param {Report} report */
-  update({ findings, cautions }) {
-    const now = JSON.stringify([findings, cautions]);
+  update({ findings, sound: count, cautions }) {
+    const now = JSON.stringify([findings, count, cautions]);
     if (now === this.#shown) return;
     this.#shown = now;
     const sound = findings.filter(({ verdict }) => verdict === 'sound');
     const others = findings.filter(({ verdict }) => verdict !== 'sound');
     this.#list.replaceChildren(...others.map((finding) => this.#row(finding)));
     this.#sound.replaceChildren(...sound.map((finding) => this.#row(finding)));
-    this.#soundBox.hidden = sound.length === 0;
-    setText(this.#soundHead, say(others.length > 0 ? 'findings_sound' : 'findings_all_sound', { count: sound.length }));
-    this.#none.hidden = findings.length > 0;
+    this.#soundBox.hidden = count === 0;
+    setText(this.#soundHead, say(others.length > 0 ? 'findings_sound' : 'findings_all_sound', { count }));
+    this.#none.hidden = count + others.length > 0;
     this.#list.hidden = others.length === 0;
     const lines = cautions.length > 0 ? cautions : [say('cautions_none')];
     this.#cautions.replaceChildren(...lines.map((text) => el('li', { text })));
+    this.#left = sound.length < count;
+    this.#ask();
   }
 
   /** @param {Finding} finding */

@@ -488,6 +488,8 @@ export interface Report {
   joints: JointRow[];
   assembly: AssemblyRow[];
   findings: Finding[];
+  /** How many findings are sound, also where these are left out. */
+  sound: number;
   fit?: Fit;
   timber: { lines: TimberLine[] };
   /** Absent where the workshop has no stock list. */
@@ -504,6 +506,8 @@ export interface StepRequest {
   design: Design;
   view: View;
   want: ('report' | 'picture')[];
+  /** The findings that are sound are counted and left out. */
+  leave?: 'sound'[];
   shop?: unknown;
 }
 

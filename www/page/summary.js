@@ -29,10 +29,10 @@ export class Summary {
   }
 
   /** @param {Report} report */
-  update({ overall, bill, findings }) {
+  update({ overall, bill, findings, sound }) {
     const mm = (/** @type {number} */ value) => wholeLength(value, true);
     const price = bill ? money(bill.total_minor, bill) : say('no_price');
-    const verdict = verdictOf(findings);
+    const verdict = verdictOf(findings, sound);
     this.#set('size', [overall.width, overall.depth, overall.height].map((value) => wholeLength(value)).join(' × '));
     this.#set('width', mm(overall.width));
     this.#set('depth', mm(overall.depth));
@@ -44,7 +44,7 @@ export class Summary {
     this.#set('price', price);
     const cell = this.#cells.get('verdict');
     cell?.setAttribute('data-verdict', verdict.worst);
-    cell?.parentElement?.toggleAttribute('hidden', findings.length === 0);
+    cell?.parentElement?.toggleAttribute('hidden', findings.length + sound === 0);
     const [width, depth, height] = [overall.width, overall.depth, overall.height].map((value) => wholeLength(value));
     this.#words = say('summary_says', { price, width: width ?? '', depth: depth ?? '', height: height ?? '', unit: say(`lengths_name_${lengths.unit}`).toLowerCase(), verdict: verdict.words });
     this.#tell();
@@ -62,11 +62,11 @@ export class Summary {
   }
 }
 
-/** @param {Finding[]} findings */
-function verdictOf(findings) {
+/** @param {Finding[]} findings @param {number} sound how many are sound, among them or not */
+function verdictOf(findings, sound) {
   for (const worst of /** @type {const} */ (['fails', 'close'])) {
     const count = findings.filter(({ verdict }) => verdict === worst).length;
     if (count > 0) return { worst, words: say(`verdict_${worst}`, { count }) };
   }
-  return { worst: 'sound', words: findings.length > 0 ? say('verdict_sound') : say('bare') };
+  return { worst: 'sound', words: findings.length + sound > 0 ? say('verdict_sound') : say('bare') };
 }

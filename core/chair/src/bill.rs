@@ -41,7 +41,7 @@ pub fn bill_of(
     shop: &Shop,
 ) -> Result<Bill, Refusal> {
     let sawn = timber_ledger(timber, used, shop)?;
-    bill_from(sawn, &besides_timber(chair, rows, shop)?, rows, labour, shop)
+    bill_from(sawn, &besides_timber(chair, rows, labour, shop)?, rows, labour, shop)
 }
 
 /// The same from its timber and what is bought besides.

@@ -32,6 +32,8 @@ pub struct PartBody {
     pub solid: Arc<Solid>,
     /// Volume, mm³.
     pub volume: f64,
+    /// Area of its surface, mm².
+    pub surface: f64,
     /// Centre of mass in chair space, mm.
     pub centre: Vec3,
 }

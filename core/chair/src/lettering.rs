@@ -5,6 +5,7 @@
 use crate::housing::{Cut, Housing};
 use crate::joint::Joint;
 use crate::part::{Part, Role};
+use crestrail_geometry::math::nearest;
 use crestrail_geometry::{Body, Vec3};
 
 /// Gives every part but pegs its letter.
@@ -109,5 +110,5 @@ fn point(v: Vec3) -> [i64; 3] {
 }
 
 fn hundredths(v: f64) -> i64 {
-    (v * 100.0).round() as i64
+    nearest(v * 100.0)
 }

@@ -3,7 +3,7 @@
 use crate::bill::{Bill, TimberUsed, bill_of};
 use crate::chair::Chair;
 use crate::checks::fit::Fit;
-use crate::checks::{Checked, checked};
+use crate::checks::{Checked, checked, doubted};
 use crate::choices::{Pegs, Sits, Table, Weight};
 use crate::climate::Climate;
 use crate::design::Design;
@@ -41,6 +41,8 @@ pub struct Report {
     pub assembly: Vec<AssemblyRow>,
     /// What was checked, the worst first.
     pub findings: Vec<Finding>,
+    /// How many findings are sound, also where these are left out.
+    pub sound: usize,
     /// How it fits whoever sits on it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fit: Option<Fit>,
@@ -82,6 +84,15 @@ pub struct Overall {
 
 /// The report of a chair that was resolved from `design`.
 pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
+    with(checked(chair, &service(design)), design, chair, shop)
+}
+
+/// The same without the findings that are sound, which nobody reads while a knob is moved.
+pub fn report_of_doubts(design: &Design, chair: &Chair, shop: &Shop) -> Report {
+    with(doubted(chair, &service(design)), design, chair, shop)
+}
+
+fn with(checked: Checked, design: &Design, chair: &Chair, shop: &Shop) -> Report {
     let rows = cutting_list(chair, &allowances(design), shop.thicknesses);
     let timber = timber(&rows, shop);
     let labour = Labour::of(chair, &rows, shop, 1);
@@ -94,7 +105,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         Ok(bill) => (Some(bill), None),
         Err(refusal) => (None, Some(refusal)),
     };
-    let Checked { findings, fit } = checked(chair, &service(design));
+    let Checked { findings, sound, fit } = checked;
     Report {
         crestrail: "report/1",
         design: design.to_map(),
@@ -102,6 +113,7 @@ pub fn report(design: &Design, chair: &Chair, shop: &Shop) -> Report {
         joints: joint_list(chair),
         assembly: assembly_steps(chair, Lengths::Millimetres),
         findings,
+        sound,
         fit,
         cautions: cautions(&rows, shop),
         cutting_list: rows,

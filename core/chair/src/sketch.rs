@@ -50,8 +50,9 @@ impl Sketcher {
             return Ok(PartBody { centre, ..body.clone() });
         }
         let solid = plain(part)?;
-        let volume = solid.volume() * known.map_or(1.0, |at| self.left[at]);
-        Ok(PartBody { volume, centre: part.place.point(solid.centre_of_mass()), solid: Arc::new(solid) })
+        let ((whole, centre), surface) = (solid.volume_and_centre(), solid.surface_area());
+        let volume = whole * known.map_or(1.0, |at| self.left[at]);
+        Ok(PartBody { volume, surface, centre: part.place.point(centre), solid: Arc::new(solid) })
     }
 }
 

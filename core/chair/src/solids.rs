@@ -36,9 +36,9 @@ pub(crate) fn mirrored(
 
 fn finished(part: &Part, joints: &[Joint], housings: &[Housing]) -> Result<PartBody, Unbuildable> {
     let (added, cut) = all_cuts(part, joints, housings);
-    let Carved { solid, volume, centre } =
+    let Carved { solid, volume, surface, centre } =
         known::carved(added, cut).map_err(|error| not_closed(part, &error.to_string()))?;
-    Ok(PartBody { solid, volume, centre: part.place.point(centre) })
+    Ok(PartBody { solid, volume, surface, centre: part.place.point(centre) })
 }
 
 /// What is left of a finished part, in its own frame, without the bodies `beyond`, which are told in chair space; `None` where

@@ -145,12 +145,16 @@ impl Blocks {
         let before = panel.start + own.len();
         let mut change = panel.changes.iter();
         for (j, column) in panel.below.iter().enumerate() {
+            let by = &own[column.at * panel.width..];
+            let six = six_by_six(by).filter(|_| [column.rows, panel.width] == [MOST; 2]);
             for row in &panel.below[j..] {
                 let Some(&start) = change.next() else { return };
                 let target = &mut later[start - before..][..row.rows * column.rows];
                 let from = &plain[(row.at - panel.width) * panel.width..];
-                let by = &own[column.at * panel.width..];
-                take(target, from, by, [row.rows, column.rows, panel.width]);
+                match &six {
+                    Some(by) => take_six(target, from, by),
+                    None => take(target, from, by, [column.rows, panel.width]),
+                }
             }
         }
     }
@@ -223,27 +227,33 @@ fn reduce_six(line: &mut [f64; MOST], known: &[[f64; MOST]]) {
     }
 }
 
-/// Takes from each entry of a block the scalar product of a row of `from` and one of `by`; sizes are rows and columns of the
-/// block and the length of the products.
-fn take(target: &mut [f64], from: &[f64], by: &[f64], [rows, columns, length]: [usize; 3]) {
-    if [rows, columns, length] == [MOST; 3] {
-        let Some(by) = by.as_chunks::<MOST>().0.first_chunk::<MOST>() else { return };
-        // Turned over, so that the entries of a line are worked out side by side.
-        let by: [[f64; MOST]; MOST] = core::array::from_fn(|k| by.map(|line| line[k]));
-        for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from.as_chunks::<MOST>().0) {
-            let mut left = *line;
-            for (by, from) in by.iter().zip(from) {
-                left.iter_mut().zip(by).for_each(|(left, by)| *left -= from * by);
-            }
-            *line = left;
-        }
-        return;
-    }
+/// Takes from each entry of a block the scalar product of a row of `from` and one of `by`; sizes are the columns of the block
+/// and the length of the products.
+fn take(target: &mut [f64], from: &[f64], by: &[f64], [columns, length]: [usize; 2]) {
     for (line, from) in target.chunks_exact_mut(columns.max(1)).zip(from.chunks_exact(length.max(1))) {
         for (entry, by) in line.iter_mut().zip(by.chunks_exact(length.max(1))) {
             *entry -= from.iter().zip(by).map(|(a, b)| a * b).sum::<f64>();
         }
     }
+}
+
+/// The same for lines of six and six products, with `by` turned over, so that the entries of a line are worked out side by side.
+#[inline(always)]
+fn take_six(target: &mut [f64], from: &[f64], by: &[[f64; MOST]; MOST]) {
+    for (line, from) in target.as_chunks_mut::<MOST>().0.iter_mut().zip(from.as_chunks::<MOST>().0) {
+        let mut left = *line;
+        for (by, from) in by.iter().zip(from) {
+            left.iter_mut().zip(by).for_each(|(left, by)| *left -= from * by);
+        }
+        *line = left;
+    }
+}
+
+/// The first six lines of six, turned over.
+#[inline(always)]
+fn six_by_six(lines: &[f64]) -> Option<[[f64; MOST]; MOST]> {
+    let lines = lines.as_chunks::<MOST>().0.first_chunk::<MOST>()?;
+    Some(core::array::from_fn(|k| lines.map(|line| line[k])))
 }
 
 /// L and D: the panels without the ones on L's diagonal, and one over each pivot.

@@ -6,17 +6,22 @@ impl Solid {
     /// Volume, mm³. By the divergence theorem: each ring spans a fan of tetrahedra with a point amid
     /// the solid, and holes, which run the other way, count negative by themselves.
     pub fn volume(&self) -> f64 {
-        self.tetrahedra().map(|(volume, _)| volume).sum()
+        self.volume_and_centre().0
     }
 
     /// Centre of mass of the evenly filled solid, mm. The origin if the solid has no volume.
     pub fn centre_of_mass(&self) -> Vec3 {
+        self.volume_and_centre().1
+    }
+
+    /// Both, for less than one after the other.
+    pub fn volume_and_centre(&self) -> (f64, Vec3) {
         let (mut volume, mut moment) = (0.0, Vec3::ZERO);
         for (v, centre) in self.tetrahedra() {
             volume += v;
             moment += centre * v;
         }
-        if volume == 0.0 { Vec3::ZERO } else { moment / volume }
+        (volume, if volume == 0.0 { Vec3::ZERO } else { moment / volume })
     }
 
     /// Area of all faces, mm².

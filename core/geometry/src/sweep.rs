@@ -13,6 +13,7 @@ use crate::region::{Region, common, subtract};
 use crate::{Bounds, Face, Place, Plane, Solid, Vec3};
 use core::cell::OnceCell;
 use kurbo::{Point, Rect};
+use smallvec::SmallVec;
 
 /// A facet is along the line below this sine of its angle to it: over the length of a chair it then
 /// shows less than [`THIN`].
@@ -71,8 +72,8 @@ pub struct Shadow<'a> {
     solid: &'a Solid,
     /// Its corners, told across and along the line.
     spots: Vec<Vec3>,
-    place: Place,
-    frame: PlaneFrame,
+    /// The solid's own frame as it is seen: across the line, and along it.
+    seen: Place,
     /// Around all of it, across the line.
     bounds: Rect,
     low: f64,
@@ -83,23 +84,44 @@ pub struct Shadow<'a> {
 
 /// A face seen along the line.
 struct Facet {
+    /// Its place among the faces of the solid.
+    face: usize,
+    bounds: Rect,
+    low: f64,
+    high: f64,
+    /// Worked out for those alone that something comes near.
+    shape: OnceCell<Shape>,
+}
+
+/// What a facet covers, and how high.
+struct Shape {
     region: Region,
     /// Its height over the frame at a point: `at + slope · p`.
     at: f64,
     slope: kurbo::Vec2,
+}
+
+/// A facet with the shape that is needed of it.
+#[derive(Clone, Copy)]
+struct Seen<'s> {
     low: f64,
     high: f64,
+    bounds: &'s Rect,
+    shape: &'s Shape,
 }
 
 impl<'a> Shadow<'a> {
     /// The solid where `place` stands, seen along the unit direction `along`.
     pub fn of(solid: &'a Solid, place: &Place, along: Vec3) -> Self {
         let frame = PlaneFrame::square(&Plane { normal: along, offset: 0.0 });
-        let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| frame.local(place.point(v))).collect();
+        let turned = |axis: Vec3| Vec3::new(frame.u.dot(axis), frame.v.dot(axis), frame.normal.dot(axis));
+        let origin = frame.local(place.origin);
+        let seen = Place { origin, x: turned(place.x), y: turned(place.y), z: turned(place.z) };
+        let spots: Vec<Vec3> = solid.vertices.iter().map(|&v| seen.point(v)).collect();
         let Bounds { low, high } = Bounds::around(&spots);
         let bounds = Rect::new(low.x, low.y, high.x, high.y);
         let (leading, trailing) = (OnceCell::new(), OnceCell::new());
-        Self { solid, spots, place: *place, frame, bounds, low: low.z, high: high.z, leading, trailing }
+        Self { solid, spots, seen, bounds, low: low.z, high: high.z, leading, trailing }
     }
 
     /// Length along the line, mm.
@@ -119,10 +141,14 @@ impl<'a> Shadow<'a> {
         if self.misses(ahead) {
             return f64::INFINITY;
         }
+        let behind = ahead.faced_by(self);
         let mut least = f64::INFINITY;
         for own in self.facing(ahead) {
-            for other in ahead.trailing() {
-                least = min(least, own.room(other, least));
+            for other in behind.iter().filter(|other| own.may_meet(other)) {
+                if other.low - own.high >= least {
+                    continue;
+                }
+                least = min(least, self.seen(own).room(&ahead.seen(other)));
                 if least < NONE {
                     return least;
                 }
@@ -133,106 +159,127 @@ impl<'a> Shadow<'a> {
 
     /// Whether this solid, moving along the line, ever meets `ahead`: whether the room is finite.
     pub fn meets(&self, ahead: &Self) -> bool {
-        let meets = |own: &Facet| ahead.trailing().iter().any(|other| own.meets(other));
-        !self.misses(ahead) && self.facing(ahead).any(meets)
+        if self.misses(ahead) {
+            return false;
+        }
+        let behind = ahead.faced_by(self);
+        let pairs = || {
+            self.facing(ahead).flat_map(|own| {
+                let near = behind.iter().filter(move |other| own.may_meet(other));
+                near.map(move |other| (self.seen(own), ahead.seen(other)))
+            })
+        };
+        // Most that meet do so beyond doubt somewhere.
+        pairs().any(|(own, other)| own.surely_meets(&other)) || pairs().any(|(own, other)| own.meets(&other))
     }
 
     /// The leading facets that may meet `ahead`.
     fn facing(&self, ahead: &Self) -> impl Iterator<Item = &Facet> {
-        let may_meet = |own: &&Facet| {
-            meet(&own.region.outer.bounds, &ahead.bounds, -THIN) && own.low <= ahead.high + TOUCH
-        };
-        self.leading().iter().filter(may_meet)
+        let leading = self.leading.get_or_init(|| self.facets(|rate| rate > ALONG));
+        let may_meet =
+            |own: &&Facet| meet(&own.bounds, &ahead.bounds, -THIN) && own.low <= ahead.high + TOUCH;
+        leading.iter().filter(may_meet)
     }
 
-    fn leading(&self) -> &[Facet] {
-        self.leading.get_or_init(|| self.facets(|rate| rate > ALONG))
-    }
-
-    fn trailing(&self) -> &[Facet] {
-        self.trailing.get_or_init(|| self.facets(|rate| rate < -ALONG))
+    /// The trailing facets that one coming from behind may meet.
+    fn faced_by(&self, behind: &Self) -> SmallVec<[&Facet; 16]> {
+        let trailing = self.trailing.get_or_init(|| self.facets(|rate| rate < -ALONG));
+        let may_meet =
+            |own: &&Facet| meet(&own.bounds, &behind.bounds, -THIN) && own.high >= behind.low - TOUCH;
+        trailing.iter().filter(may_meet).collect()
     }
 
     /// The facets whose normals go along the line at a rate that is wanted.
     fn facets(&self, wanted: impl Fn(f64) -> bool) -> Vec<Facet> {
-        let rate = |face: &&Face| self.place.direction(face.normal).dot(self.frame.normal);
-        let faces = self.solid.faces.iter().filter(|face| wanted(rate(face)));
-        faces.filter_map(|face| self.facet(face)).collect()
+        let (x, y, z) = (self.seen.x.z, self.seen.y.z, self.seen.z.z);
+        let rate = |n: Vec3| x * n.x + y * n.y + z * n.z;
+        let faces = self.solid.faces.iter().enumerate().filter(|(_, face)| wanted(rate(face.normal)));
+        faces.filter_map(|(face, _)| self.facet(face)).collect()
     }
 
-    fn facet(&self, face: &Face) -> Option<Facet> {
-        let spot = |&corner: &u32| self.spots[corner as usize];
-        let seen = |spot: Vec3| Point::new(spot.x, spot.y);
-        let (outer, holes) = face.rings.split_first()?;
+    fn facet(&self, face: usize) -> Option<Facet> {
+        let outer = self.solid.faces[face].rings.first()?;
+        let around = outer.corners.iter().fold(Bounds::NOTHING, |b, &c| b.with(self.spots[c as usize]));
+        let Bounds { low, high } = around;
+        let bounds = Rect::new(low.x, low.y, high.x, high.y);
+        Some(Facet { face, bounds, low: low.z, high: high.z, shape: OnceCell::new() })
+    }
+
+    /// A facet of this solid with its shape.
+    fn seen<'s>(&'s self, facet: &'s Facet) -> Seen<'s> {
+        let shape = facet.shape.get_or_init(|| self.shape(&self.solid.faces[facet.face]));
+        Seen { low: facet.low, high: facet.high, bounds: &facet.bounds, shape }
+    }
+
+    fn shape(&self, face: &Face) -> Shape {
         let flat = |corners: &[u32]| {
-            let points: Corners = corners.iter().map(|c| seen(spot(c))).collect();
-            Polygon::any(points)
+            let seen = |&corner: &u32| {
+                let spot = self.spots[corner as usize];
+                Point::new(spot.x, spot.y)
+            };
+            Polygon::any(corners.iter().map(seen).collect::<Corners>())
         };
-        let outer_spots = || outer.corners.iter().map(spot);
-        let normal = self.place.direction(face.normal);
-        let rate = normal.dot(self.frame.normal);
-        let slope = kurbo::Vec2::new(-normal.dot(self.frame.u) / rate, -normal.dot(self.frame.v) / rate);
-        let first = outer_spots().next()?;
-        let at = first.z - slope.dot(seen(first).to_vec2());
-        let heights = || outer_spots().map(|spot| spot.z);
-        Some(Facet {
-            region: Region {
-                outer: flat(&outer.corners),
-                holes: holes.iter().map(|ring| flat(&ring.corners)).collect(),
-            },
-            at,
-            slope,
-            low: heights().fold(f64::INFINITY, min),
-            high: heights().fold(f64::NEG_INFINITY, max),
-        })
+        let mut rings = face.rings.iter().map(|ring| flat(&ring.corners));
+        let outer = rings.next().unwrap_or_else(|| flat(&[]));
+        let normal = self.seen.direction(face.normal);
+        let slope = kurbo::Vec2::new(-normal.x / normal.z, -normal.y / normal.z);
+        let first = face.rings.first().and_then(|ring| ring.corners.first());
+        let at = first.map_or(0.0, |&corner| {
+            let spot = self.spots[corner as usize];
+            spot.z - slope.dot(kurbo::Vec2::new(spot.x, spot.y))
+        });
+        Shape { region: Region { outer, holes: rings.collect() }, at, slope }
     }
 }
 
 impl Facet {
+    /// Whether the boxes around both leave it open that this one, moving, meets another.
+    fn may_meet(&self, ahead: &Self) -> bool {
+        ahead.high >= self.low - TOUCH && meet(&self.bounds, &ahead.bounds, -THIN)
+    }
+}
+
+impl Shape {
     fn height(&self, p: Point) -> f64 {
         self.at + self.slope.dot(p.to_vec2())
     }
+}
 
-    /// The room up to a facet ahead, unless it is more than `known` anyway.
-    fn room(&self, ahead: &Self, known: f64) -> f64 {
-        if ahead.low - self.high >= known || !self.may_meet(ahead) {
-            return f64::INFINITY;
-        }
+impl Seen<'_> {
+    /// The room up to a facet ahead.
+    fn room(&self, ahead: &Self) -> f64 {
         let covered = self.covered(ahead);
         covered.iter().filter_map(|region| self.gap(ahead, region)).fold(f64::INFINITY, min)
     }
 
+    /// Whether there is room to tell: whether this facet, moving, meets one ahead.
     fn meets(&self, ahead: &Self) -> bool {
-        let meets = || self.covered(ahead).iter().any(|region| self.gap(ahead, region).is_some());
-        self.may_meet(ahead) && (self.surely_meets(ahead) || meets())
+        self.covered(ahead).iter().any(|region| self.gap(ahead, region).is_some())
     }
 
     /// Whether the other lies ahead all over what both span, and one of a few places there is well within both: a quick
     /// answer that may be wrong if it is no.
     fn surely_meets(&self, ahead: &Self) -> bool {
-        let window = self.region.outer.bounds.intersect(ahead.region.outer.bounds);
+        let window = self.bounds.intersect(*ahead.bounds);
         if window.width() < WIDE || window.height() < WIDE {
             return false;
         }
-        let gap = |x: f64, y: f64| ahead.height(Point::new(x, y)) - self.height(Point::new(x, y));
+        let gap = |x: f64, y: f64| ahead.shape.height(Point::new(x, y)) - self.shape.height(Point::new(x, y));
         let (xs, ys) = ([window.x0, window.x1], [window.y0, window.y1]);
-        if xs.iter().any(|&x| ys.iter().any(|&y| gap(x, y) < -TOUCH)) {
-            return false;
-        }
+        // Far ahead at their nearest they need not be compared.
+        let lies_ahead =
+            ahead.low >= self.high || { !xs.iter().any(|&x| ys.iter().any(|&y| gap(x, y) < -TOUCH)) };
         let places = |[low, high]: [f64; 2]| [low + INSET, (low + high) / 2.0, high - INSET];
-        let both = [&self.region, &ahead.region];
-        places(xs).iter().any(|&x| {
-            places(ys).iter().any(|&y| both.iter().all(|region| has_room_at(region, Point::new(x, y))))
-        })
-    }
-
-    fn may_meet(&self, ahead: &Self) -> bool {
-        ahead.high >= self.low - TOUCH && meet(&self.region.outer.bounds, &ahead.region.outer.bounds, -THIN)
+        let both = [&self.shape.region, &ahead.shape.region];
+        lies_ahead
+            && places(xs).iter().any(|&x| {
+                places(ys).iter().any(|&y| both.iter().all(|region| has_room_at(region, Point::new(x, y))))
+            })
     }
 
     /// Where both cover each other, seen along the line.
     fn covered(&self, ahead: &Self) -> Vec<Region> {
-        let (own, other) = (&self.region, &ahead.region);
+        let (own, other) = (&self.shape.region, &ahead.shape.region);
         let covered = common(&own.outer, &other.outer).into_iter().map(Region::from).collect();
         subtract(covered, own.holes.iter().chain(&other.holes))
     }
@@ -242,7 +289,7 @@ impl Facet {
         if is_thin(region) {
             return None;
         }
-        let gaps = region.outer.points.iter().map(|&p| ahead.height(p) - self.height(p));
+        let gaps = region.outer.points.iter().map(|&p| ahead.shape.height(p) - self.shape.height(p));
         // The facets of solids that share no space do not cross: one lies ahead as a whole. They may
         // touch at an edge, where rounding takes either side, so the far end decides.
         let (least, most) = gaps.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), g| (min(g, l), max(g, m)));

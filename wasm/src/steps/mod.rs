@@ -62,7 +62,8 @@ fn turned(request: JsValue) -> Result<Value, Refused> {
     Ok(json!({ "design": turned.design.to_map(), "dropped": turned.dropped }))
 }
 
-/// A design's report and picture: `{ok: {report, picture, marks}}` for `{design, shop?, view, want?}`.
+/// A design's report and picture: `{ok: {report, picture, marks}}` for `{design, shop?, view, want?, leave?}`; `leave: ['sound']`
+/// leaves out the findings that are sound, which are counted.
 #[wasm_bindgen]
 pub fn step(request: JsValue) -> JsValue {
     reply::answer(

@@ -41,10 +41,11 @@ pub(super) fn lift_off(pieces: &Pieces<'_>, set: &[usize]) -> (Vec<usize>, Vec<L
     let held: Vec<usize> = (pieces.joints_within(set))
         .flat_map(|h| [h.guest, h.host].into_iter().chain(h.dowels.iter().copied()))
         .collect();
+    let held = pieces.marked(&held);
     let mut rest = set.to_vec();
     let mut lifted = Vec::new();
     while rest.len() > 1 {
-        let mut loose: Vec<usize> = rest.iter().copied().filter(|i| !held.contains(i)).collect();
+        let mut loose: Vec<usize> = rest.iter().copied().filter(|&i| !held[i]).collect();
         if loose.len() == rest.len() {
             // Where all are loose, the first stays for the others to lie on.
             loose.remove(0);

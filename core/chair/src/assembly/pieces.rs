@@ -137,7 +137,8 @@ impl<'a> Pieces<'a> {
     /// All parts but those that are driven when others are home, and those that bend.
     pub(super) fn timber(&self) -> Vec<usize> {
         let driven: Vec<usize> = self.joints.iter().flat_map(|h| &h.driven).map(|d| d.piece).collect();
-        (0..self.parts.len()).filter(|i| !driven.contains(i) && !self.bends(*i)).collect()
+        let driven = self.marked(&driven);
+        (0..self.parts.len()).filter(|&i| !driven[i] && !self.bends(i)).collect()
     }
 
     /// Parts that are woven in place: no solid movement brings them there.
@@ -150,8 +151,19 @@ impl<'a> Pieces<'a> {
     }
 
     /// The joints between parts of a set.
-    pub(super) fn joints_within<'b>(&'b self, set: &'b [usize]) -> impl Iterator<Item = &'b Held<'a>> {
-        self.joints.iter().filter(|held| set.contains(&held.guest) && set.contains(&held.host))
+    pub(super) fn joints_within<'b>(
+        &'b self,
+        set: &[usize],
+    ) -> impl Iterator<Item = &'b Held<'a>> + use<'a, 'b> {
+        let of_set = self.marked(set);
+        self.joints.iter().filter(move |held| of_set[held.guest] && of_set[held.host])
+    }
+
+    /// For each piece whether it belongs to a set.
+    pub(super) fn marked(&self, set: &[usize]) -> Vec<bool> {
+        let mut marked = vec![false; self.parts.len()];
+        set.iter().for_each(|&piece| marked[piece] = true);
+        marked
     }
 
     /// The parts of a set and the pegs of the joints between them, in order.
@@ -210,9 +222,7 @@ impl<'a> Pieces<'a> {
         // A piece that moves back is met as if the other moved forward.
         let (way, mover, other) = if way.forward { (way, mover, other) } else { (way.back(), other, mover) };
         let shades = self.shades(way.line);
-        if shades[mover].misses(&shades[other])
-            || self.shadow(way.line, mover).misses(self.shadow(way.line, other))
-        {
+        if shades[mover].misses(&shades[other]) {
             return Answer::Free;
         }
         let question = self.smaller_image((way, mover, other));

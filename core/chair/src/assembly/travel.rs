@@ -19,9 +19,8 @@ pub(super) fn of_joint(joint: &Joint, direction: Vec3) -> f64 {
 
 /// The least travel that frees all joints between two sets, mm.
 pub(super) fn between(pieces: &Pieces<'_>, movers: &[usize], others: &[usize], direction: Vec3) -> f64 {
-    let parted = |a: usize, b: usize| {
-        (movers.contains(&a) && others.contains(&b)) || (movers.contains(&b) && others.contains(&a))
-    };
+    let (moves, stands) = (pieces.marked(movers), pieces.marked(others));
+    let parted = |a: usize, b: usize| (moves[a] && stands[b]) || (moves[b] && stands[a]);
     let tenons = pieces.joints.iter().filter(|h| parted(h.guest, h.host));
     let tenons = tenons.map(|held| of_joint(held.joint, direction));
     let dowels = pieces.joints.iter().flat_map(|h| h.dowels.iter().map(move |&d| (h, d)));

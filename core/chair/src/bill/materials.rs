@@ -2,8 +2,9 @@
 
 use super::ledger::{Entry, Ledger};
 use super::seat::seat;
-use super::selling::{Selling, measured};
+use super::selling::{Selling, measured, to_do};
 use crate::chair::Chair;
+use crate::labour::Labour;
 use crate::lists::{CuttingRow, exposed_area, glued_area, ledges};
 use crate::part::Role;
 use crate::rates::PriceSheet;
@@ -23,11 +24,24 @@ pub(crate) struct Besides {
     pub(super) selling: Option<Selling>,
 }
 
-/// What is bought for a chair besides its timber, which does not depend on how many are made. A refusal where the shop
-/// has no price for what the seat is made of.
-pub(crate) fn besides_timber(chair: &Chair, rows: &[CuttingRow], shop: &Shop) -> Result<Besides, Refusal> {
-    let selling =
-        PriceSheet::of(shop).map(|sheet| Selling { work: measured(chair, rows, sheet.kerf), sheet });
+/// What is bought for a chair besides its timber, which does not depend on how many are made; its labour, where that is worked
+/// out, tells what there is to do. A refusal where the shop has no price for what the seat is made of.
+pub(crate) fn besides_timber(
+    chair: &Chair,
+    rows: &[CuttingRow],
+    labour: Option<&Labour>,
+    shop: &Shop,
+) -> Result<Besides, Refusal> {
+    let selling = PriceSheet::of(shop).map(|sheet| {
+        let work = match labour {
+            Some(labour) => {
+                let done = labour.rows.iter().map(|row| (row.operation, row.quantity));
+                measured(chair, rows, done, sheet.kerf)
+            }
+            None => measured(chair, rows, to_do(chair, rows).into_iter(), sheet.kerf),
+        };
+        Selling { work, sheet }
+    });
     Ok(Besides { ledger: bought(chair, rows, shop)?, selling })
 }
 

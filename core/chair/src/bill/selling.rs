@@ -24,12 +24,20 @@ pub(super) struct Selling {
     pub(super) work: Vec<(Work, f64)>,
 }
 
-/// How much of each work there is at a chair; what there is none of is left out.
-pub(super) fn measured(chair: &Chair, rows: &[CuttingRow], kerf: f64) -> Vec<(Work, f64)> {
+/// The quantity of each operation at a chair. How often it is finished is no matter: that is charged with the surface.
+pub(super) fn to_do(chair: &Chair, rows: &[CuttingRow]) -> Vec<(Operation, f64)> {
+    tasks(chair, rows, 1).iter().map(|task| (task.operation, task.quantity)).collect()
+}
+
+/// How much of each work there is at a chair, of which all that is `done` is known; what there is none of is left out.
+pub(super) fn measured(
+    chair: &Chair,
+    rows: &[CuttingRow],
+    done: impl Iterator<Item = (Operation, f64)>,
+    kerf: f64,
+) -> Vec<(Work, f64)> {
     let mut found = vec![(Work::Chair, 1.0)];
-    found.extend(
-        tasks(chair, rows, 1).iter().filter_map(|task| Some((charged(task.operation)?, task.quantity))),
-    );
+    found.extend(done.filter_map(|(operation, quantity)| Some((charged(operation)?, quantity))));
     found.push((Work::Dowel, count(rows, Role::Dowel)));
     found.push((Work::Rod, rod(rows, kerf)));
     found.push((Work::Glued, glued_area(chair) * SQUARE_METRE));
@@ -140,7 +148,8 @@ pub fn sold_alone(
     let pieces = RoughPieces::of(chair, rows);
     let classes = sold(&[Wanted { pieces: &pieces, count: 1 }], yard)?;
     let timber = sold_timber(&timber_from(rows, yard), classes.as_deref().map(|c| (c, 0, 1)), yard)?;
-    let selling = Selling { work: measured(chair, rows, sheet.kerf), sheet: sheet.clone() };
+    let work = measured(chair, rows, to_do(chair, rows).into_iter(), sheet.kerf);
+    let selling = Selling { work, sheet: sheet.clone() };
     let price = selling.price(timber, Quantity::count(1).value())?;
     let change = sheet.rounding.map_or(Some(Money(0)), |rounding| rounding.change(price));
     let price = change.and_then(|change| price.plus(change)).ok_or_else(beyond)?;

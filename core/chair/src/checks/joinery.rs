@@ -14,8 +14,13 @@ use crestrail_phrases::{phrase, say};
 
 const COMMON: &str = phrase("common practice, no source");
 
-pub(super) fn findings(chair: &Chair, pegged: bool) -> Vec<Finding> {
-    found(chair, pegged, |_| true).collect()
+/// All of them; in words are those alone with a verdict that is to be `worded`.
+pub(super) fn findings(
+    chair: &Chair,
+    pegged: bool,
+    worded: fn(Verdict) -> bool,
+) -> impl Iterator<Item = Finding> {
+    found(chair, pegged, worded)
 }
 
 /// Those that fail, the first first; nobody is told the others, so they are not put into words.

@@ -22,8 +22,10 @@ use sitting::Sitting;
 /// What was checked of a chair in its service.
 #[derive(Clone, Debug)]
 pub struct Checked {
-    /// All findings, the worst first.
+    /// What was found, the worst first.
     pub findings: Vec<Finding>,
+    /// How many findings are sound, whether they are among these or not.
+    pub sound: usize,
     /// The table of fit that those about fit come from; nothing for a chair without seat or legs.
     pub fit: Option<Fit>,
 }
@@ -35,8 +37,18 @@ pub fn findings(chair: &Chair, service: &Service) -> Vec<Finding> {
 
 /// The findings, and the table of fit beside them.
 pub fn checked(chair: &Chair, service: &Service) -> Checked {
+    told(chair, service, |_| true)
+}
+
+/// The same without the findings that are sound, for less: these are only counted.
+pub fn doubted(chair: &Chair, service: &Service) -> Checked {
+    told(chair, service, |verdict| verdict != Verdict::Sound)
+}
+
+/// The findings with a verdict that is wanted; others are not put into words.
+fn told(chair: &Chair, service: &Service, wanted: fn(Verdict) -> bool) -> Checked {
     let mut fit = None;
-    let mut findings = joinery::findings(chair, service.pegged);
+    let mut findings: Vec<Finding> = joinery::findings(chair, service.pegged, wanted).collect();
     findings.extend(openings::findings(chair, &service.climate));
     findings.extend(assembly::findings(chair));
     findings.extend(cord::finding(chair));
@@ -49,12 +61,14 @@ pub fn checked(chair: &Chair, service: &Service) -> Checked {
         fit = Some(table);
         findings.extend(strength::findings(chair, &sitting, service));
     }
+    let sound = findings.iter().filter(|finding| finding.verdict == Verdict::Sound).count();
+    findings.retain(|finding| wanted(finding.verdict));
     for finding in &mut findings {
         finding.plain = plain::of(finding, service);
         finding.source = word(finding.source);
     }
     finding::sort(&mut findings);
-    Checked { findings, fit }
+    Checked { findings, sound, fit }
 }
 
 /// The first finding that fails and is not `known`, but for strength (see `first_weakness`); quick checks come first, so it need

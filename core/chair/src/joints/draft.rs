@@ -125,9 +125,12 @@ impl Draft<'_> {
 
     /// The planes round a tongue, from the host's face to its end.
     pub(super) fn tongue_planes(&self, t: &Tongue) -> Vec<Plane> {
-        let half = self.half();
         let comes_out = self.far.filter(|_| t.to + 1e-6 >= self.length());
-        let end = comes_out.unwrap_or_else(|| self.side(Vec3::X, t.to));
+        self.planes_up_to(comes_out.unwrap_or_else(|| self.side(Vec3::X, t.to)), t)
+    }
+
+    fn planes_up_to(&self, end: Plane, t: &Tongue) -> Vec<Plane> {
+        let half = self.half();
         let mut planes = vec![
             self.site.face,
             end,
@@ -161,6 +164,12 @@ impl Draft<'_> {
     /// What its tenon takes of the host.
     pub(super) fn tenon_spaces(&self) -> impl Iterator<Item = Space> {
         self.tongues.iter().map(|t| Space::within(self.tongue_planes(t)))
+    }
+
+    /// What a tenon that is `more` longer and ends inside would take of it.
+    pub(super) fn longer_spaces(&self, more: f64) -> impl Iterator<Item = Space> {
+        let to = move |t: &Tongue| self.side(Vec3::X, t.to + more);
+        self.tongues.iter().map(move |t| Space::within(self.planes_up_to(to(t), t)))
     }
 
     /// What its haunch takes of the host, as a box.

@@ -37,11 +37,13 @@ pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
         Pegs::Square => PegShape::Square,
     };
     let draw = if design.peg_way() == PegWay::Drawn { design.draw() } else { 0.0 };
+    let cut = |draft: &Draft<'_>| draft.tenon_spaces().chain(draft.haunch_space()).collect();
+    let cuts: Vec<Vec<Space>> = drafts.iter().map(cut).collect();
     let mut taken: Vec<(PartId, Space)> = Vec::new();
     let mut all = Vec::new();
     let mut number = 0;
     for draft in drafts {
-        let pegging = Pegging { draft, drafts, size: design.peg_size(), shape, draw };
+        let pegging = Pegging { draft, drafts, cuts: &cuts, size: design.peg_size(), shape, draw };
         let placed = pegging.pegs(&taken, &mut number);
         for (_, space) in &placed {
             let host = draft.site.host.id;
@@ -56,6 +58,8 @@ pub(super) fn pegs(design: &Design, drafts: &[Draft<'_>]) -> Vec<Vec<Peg>> {
 struct Pegging<'a> {
     draft: &'a Draft<'a>,
     drafts: &'a [Draft<'a>],
+    /// What tenon and haunch of each draft take of its host.
+    cuts: &'a [Vec<Space>],
     size: f64,
     shape: PegShape,
     draw: f64,
@@ -67,7 +71,9 @@ impl Pegging<'_> {
         let Some(wish) = wish.filter(|_| self.draft.site.pegged && self.draft.kind.can_be_pegged()) else {
             return Vec::new();
         };
-        let mut taken = taken.to_vec();
+        let host = self.draft.site.host.id;
+        let mut taken: Vec<Space> =
+            taken.iter().filter(|(id, _)| *id == host).map(|(_, space)| space.clone()).collect();
         let mut pegs: Vec<Placed> = Vec::new();
         for from_middle in self.across() {
             let free = self.tries(wish, from_middle).find_map(|(from_face, from_middle)| {
@@ -75,7 +81,7 @@ impl Pegging<'_> {
             });
             if let Some(placed) = free {
                 *number += 1;
-                taken.push((self.draft.site.host.id, placed.1.clone()));
+                taken.push(placed.1.clone());
                 pegs.push(placed);
             }
         }
@@ -181,21 +187,20 @@ impl Pegging<'_> {
         [Vec3::Y, Vec3::Z, -Vec3::Y, -Vec3::Z].map(flat).into()
     }
 
-    /// Whether a hole misses every other tenon, haunch and peg in the same host, and what is cut out of the guest.
-    fn is_free(&self, (_, space): &Placed, taken: &[(PartId, Space)]) -> bool {
+    /// Whether a hole misses every other tenon, haunch and peg in the same host, and what is cut out of the guest; `taken` is
+    /// what pegs take of the host.
+    fn is_free(&self, (_, space): &Placed, taken: &[Space]) -> bool {
         let host = self.draft.site.host.id;
-        let others = self.drafts.iter().filter(|d| d.site.host.id == host && !core::ptr::eq(*d, self.draft));
         let clear = |other: &Space| space.clear_of(other, CLEAR);
-        let tenons_clear = others.clone().all(|d| {
-            d.tenon_spaces()
-                .chain(d.haunch_space())
-                .all(|other| clear(&other) && (!d.has_twin() || clear(&other.mirrored_x())))
+        let in_host = |d: &Draft<'_>| d.site.host.id == host && !core::ptr::eq(d, self.draft);
+        let mut others = self.drafts.iter().zip(self.cuts).filter(|(d, _)| in_host(d));
+        let tenons_clear = others.all(|(d, cuts)| {
+            cuts.iter().all(|other| clear(other) && (!d.has_twin() || clear(&other.mirrored_x())))
         });
         let own_twin = !self.draft.has_twin()
             || self.draft.tenon_spaces().chain([space.clone()]).all(|other| clear(&other.mirrored_x()));
         let loose = self.drafts.iter().filter(|d| d.site.guest.id == host);
         let loose_clear = loose.filter_map(Draft::guest_space).all(|other| clear(&other));
-        let pegs = taken.iter().filter(|(id, _)| *id == host);
-        tenons_clear && own_twin && loose_clear && pegs.into_iter().all(|(_, other)| clear(other))
+        tenons_clear && own_twin && loose_clear && taken.iter().all(clear)
     }
 }

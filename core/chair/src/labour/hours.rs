@@ -129,7 +129,7 @@ fn of_stage(stage: Stage, rows: &[LabourRow]) -> Option<StageHours> {
         hours += row.hours;
         parts.extend(row.parts.iter().cloned());
     }
-    parts.sort_by_key(|letter| (letter.len(), letter.clone()));
+    parts.sort_unstable_by(|a, b| (a.len(), a).cmp(&(b.len(), b)));
     parts.dedup();
     let hours = ten_thousandths(hours);
     (hours > 0.0).then(|| StageHours { stage, name: stage.name(), hours, parts })

@@ -99,14 +99,13 @@ fn curves(chair: &Chair, rows: &[CuttingRow]) -> Vec<Task> {
 
 /// Letters of these parts, each once, in the order of the ids.
 fn letters_of(chair: &Chair, ids: impl Iterator<Item = PartId>) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
-    for part in ids.filter_map(|id| chair.part(id)) {
-        if !found.contains(&part.letter) {
-            found.push(part.letter.clone());
-        }
-    }
-    found.sort_by_key(|letter| (letter.len(), letter.clone()));
-    found
+    let mut named = vec![false; chair.parts.len()];
+    ids.filter_map(|id| chair.place_of(id)).for_each(|place| named[place] = true);
+    let named = chair.parts.iter().zip(named).filter(|(_, named)| *named);
+    let mut found: Vec<&str> = named.map(|(part, _)| part.letter.as_str()).collect();
+    found.sort_unstable_by_key(|letter| (letter.len(), *letter));
+    found.dedup();
+    found.into_iter().map(str::to_owned).collect()
 }
 
 fn ends(joint: &Joint) -> [PartId; 2] {

@@ -28,7 +28,7 @@ pub(crate) fn ledges(chair: &Chair) -> f64 {
 /// the area sampled point by point on the solids.
 pub fn exposed_area(chair: &Chair) -> f64 {
     let timber = chair.pieces().filter(|(part, _)| part.material.species().is_some());
-    let bodies: f64 = timber.map(|(_, body)| body.solid.surface_area()).sum();
+    let bodies: f64 = timber.map(|(_, body)| body.surface).sum();
     let hidden: f64 = chair.joints.iter().map(hidden_by).sum();
     (bodies - hidden).max(0.0)
 }

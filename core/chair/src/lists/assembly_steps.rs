@@ -150,20 +150,19 @@ fn brought(chair: &Chair, m: &Move, lengths: Lengths) -> String {
     } else {
         some_of(&moved)
     };
-    let crossing = || {
-        chair.joints.iter().filter(|joint| {
-            (m.goes_in.contains(&joint.guest) && m.into.contains(&joint.host))
-                || (m.goes_in.contains(&joint.host) && m.into.contains(&joint.guest))
-        })
+    let crosses = |joint: &&Joint| {
+        (m.goes_in.contains(&joint.guest) && m.into.contains(&joint.host))
+            || (m.goes_in.contains(&joint.host) && m.into.contains(&joint.guest))
     };
-    let holds = |joint: &Joint, id: PartId| joint.guest == id || joint.host == id;
-    let dowelled = |id: PartId| {
-        let lies_in = |joint: &&Joint| joint.inserts.iter().any(|insert| m.goes_in.contains(&insert.id));
-        chair.joints.iter().filter(lies_in).any(|joint| holds(joint, id))
+    let crossing: Vec<&Joint> = chair.joints.iter().filter(crosses).collect();
+    // A loose tenon or dowel that goes in lies in both parts of its joint.
+    let lies_in = |joint: &&Joint| joint.inserts.iter().any(|insert| m.goes_in.contains(&insert.id));
+    let dowelled: Vec<&Joint> = chair.joints.iter().filter(lies_in).collect();
+    let met = |id: &&PartId| {
+        crossing.iter().chain(&dowelled).any(|joint| joint.guest == **id || joint.host == **id)
     };
-    let met = |id: &&PartId| crossing().any(|joint| holds(joint, **id)) || dowelled(**id);
     let partners: Vec<PartId> = m.into.iter().filter(met).copied().collect();
-    let enters = crossing().all(|joint| m.goes_in.contains(&joint.guest));
+    let enters = crossing.iter().all(|joint| m.goes_in.contains(&joint.guest));
     let others = if partners.is_empty() { parts(chair, &m.into) } else { parts(chair, &partners) };
     let (others, way, by) = (some_of(&others), from(m.direction), lengths.tape(m.by));
     let mut told = match (enters, m.by > 0.0) {

@@ -64,7 +64,11 @@ fn letters(chair: &Chair) -> Vec<Vec<Piece<'_>>> {
             None => groups.push(vec![piece]),
         }
     }
-    groups.sort_by_key(|g| (g[0].0.id.role, g[0].0.letter.len(), g[0].0.letter.clone()));
+    groups.sort_by(|a, b| {
+        let (a, b) = (a[0].0, b[0].0);
+        let of = |part: &Part| (part.id.role, part.letter.len());
+        of(a).cmp(&of(b)).then_with(|| a.letter.cmp(&b.letter))
+    });
     groups
 }
 

@@ -82,7 +82,7 @@ pub fn joint_list(chair: &Chair) -> Vec<JointRow> {
         let row = row(chair, joint);
         match rows.iter_mut().find(|r| r.is_like(&row)) {
             Some(same) => same.join(row),
-            None => rows.push(row),
+            None => rows.push(told(row, joint)),
         }
     }
     rows
@@ -110,6 +110,19 @@ impl JointRow {
     }
 }
 
+/// The row with all that is told of joints that are alike in words.
+fn told(row: JointRow, joint: &Joint) -> JointRow {
+    JointRow {
+        why: joint.why.clone(),
+        given_way: joint.given_way.clone(),
+        corners: joint.corners.iter().map(rows::corner).collect(),
+        inserts: rows::inserts(joint),
+        rule: rules::of(joint),
+        ..row
+    }
+}
+
+/// The row with what tells whether joints are alike.
 fn row(chair: &Chair, joint: &Joint) -> JointRow {
     let letter = |id: PartId| chair.letter(id).to_owned();
     let (tenon, mortise) = (&joint.tenon, &joint.mortise);
@@ -122,8 +135,8 @@ fn row(chair: &Chair, joint: &Joint) -> JointRow {
         quantity: if joint.in_the_middle() { 1 } else { 2 },
         kind: joint.kind,
         kind_name: joint.kind.name(),
-        why: joint.why.clone(),
-        given_way: joint.given_way.clone(),
+        why: String::new(),
+        given_way: None,
         tenon: TenonRow {
             length: tenths(tenon.length),
             width: tenths(tenon.width),
@@ -142,9 +155,9 @@ fn row(chair: &Chair, joint: &Joint) -> JointRow {
             short_length: tenths(m.short_length),
             gap: tenths(m.gap),
         }),
-        corners: joint.corners.iter().map(rows::corner).collect(),
+        corners: Vec::new(),
         wedges: rows::wedges(joint),
-        inserts: rows::inserts(joint),
+        inserts: None,
         mortise: MortiseRow {
             depth: tenths(mortise.depth),
             width: tenths(mortise.width),
@@ -156,7 +169,7 @@ fn row(chair: &Chair, joint: &Joint) -> JointRow {
         },
         pegs: joint.pegs.iter().map(rows::peg).collect(),
         angles: angles(chair, joint),
-        rule: rules::of(joint),
+        rule: Vec::new(),
     }
 }
 

@@ -129,7 +129,8 @@ impl Maker {
             size: Size { length: size.x, width: size.y, thickness: size.z },
             sawn_to_outline,
         };
-        self.pieces.push((part, PartBody { solid: Arc::clone(solid), volume, centre: Vec3::ZERO }));
+        let (solid, surface) = (Arc::clone(solid), solid.surface_area());
+        self.pieces.push((part, PartBody { solid, volume, surface, centre: Vec3::ZERO }));
     }
 
     fn pair(&mut self, role: Role, letter: &str, sawn: bool, solid: &Arc<Solid>, volume: f64) {

@@ -24,17 +24,20 @@ pub(super) fn some_of(parts: &[&Part]) -> String {
 
 /// The letters of parts, each once, in their order.
 pub(crate) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> {
-    let mut letters: Vec<String> = Vec::new();
+    let mut letters: Vec<&str> = Vec::new();
     for part in parts {
-        if !letters.contains(&part.letter) {
-            letters.push(part.letter.clone());
+        if !letters.contains(&part.letter.as_str()) {
+            letters.push(&part.letter);
         }
     }
     // J2 before J10.
-    letters.sort_by_key(|letter| {
-        (letter.trim_end_matches(|c: char| c.is_ascii_digit()).to_owned(), letter.len(), letter.clone())
-    });
-    letters
+    letters.sort_unstable_by(|a, b| (of_role(a), a.len(), *a).cmp(&(of_role(b), b.len(), *b)));
+    letters.into_iter().map(str::to_owned).collect()
+}
+
+/// A letter without the number that follows it.
+fn of_role(letter: &str) -> &str {
+    letter.trim_end_matches(|c: char| c.is_ascii_digit())
 }
 
 /// Many letters as the first and the last.

@@ -141,7 +141,7 @@ impl<'a> Made<'a> {
 
     /// What is bought for one besides timber.
     fn besides(&self, shop: &Shop) -> Result<Besides, Refusal> {
-        besides_timber(&self.chair, &self.report.cutting_list, shop)
+        besides_timber(&self.chair, &self.report.cutting_list, self.report.labour.as_ref(), shop)
     }
 
     /// The timber of one.

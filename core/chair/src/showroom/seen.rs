@@ -4,7 +4,7 @@ use super::{Offer, PriceTold, Showroom};
 use crate::bill::{bill, sold_alone};
 use crate::chair::Chair;
 use crate::checks::fit::Fit;
-use crate::checks::{Checked, checked};
+use crate::checks::{Checked, doubted};
 use crate::design::Design;
 use crate::finding::{Topic, Verdict};
 use crate::lists::{customer_cautions, cutting_list};
@@ -68,7 +68,7 @@ impl Showroom {
         chair: &Chair,
         shop: Option<&Shop>,
     ) -> Result<Seen, Refusal> {
-        let Checked { findings, fit } = checked(chair, &service(design));
+        let Checked { findings, fit, .. } = doubted(chair, &service(design));
         let open = |knob: &&str| offer.open.iter().any(|opened| opened.knob == *knob);
         // What is merely near a limit of the trade, with nothing open that mends it, is the maker's to judge.
         let concerns = findings.into_iter().filter(|finding| match finding.verdict {

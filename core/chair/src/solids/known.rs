@@ -14,6 +14,8 @@ pub(super) struct Carved {
     pub(super) solid: Arc<Solid>,
     /// mm³.
     pub(super) volume: f64,
+    /// mm².
+    pub(super) surface: f64,
     /// Centre of mass, mm.
     pub(super) centre: Vec3,
 }
@@ -54,8 +56,8 @@ pub(super) fn carved(added: Vec<Body>, cut: Vec<Body>) -> Result<Carved, CarveEr
         Some(carved) => Ok(carved),
         None => {
             let solid = carve(&bodies.added, &bodies.cut)?;
-            let (volume, centre) = (solid.volume(), solid.centre_of_mass());
-            let carved = Carved { solid: Arc::new(solid), volume, centre };
+            let ((volume, centre), surface) = (solid.volume_and_centre(), solid.surface_area());
+            let carved = Carved { solid: Arc::new(solid), volume, surface, centre };
             known.keep(print, bodies, carved.clone());
             Ok(carved)
         }

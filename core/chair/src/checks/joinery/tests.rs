@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 fn of(values: &Value) -> Vec<Finding> {
     let design = Design::from_value(values).expect("values within limits");
     let chair = Chair::resolve(&design, &Bench::default()).expect("can be built");
-    findings(&chair, true)
+    findings(&chair, true, |_| true).collect()
 }
 
 fn find<'a>(found: &'a [Finding], subject: &str, words: &str) -> &'a Finding {

@@ -24,6 +24,7 @@ use cases::Case;
 use crestrail_frame::{Solution, Structure, Trouble};
 use crestrail_phrases::{phrase, say, word};
 use frame::Model;
+use members::Limits;
 use timber::Held;
 
 /// Rotational stiffness of joints that is tried, N·mm/rad; `None` is rigid. Furniture joints lie between 2 and
@@ -126,6 +127,8 @@ impl Found {
             Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
         let capacities: Vec<Capacity> =
             model.seats.iter().map(|seat| capacity::mean(seat.joint, timber[seat.member])).collect();
+        let limits: Vec<Limits> =
+            model.beams.iter().zip(timber).map(|(beam, timber)| Limits::of(beam, *timber)).collect();
         for standing in stops::standing(model, cases) {
             let mut frame = model.frame.clone();
             frame.supports.clone_from(&standing.supports);
@@ -135,7 +138,7 @@ impl Found {
                 let stiff = structure.factorise()?;
                 let solutions = stiff.solve_all(&standing.loads(&stiff)?)?;
                 for (stopped, solution) in standing.cases.iter().zip(&solutions) {
-                    found.take(model, &capacities, timber, stopped.case, solution);
+                    found.take(model, &capacities, &limits, stopped.case, solution);
                 }
             }
         }
@@ -146,16 +149,15 @@ impl Found {
         &mut self,
         model: &Model<'_>,
         capacities: &[Capacity],
-        timber: &[Held],
+        limits: &[Limits],
         case: &Case,
         solution: &Solution,
     ) {
         for ((seat, capacity), known) in model.seats.iter().zip(capacities).zip(&mut self.seats) {
             known.worsen(capacity::used(capacity, seat, &solution.members[seat.member], case));
         }
-        let beams = model.beams.iter().zip(timber).zip(&solution.members);
-        for (((beam, timber), forces), known) in beams.zip(&mut self.beams) {
-            known.worsen(members::of(beam, *timber, forces, case));
+        for ((limits, forces), known) in limits.iter().zip(&solution.members).zip(&mut self.beams) {
+            known.worsen(members::of(limits, forces, case));
         }
     }
 
@@ -165,7 +167,7 @@ impl Found {
         let joints = model.seats.iter().map(|seat| Of::Joint(seat.joint)).zip(&self.seats);
         let parts = model.beams.iter().map(|beam| Of::Part(beam.part.id)).zip(&self.beams);
         for (of, worst) in joints.chain(parts) {
-            match found.iter_mut().find(|(known, _)| known.names() == of.names()) {
+            match found.iter_mut().find(|(known, _)| known.roles() == of.roles()) {
                 Some((_, known)) if known.share >= worst.share => {}
                 Some(known) => *known = (of, worst),
                 None => found.push((of, worst)),
@@ -183,11 +185,11 @@ enum Of<'a> {
 }
 
 impl Of<'_> {
-    /// Of those with the same names only the worst is told.
-    fn names(&self) -> [&'static str; 2] {
+    /// Of those with the same roles only the worst is told.
+    fn roles(&self) -> (Role, Option<Role>) {
         match self {
-            Self::Joint(joint) => [joint.guest.role.name(), joint.host.role.name()],
-            Self::Part(part) => [part.role.name(), ""],
+            Self::Joint(joint) => (joint.guest.role, Some(joint.host.role)),
+            Self::Part(part) => (part.role, None),
         }
     }
 

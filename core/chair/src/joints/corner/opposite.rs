@@ -36,10 +36,7 @@ fn keeps(draft: &Draft<'_>) -> [f64; 2] {
 
 /// A tenon lengthened, to feel whether another one comes near its end.
 fn spaces_with(draft: &Draft<'_>, more: f64) -> Vec<Space> {
-    let mut longer = draft.clone();
-    longer.far = None;
-    longer.tongues.iter_mut().for_each(|t| t.to += more);
-    longer.tenon_spaces().collect()
+    draft.longer_spaces(more).collect()
 }
 
 fn meet(some: &[Space], others: &[Space]) -> bool {
