@@ -3,18 +3,22 @@
 mod asks;
 mod bodies;
 mod book;
+pub mod doors;
 mod exchange;
 mod files;
 mod frames;
 mod measures;
 mod moves;
+pub mod mutate;
 mod orders;
 mod packing;
 pub mod phrases;
+pub mod random;
 mod setting;
 mod sheets;
 mod sitters;
 mod solids;
+pub mod sweep;
 mod work;
 
 use crestrail_phrases::{in_english, speak};
@@ -43,11 +47,14 @@ const PAPERS: [&str; 8] =
 /// The answer to one line: `{"ok": …}` or `{"error": {"where", "why"}}`. A request may name the `language` of the texts in
 /// its answer, such as `de`.
 pub fn answer(line: &str) -> Value {
-    let request = crestrail_chair::reading::parse("request", line).map_err(Refused::from);
-    match request.and_then(answer_in) {
+    match answered(line) {
         Ok(answer) => json!({"ok": answer}),
         Err(Refused(error)) => json!({"error": error}),
     }
+}
+
+fn answered(line: &str) -> Result<Value, Refused> {
+    answer_in(crestrail_chair::reading::parse("request", line)?)
 }
 
 /// The answer to a request in the language that it names.

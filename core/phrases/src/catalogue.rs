@@ -133,8 +133,9 @@ impl Catalogue {
         Cow::Owned(text.replacen('.', &self.decimal, 1))
     }
 
-    /// The pattern of this language, filled.
-    pub(crate) fn filled(&self, english: &str, values: &[&dyn Display]) -> String {
+    /// The pattern of this language for the English one, filled with the values of its holes, one for each in the order of
+    /// the English pattern.
+    pub fn filled(&self, english: &str, values: &[&dyn Display]) -> String {
         let values: Vec<String> = values.iter().map(|value| shown(*value)).collect();
         let entry = self.phrases.get(english);
         // A pattern of holes and signs alone needs no translation, only the decimal sign.

@@ -12,4 +12,5 @@ mod page;
 mod phrases;
 mod probe;
 mod properties;
-mod random;
+
+use crestrail_tests::random;
