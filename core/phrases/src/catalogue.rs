@@ -1,6 +1,6 @@
 //! A catalogue: what one language says for each English pattern.
 
-use crate::fill::{Piece, holes, pieces, put};
+use crate::fill::{Piece, holes, is_open, pieces, put};
 use crate::plural::{categories, category};
 use core::fmt::{self, Display};
 use serde_json::Value;
@@ -224,6 +224,9 @@ impl Phrase {
 
 /// Whether both have the same holes, but for the one that may be missing.
 fn same_holes(english: &str, text: &str, may_miss: Option<&str>) -> Result<(), String> {
+    if let Some(open) = [english, text].into_iter().find(|pattern| is_open(pattern)) {
+        return Err(format!("A brace is left open in \"{open}\"."));
+    }
     let (wanted, found) = (holes(english), holes(text));
     if let Some(name) = wanted.iter().find(|name| !found.contains(*name) && Some(**name) != may_miss) {
         return Err(format!("The hole {{{name}}} is missing in \"{text}\"."));

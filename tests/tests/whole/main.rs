@@ -3,6 +3,7 @@
 mod bad_files;
 mod common_practice;
 mod diff;
+mod doors;
 mod drawing;
 mod frames;
 mod goldens;
