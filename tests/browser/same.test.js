@@ -14,7 +14,7 @@ const designs = {
   'tall back': goldens['tall back'],
   'too thick for its legs': goldens['too thick for its legs'],
   bench: { family: 'bench_three', arms: 'posts', back: 'laths', stretchers: 'box' },
-  stool: { family: 'stool', seat: 'woven' },
+  stool: { family: 'stool', seat: 'cord' },
 };
 
 test("the page's worker gives the native core's bytes", async () => {
