@@ -7,6 +7,7 @@ mod drawing;
 mod frames;
 mod goldens;
 mod module_order;
+mod no_unsafe;
 mod overlap;
 mod phrases;
 mod probe;
