@@ -9,7 +9,8 @@ fn each_crate_forbids_unsafe() {
     let read = |name: &str| fs::read_to_string(root.join(name)).unwrap_or_else(|why| panic!("{name}: {why}"));
     let workspace = read("Cargo.toml");
     assert!(workspace.contains("unsafe_code = \"forbid\""), "a crate cannot allow what is forbidden");
-    let members = workspace.lines().find_map(|line| line.strip_prefix("members = [")).expect("a list of crates");
+    let members =
+        workspace.lines().find_map(|line| line.strip_prefix("members = [")).expect("a list of crates");
     let members: Vec<&str> = members.split('"').skip(1).step_by(2).collect();
     assert!(members.len() >= 12, "{members:?}");
     for member in members {
