@@ -63,9 +63,16 @@ pub(super) fn probe(bytes: &[u8]) -> bool {
     }
 }
 
+/// Bytes.
+const LONGEST_PATTERN: usize = 20_000;
+
 /// A catalogue of another language, or one English pattern.
 pub(super) fn phrases(bytes: &[u8]) -> bool {
     let Ok(text) = str::from_utf8(bytes) else { return false };
+    // Patterns stand in the program's own sources; none is longer.
+    if text.len() > LONGEST_PATTERN {
+        return false;
+    }
     if let Ok(pattern) = crestrail_phrases::pattern::Pattern::read(text) {
         let again = crestrail_phrases::pattern::Pattern::read(&pattern.key).expect("a key is a pattern");
         assert_eq!(again.key, pattern.key, "a key is its own key");

@@ -32,7 +32,7 @@ const START: usize = 1024;
 
 /// Bytes that are looked at for each byte of a file before it is given up. A sane one is looked through a few times; one that is made
 /// so that each object leads through the whole file would take hours.
-const LOOKS: usize = 100;
+const LOOKS: usize = 50;
 
 /// Largest file that is unpacked, bytes: a hundred times an order of forty designs.
 const LARGEST: usize = 8_000_000;
