@@ -17,7 +17,7 @@ describe('a length', () => {
   test('is read in any unit, with its name or the one in use', () => {
     const read = {
       450: 450, '450 mm': 450, '450mm': 450, '46 cm': 460, '46,5 cm': 465, '0.46 m': 460, '18 in': 457.2, '18 1/4 in': 463.55, '18-1/4"': 463.55,
-      '18¼″': 463.55, '1/2 in': 12.7, "1' 6\"": 457.2, '1 ft 6 1/2 in': 469.9, '1 ft': 304.8, '  18 1/4  inches ': 463.55, '≈ 17 11/16 in': 449.2625, '-3': -3, '.5 in': 12.7,
+      '18¼″': 463.55, '1/2 in': 12.7, "1' 6\"": 457.2, '1 ft 6 1/2 in': 469.9, '1 ft': 304.8, '  18 1/4  inches ': 463.55, '≈ 17 11/16 in': 449.2625, '-3': -3, '.5 in': 12.7, "6''": 152.4, "1' 6 1/2''": 469.9,
     };
     for (const [typed, mm] of Object.entries(read)) assert.equal(readLength(typed, 'mm'), mm, typed);
     assert.equal(readLength('18 1/4', 'in'), 463.55);
@@ -26,7 +26,32 @@ describe('a length', () => {
   });
 
   test('is not read out of what is none', () => {
-    for (const typed of ['', 'tall', '18 1/0 in', '1/', '/2', '12 furlongs', '4 5', '1e3', '0x10', '--3', 'NaN', '18 1/4 1/8 in']) assert.equal(readLength(typed, 'mm'), undefined, typed);
+    for (const typed of ['', 'tall', '18 1/0 in', '1/', '/2', '12 furlongs', '4 5', '1e3', '0x10', '--3', 'NaN', '18 1/4 1/8 in', "1' 1' 6\"", "1' 2'", "1' 2 ft", '9'.repeat(400), "1'".repeat(40)]) assert.equal(readLength(typed, 'mm'), undefined, typed);
+  });
+
+  test('is a number or none, and soon, whatever is typed', () => {
+    // SplitMix32, so that a text that fails comes again.
+    let seed = 7;
+    const below = (/** @type {number} */ count) => {
+      seed = (seed + 0x9e3779b9) | 0;
+      let z = Math.imul(seed ^ (seed >>> 16), 0x21f0aaad);
+      z = Math.imul(z ^ (z >>> 15), 0x735a2d97);
+      return ((z ^ (z >>> 15)) >>> 0) % count;
+    };
+    const parts = ['1', '18', '0', '9999999999999999', '/', ' ', "'", '"', '″', '′', '’', 'ft', 'in', 'mm', 'cm', 'm', '.', ',', '-', '+', '½', '⁄', '≈', '\u2212', '\u00a0', 'e3', 'x', '\n', '\u{1f600}', '\ud800'];
+    let taken = 0;
+    for (let i = 0; i < 5_000; i += 1) {
+      const typed = Array.from({ length: 1 + below(8) }, () => parts[below(parts.length)]).join('');
+      for (const unit of ['mm', 'cm', 'in']) {
+        const read = readLength(typed, unit);
+        assert.ok(read === undefined || Number.isFinite(read), JSON.stringify(typed));
+        if (read !== undefined) taken += 1;
+      }
+    }
+    assert.ok(taken > 800, `${taken}`);
+    const began = performance.now();
+    for (const part of parts) readLength(part.repeat(100_000), 'in');
+    assert.ok(performance.now() - began < 1000);
   });
 
   test('comes back from inches within what a sixteenth leaves over', () => {

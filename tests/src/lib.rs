@@ -3,19 +3,27 @@
 mod asks;
 mod bodies;
 mod book;
+pub mod diff;
+pub mod doors;
 mod exchange;
 mod files;
 mod frames;
+pub mod goldens;
 mod laps;
 mod measures;
 mod moves;
+pub mod mutate;
 mod orders;
 mod packing;
+pub mod page;
 pub mod phrases;
+pub mod random;
+pub mod review;
 mod setting;
 mod sheets;
 mod sitters;
 mod solids;
+pub mod sweep;
 mod work;
 
 pub use laps::lap;
@@ -46,11 +54,14 @@ const PAPERS: [&str; 8] =
 /// The answer to one line: `{"ok": …}` or `{"error": {"where", "why"}}`. A request may name the `language` of the texts in
 /// its answer, such as `de`.
 pub fn answer(line: &str) -> Value {
-    let request = crestrail_chair::reading::parse("request", line).map_err(Refused::from);
-    match request.and_then(answer_in) {
+    match answered(line) {
         Ok(answer) => json!({"ok": answer}),
         Err(Refused(error)) => json!({"error": error}),
     }
+}
+
+fn answered(line: &str) -> Result<Value, Refused> {
+    answer_in(crestrail_chair::reading::parse("request", line)?)
 }
 
 /// The answer to a request in the language that it names.

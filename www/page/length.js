@@ -105,8 +105,14 @@ const suffixes = /** @type {const} */ ([
   [/\s*(ft|foot|feet|'|′|’)\.?$/i, 12 * INCH],
 ]);
 
+/** What behind feet would be feet again. */
+const isFeet = /[^']'(?!')|′|’|ft|foot|feet/i;
+
 /** Fractions that stand as one character. @type {Record<string, string>} */
 const vulgar = { '½': '1/2', '¼': '1/4', '¾': '3/4', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8' };
+
+/** No length that people type is longer, characters. */
+const LONGEST = 60;
 
 /**
  * A length as people type it, in mm: `450`, `46 cm`, `0,46 m`, `18 1/4 in`, `18¼″`, `1' 6 1/2"`; a bare number is in the chosen
@@ -115,10 +121,11 @@ const vulgar = { '½': '1/2', '¼': '1/4', '¾': '3/4', '⅛': '1/8', '⅜': '3/
  * @returns {number | undefined}
  */
 export function readLength(typed, unit = lengths.unit) {
+  if (typed.length > LONGEST) return undefined;
   const text = typed.trim().replace(/^≈\s*/, '').replace(/[−–]/g, '-').replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => ` ${vulgar[sign]}`).replace(/⁄/g, '/');
-  const feet = /^(\d+)\s*(?:'|′|’|ft)\.?\s*(\S.*)$/i.exec(text);
+  const feet = /^(\d+)\s*(?:'(?!')|′|’|ft)\.?\s*(\S.*)$/i.exec(text);
   if (feet) {
-    const rest = readLength(feet[2] ?? '', 'in');
+    const rest = isFeet.test(feet[2] ?? '') ? undefined : readLength(feet[2] ?? '', 'in');
     return rest === undefined ? undefined : rounded(Number(feet[1]) * 12 * INCH + rest);
   }
   const found = suffixes.find(([suffix]) => suffix.test(text));

@@ -34,6 +34,8 @@ impl Date {
     /// Reads a day such as `2026-03-09`; `field` names it in a refusal.
     pub fn read(field: &str, text: &str) -> Result<Self, Refusal> {
         let why = || {
+            // What is no day may be anything, of any length.
+            let text: String = text.chars().take(20).filter(|c| !c.is_control()).collect();
             let why = say!("\"{text}\" is not a day. Write it as year, month and day, such as 2026-03-09.");
             Refusal::new(field, why)
         };

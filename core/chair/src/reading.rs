@@ -5,6 +5,7 @@ mod fields;
 mod header;
 mod syntax;
 
+pub(crate) use fields::clipped;
 pub use fields::{Fields, Limits, number, text};
 pub use header::{FileKind, open};
 pub use syntax::{MAX_BYTES, parse};

@@ -1,6 +1,6 @@
 //! A catalogue: what one language says for each English pattern.
 
-use crate::fill::{Piece, holes, pieces, put};
+use crate::fill::{Piece, holes, is_open, pieces, put};
 use crate::plural::{categories, category};
 use core::fmt::{self, Display};
 use serde_json::Value;
@@ -133,8 +133,9 @@ impl Catalogue {
         Cow::Owned(text.replacen('.', &self.decimal, 1))
     }
 
-    /// The pattern of this language, filled.
-    pub(crate) fn filled(&self, english: &str, values: &[&dyn Display]) -> String {
+    /// The pattern of this language for the English one, filled with the values of its holes, one for each in the order of
+    /// the English pattern.
+    pub fn filled(&self, english: &str, values: &[&dyn Display]) -> String {
         let values: Vec<String> = values.iter().map(|value| shown(*value)).collect();
         let entry = self.phrases.get(english);
         // A pattern of holes and signs alone needs no translation, only the decimal sign.
@@ -223,6 +224,9 @@ impl Phrase {
 
 /// Whether both have the same holes, but for the one that may be missing.
 fn same_holes(english: &str, text: &str, may_miss: Option<&str>) -> Result<(), String> {
+    if let Some(open) = [english, text].into_iter().find(|pattern| is_open(pattern)) {
+        return Err(format!("A brace is left open in \"{open}\"."));
+    }
     let (wanted, found) = (holes(english), holes(text));
     if let Some(name) = wanted.iter().find(|name| !found.contains(*name) && Some(**name) != may_miss) {
         return Err(format!("The hole {{{name}}} is missing in \"{text}\"."));

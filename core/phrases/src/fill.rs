@@ -18,11 +18,11 @@ pub(crate) fn pieces(pattern: &str) -> impl Iterator<Item = Piece<'_>> {
         let first = *rest.as_bytes().first()?;
         let (piece, after) = match first {
             b'{' | b'}' if rest.as_bytes().get(1) == Some(&first) => (Piece::Text(&rest[..1]), &rest[2..]),
-            b'{' => {
-                // A brace that is left open would be text; the macro and the reader of catalogues refuse it.
-                let end = rest.find('}').unwrap_or(rest.len() - 1);
-                (Piece::Hole(&rest[1..end]), &rest[end + 1..])
-            }
+            b'{' => match rest.find('}') {
+                Some(end) => (Piece::Hole(&rest[1..end]), &rest[end + 1..]),
+                // The macro and the reader of catalogues refuse a brace that is left open.
+                None => (Piece::Text(rest), ""),
+            },
             _ => {
                 let brace = |byte: &u8| matches!(byte, b'{' | b'}');
                 let end = rest.as_bytes().iter().position(brace).unwrap_or(rest.len());
@@ -33,6 +33,21 @@ pub(crate) fn pieces(pattern: &str) -> impl Iterator<Item = Piece<'_>> {
         rest = after;
         Some(piece)
     })
+}
+
+/// Whether a brace of the pattern is left open, or closes what none opened.
+pub(crate) fn is_open(pattern: &str) -> bool {
+    let mut rest = pattern;
+    while let Some(at) = rest.find(['{', '}']) {
+        rest = &rest[at..];
+        let closed = match rest {
+            _ if rest.starts_with("{{") || rest.starts_with("}}") => Some(1),
+            _ => rest.find('}').filter(|_| rest.starts_with('{')),
+        };
+        let Some(end) = closed else { return true };
+        rest = &rest[end + 1..];
+    }
+    false
 }
 
 /// The names of a pattern's holes in their order, each once.

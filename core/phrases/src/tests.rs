@@ -78,6 +78,10 @@ fn what_is_wrong_with_a_catalogue_is_named() {
     for (phrase, part) in [
         (r#""{a} b": "b""#, "{a} is missing"),
         (r#""b": "{c} b""#, "no hole {c}"),
+        (r#""b": "b {""#, "left open in \"b {\""),
+        (r#""b": "b {é""#, "left open"),
+        (r#""{a": "b""#, "left open in \"{a\""),
+        (r#""b": "b }""#, "left open"),
         (r#""{a}": {"count": "b", "one": "1", "other": "{a}"}"#, "counts by {b}"),
         (r#""{a}": {"count": "a", "one": "1", "other": "{a}"}"#, "\"zero\" is missing"),
     ] {

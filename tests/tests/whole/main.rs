@@ -2,14 +2,15 @@
 
 mod bad_files;
 mod common_practice;
-mod diff;
+mod doors;
 mod drawing;
 mod frames;
 mod goldens;
 mod module_order;
+mod no_unsafe;
 mod overlap;
-mod page;
 mod phrases;
 mod probe;
 mod properties;
-mod random;
+
+use crestrail_tests::random;

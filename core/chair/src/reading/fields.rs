@@ -70,11 +70,12 @@ impl<'a> Fields<'a> {
         match self.map.keys().find(|k| !names.contains(&k.as_str())) {
             None => Ok(()),
             Some(stray) => {
+                let stray = clipped(stray);
                 let why = say!(
                     "The name \"{stray}\" is not known here. Take it out; known are: {}.",
                     names.join(", ")
                 );
-                Err(Refusal::new(self.path(stray), why))
+                Err(Refusal::new(self.path(&stray), why))
             }
         }
     }
@@ -189,7 +190,7 @@ fn kind(value: &Value) -> String {
 }
 
 /// The beginning of a text from a file, short enough for a message.
-fn clipped(text: &str) -> String {
+pub(crate) fn clipped(text: &str) -> String {
     let mut chars = text.chars();
     let start: String = chars.by_ref().take(40).map(|c| if c.is_control() { ' ' } else { c }).collect();
     if chars.next().is_some() { format!("{start}…") } else { start }
@@ -242,6 +243,9 @@ mod tests {
         );
         assert!(refused(f.object("timber").and_then(|t| t.list("rows", 0))).contains("1 items"));
         assert!(refused(f.only(&["currency", "kerf"])).contains("known are: currency, kerf"));
+        let endless = json!({"x".repeat(100_000): 1});
+        let said = refused(Fields::top("shop.json", &endless).expect("object").only(&["kerf"]));
+        assert!(said.len() < 300, "{} characters", said.len());
     }
 
     #[test]

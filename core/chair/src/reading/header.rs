@@ -63,8 +63,11 @@ fn newer(kind: &FileKind, header: &str) -> String {
     )
 }
 
+/// No header is longer, bytes.
+const LONGEST: usize = 40;
+
 fn split(header: &str) -> Option<(&str, u32)> {
-    let (name, version) = header.split_once('/')?;
+    let (name, version) = header.split_once('/').filter(|_| header.len() <= LONGEST)?;
     let plain = !name.is_empty() && name.chars().all(|c| c.is_ascii_lowercase()) && name.len() <= 20;
     plain.then_some(name).zip(version.parse().ok())
 }
@@ -96,6 +99,8 @@ mod tests {
         assert!(why(json!({"crestrail": "design/1"})).starts_with("This is a design file (design/1)"));
         for foreign in
             [json!({}), json!({"crestrail": 1}), json!({"crestrail": "shop"}), json!({"crestrail": "/1"})]
+                .into_iter()
+                .chain([json!({"crestrail": format!("shop/{}3", "0".repeat(100_000))})])
         {
             assert!(why(foreign).starts_with("This is JSON, but not a shop.json"));
         }

@@ -1,5 +1,6 @@
 //! From text to JSON values, refusing what is not JSON, too large, or says a name twice.
 
+use super::clipped;
 use crate::refusal::Refusal;
 use core::fmt;
 use crestrail_phrases::{say, word};
@@ -99,7 +100,7 @@ impl<'de> Visitor<'de> for OnceVisitor {
         let mut map = Map::new();
         while let Some(name) = from.next_key::<String>()? {
             if map.contains_key(&name) {
-                return Err(A::Error::custom(say!("The name \"{name}\" is given twice")));
+                return Err(A::Error::custom(say!("The name \"{name}\" is given twice", name = clipped(&name))));
             }
             let Once(value) = from.next_value()?;
             map.insert(name, value);
@@ -146,6 +147,8 @@ mod tests {
     fn refuses_a_name_given_twice_at_any_depth() {
         let said = why("{\"a\":[{\"b\":1,\n\"b\":2}]}");
         assert!(said.starts_with("The name \"b\" is given twice, at line 2"), "{said}");
+        let name = "x".repeat(100_000);
+        assert!(why(&format!("{{\"{name}\":1,\"{name}\":2}}")).len() < 300);
     }
 
     #[test]

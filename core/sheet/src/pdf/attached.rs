@@ -30,26 +30,35 @@ impl core::error::Error for Unread {}
 /// How far from its start a file may begin (ISO 32000-1, annex H, note 13).
 const START: usize = 1024;
 
+/// Bytes that are looked at for each byte of a file before it is given up. A sane one is looked through a few times; one that is made
+/// so that each object leads through the whole file would take hours.
+const LOOKS: usize = 50;
+
 /// Largest file that is unpacked, bytes: a hundred times an order of forty designs.
 const LARGEST: usize = 8_000_000;
 
 /// The bytes of all files inside, in the order in which they stand; one that is squeezed in a way this does not know, or is
-/// damaged, is left out.
+/// damaged, is left out, and so is what stands behind a tangle.
 pub fn attached(file: &[u8]) -> Result<Vec<Vec<u8>>, Unread> {
     if position(&file[..file.len().min(START)], b"%PDF-").is_none() {
         return Err(Unread::NoPdf);
     }
     let mut found = Vec::new();
-    let mut at = 0;
+    let (mut at, mut looks) = (0, LOOKS * file.len());
     while let Some(next) = position(&file[at..], b"obj").map(|i| at + i + 3) {
         let mut reader = Reader { bytes: file, at: next };
         at = next;
-        let Some(object) = reader.object() else { continue };
+        let object = reader.object();
+        looks = looks.saturating_sub(reader.at - next);
+        if looks == 0 {
+            break;
+        }
+        let Some(object) = object else { continue };
         if object.get("Encrypt").is_some() {
             return Err(Unread::Locked);
         }
         reader.space();
-        if let Some((bytes, end)) = stream(file, &mut reader, &object) {
+        if let Some((bytes, end)) = stream(file, &mut reader, &object, &mut looks) {
             at = end;
             if object.get("Type").is_some_and(|kind| kind.is_name("EmbeddedFile")) {
                 found.extend(unpacked(bytes, &object));
@@ -61,12 +70,16 @@ pub fn attached(file: &[u8]) -> Result<Vec<Vec<u8>>, Unread> {
 
 /// Whether a trailer says that what stands in the file is not to be read as it stands.
 fn locked(file: &[u8]) -> bool {
-    let mut at = 0;
+    let (mut at, mut looks) = (0, LOOKS * file.len());
     while let Some(next) = position(&file[at..], b"trailer").map(|i| at + i + 7) {
         at = next;
         let mut reader = Reader { bytes: file, at };
         if reader.object().is_some_and(|trailer| trailer.get("Encrypt").is_some()) {
             return true;
+        }
+        looks = looks.saturating_sub(reader.at - next);
+        if looks == 0 {
+            break;
         }
     }
     false
@@ -77,7 +90,12 @@ fn position(bytes: &[u8], what: &[u8]) -> Option<usize> {
 }
 
 /// The bytes of the stream that begins here, and where they end.
-fn stream<'a>(file: &'a [u8], reader: &mut Reader<'_>, object: &Object) -> Option<(&'a [u8], usize)> {
+fn stream<'a>(
+    file: &'a [u8],
+    reader: &mut Reader<'_>,
+    object: &Object,
+    looks: &mut usize,
+) -> Option<(&'a [u8], usize)> {
     if !reader.word("stream") {
         return None;
     }
@@ -86,33 +104,44 @@ fn stream<'a>(file: &'a [u8], reader: &mut Reader<'_>, object: &Object) -> Optio
     if !reader.word("\n") {
         return None;
     }
-    let length = length(file, object.get("Length")?)?;
+    let length = length(file, object.get("Length")?, reader.at, looks)?;
     let end = reader.at.checked_add(length).filter(|&end| end <= file.len())?;
     let mut after = Reader { bytes: file, at: end };
     after.space();
     after.word("endstream").then(|| (&file[reader.at..end], end))
 }
 
-/// A length as it stands, or in an object of its own.
-fn length(file: &[u8], object: &Object) -> Option<usize> {
+/// A length as it stands, or in an object of its own, which is looked for behind its stream first: there most programs put it.
+fn length(file: &[u8], object: &Object, behind: usize, looks: &mut usize) -> Option<usize> {
     match *object {
         Object::Number(length) if length >= 0.0 => Some(length as usize),
         Object::Elsewhere(number) => {
             let head = format!("{number} 0 obj");
-            let mut at = 0;
-            while let Some(next) = position(&file[at..], head.as_bytes()).map(|i| at + i) {
-                at = next + head.len();
-                if next > 0 && !is_space(file[next - 1]) {
-                    continue;
-                }
-                if let Some(Object::Number(length)) = (Reader { bytes: file, at }).object() {
-                    return (length >= 0.0).then_some(length as usize);
-                }
-            }
-            None
+            let found =
+                number_behind(file, &head, behind, looks).or_else(|| number_behind(file, &head, 0, looks));
+            found.filter(|&length| length >= 0.0).map(|length| length as usize)
         }
         _ => None,
     }
+}
+
+/// The number that is the first object with this head at or behind a place.
+fn number_behind(file: &[u8], head: &str, mut at: usize, looks: &mut usize) -> Option<f64> {
+    while *looks > 0 {
+        let next = position(&file[at..], head.as_bytes()).map(|i| at + i);
+        *looks = looks.saturating_sub(next.unwrap_or(file.len()) - at);
+        at = next? + head.len();
+        if next.is_some_and(|next| next > 0 && !is_space(file[next - 1])) {
+            continue;
+        }
+        let mut reader = Reader { bytes: file, at };
+        let object = reader.object();
+        *looks = looks.saturating_sub(reader.at - at);
+        if let Some(Object::Number(number)) = object {
+            return Some(number);
+        }
+    }
+    None
 }
 
 fn unpacked(bytes: &[u8], object: &Object) -> Option<Vec<u8>> {

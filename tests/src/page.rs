@@ -13,7 +13,7 @@ use crestrail_chair::unbuildable::Unbuildable;
 use std::fmt::{self, Write};
 
 /// The page of a design: its report, or why it cannot be built.
-pub(crate) fn of(name: &str, design: &Design, shop: &Shop) -> String {
+pub fn of(name: &str, design: &Design, shop: &Shop) -> String {
     let mut page = String::new();
     let written = match Chair::resolve(design, &shop.bench()) {
         Ok(chair) => built(&mut page, name, &report(design, &chair, shop)),

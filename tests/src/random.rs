@@ -6,15 +6,17 @@ use crestrail_chair::knob::{Kind, Knob};
 use serde_json::{Map, Value, json};
 
 /// SplitMix64 (Steele, Lea and Flood 2014): small, and the same on every machine.
-pub(crate) struct Random(u64);
+#[derive(Clone, Debug)]
+pub struct Random(u64);
 
 impl Random {
     /// The sequence of a seed.
-    pub(crate) fn new(seed: u64) -> Self {
+    pub fn new(seed: u64) -> Self {
         Self(seed)
     }
 
-    fn next(&mut self) -> u64 {
+    /// The next 64 bits.
+    pub fn bits(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
@@ -22,17 +24,18 @@ impl Random {
     }
 
     /// From 0 to 1, without 1.
-    fn share(&mut self) -> f64 {
-        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    pub fn share(&mut self) -> f64 {
+        (self.bits() >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    fn below(&mut self, count: usize) -> usize {
-        (self.next() % count as u64) as usize
+    /// One of so many places, from 0.
+    pub fn below(&mut self, count: usize) -> usize {
+        (self.bits() % count as u64) as usize
     }
 
     /// A design of any kind within its knob box. Every third one has values anywhere, every third values on the
     /// page's steps, and every third defaults mixed with limits, where sizes coincide.
-    pub(crate) fn design(&mut self) -> Design {
+    pub fn design(&mut self) -> Design {
         let way = self.below(3);
         let family = Family::ALL[self.below(Family::ALL.len())].0;
         let values: Map<String, Value> =
