@@ -24,8 +24,10 @@ const PATIENCE = 15_000;
 /** Serves the packed page on a free port of the loopback address. */
 export async function serve() {
   assert.ok(existsSync(join(dist, 'index.html')), 'nothing is packed: run `npm test`, which packs first');
-  const command = ['run', '--quiet', '--', 'serve', '--no-build', '--port', '0', '--out', dist];
-  const server = spawn('cargo', command, { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
+  const serving = ['serve', '--no-build', '--port', '0', '--out', dist];
+  // A packer that is built already starts at once; cargo first looks whether it is.
+  const [program, command] = process.env.PACKER ? [process.env.PACKER, serving] : ['cargo', ['run', '--quiet', '--', ...serving]];
+  const server = spawn(program, command, { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
   const ended = new Promise((settle) => server.once('exit', settle));
   const address = await new Promise((settle, fail) => {
     let said = '';

@@ -9,6 +9,7 @@ import { Form, number } from './setup-form.js';
 import { bookFields, opened, roomFields, showroomTags } from './setup-fields.js';
 import { told } from './setup-told.js';
 import { keep, kept } from './store.js';
+import { tellTrouble } from './trouble.js';
 import { fillWords, speech } from './words.js';
 
 /** @import { Design, Kind, Knob } from './messages.d.ts' */
@@ -17,6 +18,7 @@ import { fillWords, speech } from './words.js';
 const COMMAND = 'cargo run -- publish --showroom showroom.json --shop shop.json --out chairs';
 
 const bridge = new Bridge();
+bridge.on('lost', tellTrouble);
 fillWords(document, told);
 byId('head-acts').append(languageMenu('language'));
 const scheme = new Scheme();
