@@ -2,6 +2,10 @@
 //
 //   BROWSER_ENGINE=chromium   (what runs without it) Debian's Chromium; CHROMIUM names another
 //   BROWSER_ENGINE=firefox    Debian's Firefox ESR as it is, over WebDriver BiDi; FIREFOX names another
+import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdir, readdir, rename, stat } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { chromium, firefox } from 'playwright-core';
 
 export const engine = process.env.BROWSER_ENGINE ?? 'chromium';
@@ -17,14 +21,20 @@ const flags = [
   '--disable-sync',
 ];
 
+/** Where Firefox puts what is saved; each run of a file of tests has its own. */
+const shelf = mkdtempSync(join(tmpdir(), 'crestrail-saved-'));
+process.on('exit', () => rmSync(shelf, { recursive: true, force: true }));
+
 const engines = {
   chromium: {
+    saved: (page) => page.waitForEvent('download'),
     launch: (more) => chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: [...flags, ...more] }),
     lacks: {},
   },
   firefox: {
     // The channel makes the driver speak BiDi, which a Firefox as it is published understands.
-    launch: () => firefox.launch({ channel: 'moz-firefox', executablePath: process.env.FIREFOX ?? '/usr/bin/firefox-esr' }),
+    launch: () => firefox.launch({ channel: 'moz-firefox', executablePath: process.env.FIREFOX ?? '/usr/bin/firefox-esr', downloadsPath: shelf }),
+    saved: onShelf,
     lacks: {
       cdp: 'Firefox has no DevTools protocol of Chromium, which touches and throttles',
       flags: 'Firefox has no such command line flag',
@@ -47,4 +57,31 @@ export function browse(more = []) {
  */
 export function lacking(need) {
   return own.lacks[need] ?? false;
+}
+
+/**
+ * The next file that a page saves, as the driver tells it; to be asked for before it is saved.
+ * @param {import('playwright-core').Page} page
+ * @returns {Promise<{ suggestedFilename(): string, path(): Promise<string> }>}
+ */
+export function savedFile(page) {
+  return own.saved(page);
+}
+
+/** How long a file may take to be saved on a busy machine. */
+const PATIENCE = 15_000;
+let count = 0;
+
+/** Firefox tells of what is saved without a name that its driver asks for, so the file itself is waited for. */
+async function onShelf() {
+  for (const end = Date.now() + PATIENCE; Date.now() < end; await new Promise((done) => setTimeout(done, 40))) {
+    const names = (await readdir(shelf, { withFileTypes: true })).filter((entry) => entry.isFile()).map(({ name }) => name);
+    const [name] = names;
+    if (!name || names.some((other) => other.endsWith('.part')) || (await stat(join(shelf, name))).size === 0) continue;
+    const apart = join(shelf, String(++count));
+    await mkdir(apart);
+    await rename(join(shelf, name), join(apart, name));
+    return { suggestedFilename: () => name, path: async () => join(apart, name) };
+  }
+  throw new Error('nothing was saved');
 }

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { after, before, describe, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
-import { lacking } from './engines.js';
+import { lacking, savedFile } from './engines.js';
 import { browse, open, ready, sizes } from './harness.js';
 import { host } from './site.js';
 
@@ -154,7 +154,7 @@ test('or the order is saved with what was told, and nothing is sent', () =>
     page.on('request', (request) => sent.push(request.method()));
     const dialog = await visitor.ask();
     await page.waitForFunction(() => document.querySelector('#ask-words').value !== '');
-    const [download] = await Promise.all([page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save order.json' }).click()]);
+    const [download] = await Promise.all([savedFile(page), dialog.getByRole('button', { name: 'Save order.json' }).click()]);
     assert.equal(download.suggestedFilename(), 'kitchen-chair.order.json');
     const order = JSON.parse(await readFile(await download.path(), 'utf8'));
     assert.equal(order.crestrail, 'order/2');
