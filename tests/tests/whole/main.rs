@@ -4,6 +4,7 @@ mod bad_files;
 mod common_practice;
 mod diff;
 mod drawing;
+mod earlier;
 mod frames;
 mod goldens;
 mod module_order;
