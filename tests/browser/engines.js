@@ -2,13 +2,16 @@
 //
 //   BROWSER_ENGINE=chromium   (what runs without it) Debian's Chromium; CHROMIUM names another
 //   BROWSER_ENGINE=firefox    Debian's Firefox ESR as it is, over WebDriver BiDi; FIREFOX names another
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { mkdir, readdir, rename, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, firefox } from 'playwright-core';
 
 export const engine = process.env.BROWSER_ENGINE ?? 'chromium';
+
+const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
+const FIREFOX = process.env.FIREFOX ?? '/usr/bin/firefox-esr';
 
 // Quiet: nothing is looked up, updated or synchronised, so that every request seen is the page's own.
 const flags = [
@@ -28,13 +31,21 @@ process.on('exit', () => rmSync(shelf, { recursive: true, force: true }));
 const engines = {
   chromium: {
     saved: (page) => page.waitForEvent('download'),
-    launch: (more) => chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: [...flags, ...more] }),
+    withoutStorage: (folder, options) => {
+      // As somebody sets it who blocks all cookies and data of sites.
+      mkdirSync(join(folder, 'Default'), { recursive: true });
+      writeFileSync(join(folder, 'Default/Preferences'), JSON.stringify({ profile: { default_content_setting_values: { cookies: 2 } } }));
+      return chromium.launchPersistentContext(folder, { executablePath: CHROMIUM, args: flags, ...options });
+    },
+    launch: (more) => chromium.launch({ executablePath: CHROMIUM, args: [...flags, ...more] }),
     lacks: {},
   },
   firefox: {
     // The channel makes the driver speak BiDi, which a Firefox as it is published understands.
-    launch: () => firefox.launch({ channel: 'moz-firefox', executablePath: process.env.FIREFOX ?? '/usr/bin/firefox-esr', downloadsPath: shelf }),
+    launch: () => firefox.launch({ channel: 'moz-firefox', executablePath: FIREFOX, downloadsPath: shelf }),
     saved: onShelf,
+    withoutStorage: (folder, options) =>
+      firefox.launchPersistentContext(folder, { channel: 'moz-firefox', executablePath: FIREFOX, downloadsPath: shelf, firefoxUserPrefs: { 'network.cookie.cookieBehavior': 2 }, ...options }),
     lacks: {
       cdp: 'Firefox has no DevTools protocol of Chromium, which touches and throttles',
       flags: 'Firefox has no such command line flag',
@@ -66,6 +77,11 @@ export function lacking(need) {
  */
 export function savedFile(page) {
   return own.saved(page);
+}
+
+/** A browser whose owner lets no site keep anything. @param {string} folder of its profile, empty @param {object} options of its pages */
+export function withoutStorage(folder, options) {
+  return own.withoutStorage(folder, options);
 }
 
 /** How long a file may take to be saved on a busy machine. */

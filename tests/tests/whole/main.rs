@@ -14,3 +14,4 @@ mod phrases;
 mod probe;
 mod properties;
 mod random;
+mod supply;
