@@ -1,6 +1,7 @@
 // The bench book: one button, one file with every chapter, in the unit and on the paper that were chosen.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { savedFile } from './engines.js';
 import { open, sizes, together } from './harness.js';
 import { savedPdf } from './pdf.js';
 
@@ -44,7 +45,7 @@ test('one choice of the unit holds for book, order of work and files, and is kep
   const pages = await savedPdf(page, () => work.getByRole('button', { name: 'Order of work, PDF' }).click());
   assert.match(pages.words, /Inches to 1\/16/);
   assert.equal(pages.design.family, 'side_chair', 'the design is inside');
-  const [card] = await Promise.all([page.waitForEvent('download'), work.getByRole('button', { name: 'Card for the bench, SVG' }).click()]);
+  const [card] = await Promise.all([savedFile(page), work.getByRole('button', { name: 'Card for the bench, SVG' }).click()]);
   assert.match(card.suggestedFilename(), /bench-card\.svg$/);
   await page.reload();
   await page.getByRole('tab', { name: 'Sheets' }).click();

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
+import { savedFile } from './engines.js';
 import { open } from './harness.js';
 
 /** Opens the page, runs the test, and demands that nothing went wrong unseen. `here` as `together` gives it. */
@@ -72,7 +73,7 @@ export class Desk {
 
   /** Does something that saves a file, and reads it. @param {() => Promise<unknown>} act */
   async saved(act) {
-    const [download] = await Promise.all([this.page.waitForEvent('download'), act()]);
+    const [download] = await Promise.all([savedFile(this.page), act()]);
     return { name: download.suggestedFilename(), text: await readFile(await download.path(), 'utf8') };
   }
 

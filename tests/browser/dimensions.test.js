@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { describe, test } from 'node:test';
 import { Desk, atDesk } from './desk.js';
+import { lacking } from './engines.js';
 import { open, ready, sizes, together } from './harness.js';
 
 const here = together();
@@ -227,8 +228,8 @@ describe('a size on the picture', () => {
 
 describe('on a phone', () => {
   const touching = async (run, viewport = NARROW) => {
-    const { page, context, faults } = await open(here.browser, here.server.address, { viewport, hasTouch: true, isMobile: true });
-    const touch = await context.newCDPSession(page);
+    const { page, context, faults } = await open(here.browser, here.server.address, { viewport, ...(lacking('mobile') ? {} : { hasTouch: true, isMobile: true }) });
+    const touch = lacking('cdp') ? undefined : await context.newCDPSession(page);
     const points = (...spots) => spots.map(({ x, y }, id) => ({ x, y, id }));
     await run(page, {
       send: (type, ...spots) => touch.send('Input.dispatchTouchEvent', { type, touchPoints: points(...spots) }),
@@ -237,7 +238,7 @@ describe('on a phone', () => {
     await context.close();
   };
 
-  test('a finger drags a size, and the page stays', () =>
+  test('a finger drags a size, and the page stays', { skip: lacking('cdp') }, () =>
     touching(async (page, { send }) => {
       const line = grip(page, 'Seat height');
       const { width, height } = await line.boundingBox();
@@ -255,7 +256,7 @@ describe('on a phone', () => {
       assert.equal(await page.evaluate(() => scrollY), 0);
     }));
 
-  test('two fingers take the chair apart', () =>
+  test('two fingers take the chair apart', { skip: lacking('cdp') }, () =>
     touching(async (page, { send }) => {
       const { x, y, width, height } = await page.locator('#picture').boundingBox();
       const [cx, cy] = [x + width / 2, y + height * 0.55];

@@ -5,6 +5,7 @@ import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { test } from 'node:test';
 import validator from 'gltf-validator';
+import { savedFile } from './engines.js';
 import { open, together } from './harness.js';
 
 const here = together();
@@ -44,7 +45,7 @@ test('the page saves solids of the whole chair and of a part', async () => {
   await part.locator('option[value="B"]').waitFor({ state: 'attached' });
   const save = async (/** @type {string} */ format) => {
     const button = page.locator('.solids').getByRole('button', { name: format, exact: true });
-    const [download] = await Promise.all([page.waitForEvent('download'), button.click()]);
+    const [download] = await Promise.all([savedFile(page), button.click()]);
     return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };
   };
   const glb = await save('glTF');

@@ -6,7 +6,9 @@ import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { after, before } from 'node:test';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { chromium } from 'playwright-core';
+import { browse } from './engines.js';
+
+export { browse };
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '../..');
 export const dist = join(root, 'tests/out/dist');
@@ -19,27 +21,13 @@ export const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1440, 
 /** How long a page may take to be ready on a busy machine; the speed run prints what it really takes. */
 const PATIENCE = 15_000;
 
-// Quiet: nothing is looked up, updated or synchronised, so that every request seen is the page's own.
-const flags = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-
-/** Starts a browser. */
-export function browse() {
-  return chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags });
-}
-
 /** Serves the packed page on a free port of the loopback address. */
 export async function serve() {
   assert.ok(existsSync(join(dist, 'index.html')), 'nothing is packed: run `npm test`, which packs first');
-  const command = ['run', '--quiet', '--', 'serve', '--no-build', '--port', '0', '--out', dist];
-  const server = spawn('cargo', command, { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
+  const serving = ['serve', '--no-build', '--port', '0', '--out', dist];
+  // A packer that is built already starts at once; cargo first looks whether it is.
+  const [program, command] = process.env.PACKER ? [process.env.PACKER, serving] : ['cargo', ['run', '--quiet', '--', ...serving]];
+  const server = spawn(program, command, { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
   const ended = new Promise((settle) => server.once('exit', settle));
   const address = await new Promise((settle, fail) => {
     let said = '';

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { test } from 'node:test';
 import { promisify } from 'node:util';
 import { Desk } from './desk.js';
+import { savedFile } from './engines.js';
 import { open, ready, sizes, together } from './harness.js';
 
 const run = promisify(execFile);
@@ -59,7 +60,7 @@ async function drop(page, name, type, bytes) {
 }
 
 async function savedBytes(page, act) {
-  const [download] = await Promise.all([page.waitForEvent('download'), act()]);
+  const [download] = await Promise.all([savedFile(page), act()]);
   return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };
 }
 

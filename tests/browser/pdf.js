@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import { execFile } from 'node:child_process';
 import { promisify } from 'node:util';
+import { savedFile } from './engines.js';
 
 const run = promisify(execFile);
 
@@ -11,7 +12,7 @@ const run = promisify(execFile);
  * @returns {Promise<{ name: string, title: string, words: string, sheets: number, design: any }>} the words in the order of the lines, and the knobs of the design that is inside, if one is
  */
 export async function savedPdf(page, act) {
-  const [download] = await Promise.all([page.waitForEvent('download'), act()]);
+  const [download] = await Promise.all([savedFile(page), act()]);
   const [name, file] = [download.suggestedFilename(), await download.path()];
   assert.match((await run('qpdf', ['--check', file])).stdout, /No syntax or stream encoding errors found/, name);
   const words = (await run('pdftotext', ['-layout', file, '-'])).stdout;

@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { after, before, describe, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 import { Desk } from './desk.js';
+import { savedFile } from './engines.js';
 import { open, ready, sizes, together } from './harness.js';
 import { host } from './site.js';
 
@@ -40,7 +41,7 @@ let faults;
 const made = {};
 /** Saves a file by its button, into the folder. */
 async function save(button) {
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: button }).click()]);
+  const [download] = await Promise.all([savedFile(page), page.getByRole('button', { name: button }).click()]);
   const path = join(folder, download.suggestedFilename());
   await download.saveAs(path);
   return readFile(path, 'utf8');
@@ -136,7 +137,7 @@ describe('from nothing to a customer’s chair', () => {
     await dialog.getByLabel('Your name').fill('Ida');
     await phone.page.waitForFunction(() => document.querySelector('#ask-words').value.includes('Ida'));
     made.mail = await dialog.getByLabel('What the mail says').inputValue();
-    const [download] = await Promise.all([phone.page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save order.json' }).click()]);
+    const [download] = await Promise.all([savedFile(phone.page), dialog.getByRole('button', { name: 'Save order.json' }).click()]);
     made.order = JSON.parse(await readFile(await download.path(), 'utf8'));
     assert.deepEqual(made.order.lines[0].told.label, { way: 'shown', currency: 'EUR', minor: made.price });
     // Without the network, too, once the address holds the chair.

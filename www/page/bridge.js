@@ -16,14 +16,16 @@ import { say, speech } from './words.js';
 /** More deaths than this within `HEALTHY_AFTER` are told as an end: starting again does not help. */
 const DEATHS = 3;
 const HEALTHY_AFTER = 20_000;
+/** How long is waited before a core that did not load is loaded again, in milliseconds; after the last of them it is told as an end. */
+const AGAIN_AFTER = [300, 1500];
 
 /**
  * The way to the worker: one question is out at a time, the others wait in line.
- * If the worker dies, the question that killed it is refused, a new worker is started, and this is told.
+ * If the worker dies, the question that killed it is refused, a new worker is started, and this is told. A worker that does not
+ * come so far as to hear a question, as where the network is cut, is started again without a word, and the question waits.
  * @extends {Emitter<{ restarted: string, lost: string }>}
  */
 export class Bridge extends Emitter {
-  #worker = this.#start();
   /** @type {Waiting[]} */
   #line = [];
   /** @type {Waiting | undefined} */
@@ -31,6 +33,18 @@ export class Bridge extends Emitter {
   #ids = 0;
   /** @type {number[]} */
   #deaths = [];
+  /** How often in a row the core did not load, and whether it has. */
+  #unloaded = 0;
+  #loaded = false;
+  /** Why no worker is started any more. @type {string | undefined} */
+  #lost;
+  /** @type {Worker | undefined} absent while none runs */
+  #worker;
+
+  constructor() {
+    super();
+    this.#start();
+  }
 
   /** Whether nothing is out or in line. */
   get idle() {
@@ -46,6 +60,7 @@ export class Bridge extends Emitter {
    */
   ask(call, request, report) {
     return new Promise((settle) => {
+      if (this.#lost !== undefined) return settle(dead(this.#lost));
       this.#line.push({ id: ++this.#ids, call, request, settle, report });
       this.#next();
     });
@@ -53,33 +68,57 @@ export class Bridge extends Emitter {
 
   /** Ends the worker for good. */
   end() {
-    this.#worker.terminate();
+    this.#lost = '';
+    this.#worker?.terminate();
+  }
+
+  /** Starts anew after an end was told. */
+  revive() {
+    if (this.#lost === undefined) return;
+    [this.#lost, this.#deaths, this.#unloaded] = [undefined, [], 0];
+    this.#start();
   }
 
   #next() {
     if (this.#out) return;
     this.#out = this.#line.shift();
-    if (!this.#out) return;
+    this.#post();
+  }
+
+  #post() {
+    if (!this.#out || !this.#worker) return;
     const { id, call, request } = this.#out;
     this.#worker.postMessage({ id, call, request });
   }
 
   #start() {
-    const worker = startWorker();
-    worker.addEventListener('message', (event) => this.#hear(event.data));
+    if (this.#lost !== undefined) return;
+    this.#loaded = false;
+    try {
+      this.#worker = startWorker();
+    } catch (why) {
+      // Where workers are forbidden some browsers say so at once. Whoever made this bridge hears it when it listens.
+      setTimeout(() => this.#bury(why instanceof DOMException ? say('worker_forbidden') : String(why), why));
+      return;
+    }
+    const worker = this.#worker;
+    // What a worker says after its end is not heard.
+    const alive = () => worker === this.#worker;
+    worker.addEventListener('message', (event) => alive() && this.#hear(event.data));
     worker.addEventListener('error', (event) => {
       event.preventDefault();
-      this.#bury(event.message || say('worker_silent'));
+      if (alive()) this.#bury(event.message || say('worker_silent'));
     });
-    worker.addEventListener('messageerror', () => this.#bury(say('worker_silent')));
+    worker.addEventListener('messageerror', () => alive() && this.#bury(say('worker_silent')));
     // Before any question, so that every answer is in the page's language.
     if (speech.core !== undefined) worker.postMessage({ speak: speech.core });
-    return worker;
+    this.#post();
   }
 
   /** @param {Reply} reply */
   #hear(reply) {
-    if ('broken' in reply) this.#bury(reply.broken);
+    if ('ready' in reply) [this.#loaded, this.#unloaded] = [true, 0];
+    else if ('broken' in reply) this.#bury(reply.broken);
     else if ('progress' in reply) this.#out?.report?.(reply.progress);
     else if ('answer' in reply && reply.id === this.#out?.id) this.#finish(worded(reply.answer));
   }
@@ -92,17 +131,46 @@ export class Bridge extends Emitter {
     this.#next();
   }
 
-  /** @param {string} why */
-  #bury(why) {
-    this.#worker.terminate();
+  /** @param {string} why @param {unknown} [thrown] for those who look into the console */
+  #bury(why, thrown) {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    if (thrown) console.info(thrown);
+    if (this.#loaded) this.#replace(why);
+    else this.#loadAgain(why);
+  }
+
+  /** @param {string} why the question that was out, or the core behind it, stopped a worker that had heard it */
+  #replace(why) {
     const now = performance.now();
     this.#deaths = [...this.#deaths.filter((then) => now - then < HEALTHY_AFTER), now];
-    const over = this.#deaths.length >= DEATHS;
-    if (over) this.#line.length = 0;
-    else this.#worker = this.#start();
-    this.emit(over ? 'lost' : 'restarted', why);
-    this.#finish({ error: { where: 'worker', why: say('worker_died', { why }) } });
+    if (this.#deaths.length >= DEATHS) return this.#giveUp(why);
+    this.#start();
+    this.emit('restarted', why);
+    this.#finish(dead(why));
   }
+
+  /** @param {string} why the core did not load */
+  #loadAgain(why) {
+    const pause = AGAIN_AFTER[this.#unloaded++];
+    if (pause === undefined) this.#giveUp(why);
+    else setTimeout(() => this.#start(), pause);
+  }
+
+  /** @param {string} why */
+  #giveUp(why) {
+    this.#lost = why;
+    this.emit('lost', why);
+    const all = [...(this.#out ? [this.#out] : []), ...this.#line];
+    this.#out = undefined;
+    this.#line.length = 0;
+    for (const { settle } of all) settle(dead(why));
+  }
+}
+
+/** What a question is answered that a worker did not outlive. @param {string} why */
+function dead(why) {
+  return { error: { where: 'worker', why: say('worker_died', { why }) } };
 }
 
 /** A worker has no words of its own: what stopped it is put into a sentence here. @param {any} answer */

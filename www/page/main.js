@@ -47,6 +47,7 @@ import { served } from './start-worker.js';
 import { Stepper } from './stepper.js';
 import { Summary } from './summary.js';
 import { Tabs } from './tabs.js';
+import { tellTrouble } from './trouble.js';
 import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say } from './words.js';
 import { bringShop, bringShowroom, kindOf, openShop, openShowroom } from './workshop.js';
@@ -491,7 +492,7 @@ function listenToRest() {
   keeper.on('corrupt', (what) => habits.tellCorrupt('store', say('store_corrupt', what), what.key));
   keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
   bridge.on('restarted', restarted);
-  bridge.on('lost', (why) => notices.tell('worker', say('worker_lost', { why }), { stays: true }));
+  bridge.on('lost', lost);
   offline.on('ready', () => exporting.update(say('offline_ready')));
   offline.on('update', (take) => notices.tell('update', say('update_ready'), { stays: true, action: { words: say('update_take'), act: take } }));
   addEventListener('beforeprint', () => preparePrint(true));
@@ -503,6 +504,16 @@ function listenToRest() {
 function restarted(why) {
   notices.tell('worker', say('worker_restarted', { why }), { stays: true });
   open(session.built);
+}
+
+/** Before the first chair there is nothing to lose; after it the page stays as it is until it is tried again. @param {string} why */
+function lost(why) {
+  if (document.documentElement.dataset.ready === undefined) return void tellTrouble(why);
+  const act = () => {
+    bridge.revive();
+    stepper.design();
+  };
+  notices.tell('worker', say('worker_lost', { why }), { stays: true, action: { words: say('try_again'), act } });
 }
 
 // ---- The start ----------------------------------------------------------------------------------
@@ -531,7 +542,8 @@ async function start() {
   showHints(byId('kinds').parentElement ?? document.body, ['hint_knobs', 'hint_picture', 'hint_undo']);
   const isSecond = await keeper.claim();
   const answer = await bridge.ask('families', null);
-  if (answer.error) throw new Error(answer.error.why);
+  // Nothing else can go wrong with it than the core itself, which is told by `lost`.
+  if (answer.error) return false;
   kinds.list(answer.ok);
   session.look({ ...picture.size });
   sizes.begin();
@@ -548,9 +560,11 @@ async function start() {
   }
   if (isSecond) notices.tell('tabs', say('tab_second'));
   else await habits.load(() => habits.takeIn(keeper));
+  return true;
 }
 
 start().then(
-  () => offline.start(),
-  (why) => notices.tell('worker', say('worker_lost', { why: String(why) }), { stays: true }),
+  // What does not work is not kept for later.
+  (works) => (works ? offline.start() : undefined),
+  (why) => tellTrouble(String(why)),
 );

@@ -9,6 +9,7 @@ import { Form, number } from './setup-form.js';
 import { bookFields, opened, roomFields, showroomTags } from './setup-fields.js';
 import { told } from './setup-told.js';
 import { keep, kept } from './store.js';
+import { tellTrouble } from './trouble.js';
 import { fillWords, speech } from './words.js';
 
 /** @import { Design, Kind, Knob } from './messages.d.ts' */
@@ -17,6 +18,7 @@ import { fillWords, speech } from './words.js';
 const COMMAND = 'cargo run -- publish --showroom showroom.json --shop shop.json --out chairs';
 
 const bridge = new Bridge();
+bridge.on('lost', tellTrouble);
 fillWords(document, told);
 byId('head-acts').append(languageMenu('language'));
 const scheme = new Scheme();
@@ -94,10 +96,10 @@ class Book {
   async use() {
     const file = await this.good();
     if (!file) return undefined;
-    keep('shop', JSON.stringify(file, null, 2));
+    const good = keep('shop', JSON.stringify(file, null, 2));
     this.#base = file;
     this.#form.fill({ ...file, pace: 100 });
-    this.#form.tell(told('setup_used', { name: file.name }));
+    this.#form.tell(good ? told('setup_used', { name: file.name }) : told('setup_unkept'));
     return file;
   }
 
@@ -128,6 +130,8 @@ function paced(file, pace) {
 
 /** The showroom: who the maker is, what is told, which chairs are on offer. */
 class Room {
+  /** Whether this browser keeps it. */
+  #stays = true;
   #form = new Form(byId('room', HTMLFormElement), roomFields);
   #base;
   #own;
@@ -216,7 +220,8 @@ class Room {
   }
 
   async see() {
-    if (await this.#kept()) location.assign('showroom.html');
+    // The Showroom would show what was kept before.
+    if ((await this.#kept()) && this.#stays) location.assign('showroom.html');
   }
 
   async save() {
@@ -229,8 +234,8 @@ class Room {
     this.#form.tell(told('setup_working'));
     const file = own && (await this.good(own));
     if (!file) return undefined;
-    keep('showroom', JSON.stringify(file, null, 2));
-    this.#form.tell(told('setup_good'));
+    this.#stays = keep('showroom', JSON.stringify(file, null, 2));
+    this.#form.tell(this.#stays ? told('setup_good') : told('setup_unkept'));
     return file;
   }
 }

@@ -30,6 +30,7 @@ import { Scheme } from './scheme.js';
 import { Session } from './session.js';
 import { book, isPublished, showroomText } from './showroom-source.js';
 import { Stepper } from './stepper.js';
+import { tellTrouble } from './trouble.js';
 import { pictureWords, ViewControls } from './view-controls.js';
 import { fillWords, say, speak, speech } from './words.js';
 
@@ -398,7 +399,8 @@ async function readShowroom() {
     return undefined;
   }
   const answer = await bridge.ask('readShowroom', text);
-  if (answer.error) fault(say('showroom_fault', { where: answer.error.where, why: answer.error.why }));
+  // What the core itself meets is told by `lost`.
+  if (answer.error && answer.error.where !== 'worker') fault(say('showroom_fault', { where: answer.error.where, why: answer.error.why }));
   return answer.ok;
 }
 
@@ -430,11 +432,11 @@ async function start() {
 
 dress.scheme(scheme.shown);
 scheme.on('change', (shown) => dress.scheme(shown));
-bridge.on('lost', (why) => fault(say('worker_lost', { why })));
+bridge.on('lost', tellTrouble);
 start().then(
   // What does not work is not kept for later.
   async (works) => {
     if (works) await new Offline().start();
   },
-  (why) => fault(say('worker_lost', { why: String(why) })),
+  (why) => tellTrouble(String(why)),
 );

@@ -16,6 +16,10 @@ export function startWorker() {
   const address = URL.createObjectURL(new Blob([inside('worker-text')], { type: 'text/javascript' }));
   const worker = new Worker(blobAddress(address), { name: 'crestrail' });
   compiled ??= WebAssembly.compile(bytesInside('core-base64'));
-  compiled.then((module) => worker.postMessage({ module }));
+  compiled.then(
+    (module) => worker.postMessage({ module }),
+    // A browser that must not compile says so here; the worker would wait for ever.
+    (why) => worker.dispatchEvent(new ErrorEvent('error', { message: String(why), cancelable: true })),
+  );
   return worker;
 }

@@ -35,7 +35,10 @@ export function keep(name, text) {
  * @returns {string} the key under which it now is
  */
 export function setAside(name) {
-  const aside = `${name}-unread-${new Date().toISOString().slice(0, 19)}`;
+  const day = `${name}-unread-${new Date().toISOString().slice(0, 19)}`;
+  let aside = day;
+  // Within one second, or after a clock was set back, the name may be taken already.
+  for (let more = 2; kept(aside) !== null; more++) aside = `${day}-${more}`;
   const text = kept(name);
   if (text === null) return PREFIX + aside;
   const copied = keep(aside, text);

@@ -33,6 +33,7 @@ export const customerWords = {
   showroom_fault: 'This page is not set up rightly, so no chair can be shown. {where}: {why}',
   showroom_absent: 'showroom.json could not be read beside this page ({why}). Put the whole published folder there.',
   showroom_opened: 'The Showroom is now that of {brand}. It is kept in this browser.',
+  showroom_unkept: 'The file of {brand} is good, but this browser does not keep it, or has no room left. Make room there, then open it again.',
   showroom_failed: 'Could not open “{file}”: {where}. {why} The showroom that was in force stays.',
   showroom_corrupt: 'The showroom kept in this browser could not be read, so the invented one is in force. {where}: {why} What was kept is set aside under “{key}” in this browser’s storage.',
   showroom_see: 'See it',

@@ -168,6 +168,7 @@ export const listWords = {
   breaks_total: 'All, with delivery and tax',
   breaks_days: 'Working days',
   shop_opened: 'The prices are now those of {name}. They are kept in this browser.',
+  shop_unkept: 'The prices are now those of {name} until you leave the page: this browser does not keep them, or has no room left. Open the file again next time.',
   shop_failed: 'Could not open “{file}”: {where}. {why} The workshop that was in force stays.',
   shop_corrupt: 'The workshop kept in this browser could not be read, so the invented one is in force. {why} What was kept is set aside under “{key}” in this browser’s storage.',
   bill_what: 'What',

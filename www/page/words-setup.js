@@ -120,6 +120,7 @@ export const setupWords = {
   setup_our_chair: 'Our chair',
   setup_working: 'Working out prices…',
   setup_good: 'It is good, and kept in this browser. Save the file, too.',
+  setup_unkept: 'It is good, but this browser does not keep it, or has no room left. Save the file before you leave.',
   setup_tax: 'Tax',
   setup_one_chair: 'One chair, with delivery and tax.',
 };

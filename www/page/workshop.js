@@ -23,8 +23,8 @@ export async function openShop(bridge, session, text, file) {
   const answer = await bridge.ask('readShop', text);
   if (answer.error) return { words: say('shop_failed', { file, where: answer.error.where, why: answer.error.why }), good: false };
   session.shop = answer.ok.shop;
-  keep(KEY, text);
-  return { words: say('shop_opened', { name: String(/** @type {any} */ (answer.ok.shop).name) }), good: true };
+  const name = String(/** @type {any} */ (answer.ok.shop).name);
+  return keep(KEY, text) ? { words: say('shop_opened', { name }), good: true } : { words: say('shop_unkept', { name }), good: true };
 }
 
 /**
@@ -50,8 +50,8 @@ export async function openShowroom(bridge, session, text, file) {
   const answer = await bridge.ask('readShowroom', text);
   if (answer.error) return { words: say('showroom_failed', { file, where: answer.error.where, why: answer.error.why }), good: false };
   session.showroom = answer.ok.showroom;
-  keep(SHOWROOM, text);
-  return { words: say('showroom_opened', { brand: answer.ok.brand }), good: true };
+  const { brand } = answer.ok;
+  return keep(SHOWROOM, text) ? { words: say('showroom_opened', { brand }), good: true } : { words: say('showroom_unkept', { brand }), good: false };
 }
 
 /**

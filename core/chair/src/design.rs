@@ -36,7 +36,7 @@ pub struct NamedDesign {
 pub enum Missing {
     /// They take their defaults.
     Default,
-    /// The set is refused.
+    /// Those that every version of the format had are missed, and the set is refused; later ones take their defaults.
     Refuse,
 }
 
@@ -67,7 +67,8 @@ impl Design {
         if let Some((name, _)) = fields.all().find(|(name, _)| find(name).is_none()) {
             return Err(unknown(fields, name));
         }
-        if let (Missing::Refuse, Some(knob)) = (missing, KNOBS.iter().find(|k| !fields.has(k.name))) {
+        let absent = KNOBS.iter().find(|knob| FIRST.contains(&knob.name) && !fields.has(knob.name));
+        if let (Missing::Refuse, Some(knob)) = (missing, absent) {
             let why = say!(
                 "{} is missing. Add \"{}\" with a value, or save the design anew.",
                 word(knob.label),
@@ -133,6 +134,11 @@ impl Design {
 impl NamedDesign {
     /// Reads the text of a `design.json`.
     pub fn read(text: &str) -> Result<Self, Refusal> {
+        Self::read_with_notes(text).map(|(named, _)| named)
+    }
+
+    /// Reads the text of a `design.json`, with what its owner should know of it.
+    pub fn read_with_notes(text: &str) -> Result<(Self, Vec<String>), Refusal> {
         let value = reading::parse(DESIGN_FILE.file, text)?;
         let top = reading::open(&DESIGN_FILE, &value)?;
         top.only(&["crestrail", "name", "knobs"])?;
@@ -141,7 +147,13 @@ impl NamedDesign {
             Some(Value::String(name)) if name.trim().is_empty() => String::new(),
             Some(_) => top.text("name", LONGEST_NAME)?,
         };
-        Ok(Self { name, design: Design::from_fields(&top.object("knobs")?, Missing::Refuse)? })
+        let knobs = top.object("knobs")?;
+        let design = Design::from_fields(&knobs, Missing::Refuse)?;
+        let is_earlier = KNOBS.iter().any(|knob| !knobs.has(knob.name));
+        let notes = is_earlier.then(|| {
+            word("It was saved by an earlier version; what could not be chosen then has its first value.").to_owned()
+        });
+        Ok((Self { name, design }, notes.into_iter().collect()))
     }
 
     /// The text of a `design.json`.
@@ -151,6 +163,17 @@ impl NamedDesign {
         format!("{file:#}\n")
     }
 }
+
+/// The knobs of the first version of the format, which every design that was ever written has. Whatever came later is missing from
+/// earlier files.
+const FIRST: [&str; 38] = [
+    "seat_height", "seat_width", "narrowing", "seat_depth", "back_height", "rake", "back_slats",
+    "back_fill", "back_slat_thickness", "back_clear", "back_top", "seat_slat_width", "seat_slat_thickness",
+    "seat_slat_gap", "seat_overhang", "front_leg", "back_leg_thickness", "back_leg_depth", "back_leg_top",
+    "back_leg_foot", "kick", "knee", "rail_width", "rail_thickness", "set_back", "stretchers",
+    "stretcher_height", "stretcher_width", "stretcher_thickness", "tenon_share", "leg_end", "glue_gap",
+    "pegs", "peg_size", "species", "allowance_length", "allowance_width", "allowance_thickness",
+];
 
 /// The knob of the kind of chair, on which the limits of all others depend.
 const FAMILY: &str = "family";

@@ -4,6 +4,7 @@ mod bad_files;
 mod common_practice;
 mod doors;
 mod drawing;
+mod earlier;
 mod frames;
 mod goldens;
 mod module_order;
@@ -14,3 +15,5 @@ mod probe;
 mod properties;
 
 use crestrail_tests::random;
+mod random;
+mod supply;

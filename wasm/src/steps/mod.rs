@@ -112,8 +112,8 @@ fn fitted(request: JsValue, progress: &Progress<'_>) -> Result<Fitted, Refused> 
 #[wasm_bindgen(js_name = readDesign)]
 pub fn read_design(text: &JsValue) -> JsValue {
     reply::answer(request::text(text, "text").and_then(|text| {
-        let NamedDesign { name, design } = NamedDesign::read(&text)?;
-        Ok(json!({ "design": design.to_map(), "name": name, "notes": [] }))
+        let (NamedDesign { name, design }, notes) = NamedDesign::read_with_notes(&text)?;
+        Ok(json!({ "design": design.to_map(), "name": name, "notes": notes }))
     }))
 }
 

@@ -4,6 +4,7 @@ use crate::digest;
 use crate::files::Files;
 use crate::page::INDEX;
 use anyhow::{Result, ensure};
+use std::collections::BTreeMap;
 
 /// The service worker's file.
 pub(crate) const WORKER: &str = "sw.js";
@@ -16,7 +17,8 @@ const PLACE: &str = "const packed = null;";
 pub(crate) fn worker(dist: &Files) -> Result<String> {
     let template = dist.text(WORKER)?;
     ensure!(template.matches(PLACE).count() == 1, "sw.js must hold the line `{PLACE}` once");
-    let list = serde_json::json!({ "version": version(dist), "files": names(dist) });
+    let list =
+        serde_json::json!({ "version": version(dist), "files": names(dist), "digests": digests(dist) });
     Ok(template.replace(PLACE, &format!("const packed = {list};")))
 }
 
@@ -24,6 +26,15 @@ pub(crate) fn worker(dist: &Files) -> Result<String> {
 fn names(dist: &Files) -> Vec<&str> {
     let files = dist.iter().map(|(name, _)| name).filter(|name| *name != WORKER && *name != INDEX);
     ["./", INDEX].into_iter().chain(files).collect()
+}
+
+/// What must be of one version. Pages and texts are left to their hosts, who may add lines to them, as statistics are.
+fn digests(dist: &Files) -> BTreeMap<&str, String> {
+    let is_code = |name: &str| [".js", ".css", ".wasm"].iter().any(|ending| name.ends_with(ending));
+    dist.iter()
+        .filter(|(name, _)| *name != WORKER && is_code(name))
+        .map(|(name, bytes)| (name, digest::short(bytes)))
+        .collect()
 }
 
 /// A hash over names and contents, the template's own included: a change of it is a change too.
@@ -53,6 +64,7 @@ mod tests {
         let list: serde_json::Value = serde_json::from_str(list).unwrap();
         assert_eq!(list["files"], serde_json::json!(["./", "index.html", "main.js"]));
         assert_eq!(list["version"].as_str().unwrap().len(), 16);
+        assert_eq!(list["digests"], serde_json::json!({ "main.js": digest::short(b"1") }));
     }
 
     #[test]

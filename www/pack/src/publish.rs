@@ -25,7 +25,7 @@ const STAND_IN: (&str, &str) = ("showroom-source.js", "showroom-source-published
 /// The custom element for pages of the maker's own.
 const ELEMENT: &str = "crestrail-chair.js";
 /// What the page loads by other ways than links and imports: the worker with its modules, the licence of the font.
-const BESIDES: [&str; 4] = ["worker.js", "worker-core.js", "range-work.js", "fonts/OFL.txt"];
+const BESIDES: [&str; 5] = ["boot.js", "worker.js", "worker-core.js", "range-work.js", "fonts/OFL.txt"];
 /// What stands in the name of the workshop that is compiled in, and in no other's.
 const INVENTED: &str = "(invented)";
 

@@ -15,6 +15,9 @@ use std::collections::BTreeMap;
 /// The file's name in `dist/`.
 pub(crate) const NAME: &str = "crestrail.html";
 
+/// The script that says so where one of the page's files does not come.
+const BOOT: &str = "boot.js";
+
 /// Modules that load something from beside the page, and those that take it from inside.
 const STAND_INS: [(&str, &str); 3] = [
     ("start-worker.js", "start-worker-inline.js"),
@@ -67,6 +70,8 @@ impl Inliner<'_> {
             ("link", _) => {
                 anyhow::bail!("index.html has a link rel={rel:?} that the single file knows no place for")
             }
+            // Nothing of a file on a disk can stay away from it.
+            ("script", _) if tag.get("src") == Some(BOOT) => Ok(Some(String::new())),
             ("script", _) => self.script(linked(tag, "src")?).map(Some),
             _ => Ok(None),
         }
