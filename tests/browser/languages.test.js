@@ -186,6 +186,22 @@ async function published(language, run) {
   }
 }
 
+/** A customer chooses German in a published Showroom that begins in another language: it stays, with the chair. */
+async function chooseOther(address, words) {
+  const { page, context, faults } = await openIn('en-GB', address, widths.phone);
+  await page.locator('#knobs input[type=range]:visible').first().press('ArrowRight');
+  await page.waitForFunction(() => document.querySelector('.cell-seat dd')?.textContent?.startsWith('451'));
+  await page.getByLabel(words.language, { exact: true }).selectOption('de');
+  const german = catalogueOf('de');
+  await page.waitForFunction((ask) => document.querySelector('#label button')?.textContent === ask, german.ask);
+  await ready(page);
+  assert.deepEqual(await page.evaluate(() => [document.documentElement.lang, document.documentElement.dir]), ['de', 'ltr']);
+  assert.match(await page.locator('.cell-seat dd').innerText(), /^451/);
+  assert.equal(await page.locator('.skip').innerText(), german.skip);
+  assert.deepEqual(faults, []);
+  await context.close();
+}
+
 for (const language of ['fr-CH', 'ar-EG']) {
   test(`a published folder speaks the language that its showroom.json names: ${language}`, () =>
     published(language, async (address) => {
@@ -204,6 +220,7 @@ for (const language of ['fr-CH', 'ar-EG']) {
         assert.deepEqual(faults, []);
         await context.close();
       }
+      await chooseOther(address, words);
       const text = await (await fetch(address)).text();
       assert.ok(text.includes(words.no_script) && !text.includes(english.no_script));
     }));

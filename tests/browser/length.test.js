@@ -2,7 +2,10 @@
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { describe, test } from 'node:test';
-import { figureOf, inches, readLength } from '../../www/page/length.js';
+import { figureOf, inches, lengths, readLength } from '../../www/page/length.js';
+import { inUnit } from '../../www/page/told-lengths.js';
+import { use } from '../../www/page/words.js';
+import { catalogueOf } from './catalogue.js';
 
 const table = await readFile(new URL('../data/lengths.csv', import.meta.url), 'utf8');
 const rows = table.trim().split('\n').slice(1).map((row) => row.split(','));
@@ -60,6 +63,32 @@ describe('a length', () => {
       const back = readLength(figure, 'in');
       assert.ok(Math.abs(back + left * 25.4 - mm) < 0.013, `${mm}: ${figure} ${left}`);
       assert.ok(Math.abs(left) <= 1 / 32 + 1e-9);
+    }
+  });
+
+  /** Sentences as the core writes them, with the sign for decimals and the word for mm of each language. By hand: 12 mm are 0.472 in, 30/64 are 0.469; 440 mm are 17.32 in, 5/16 are 0.313. */
+  test('within a sentence of the core follows the unit, and nothing else does', () => {
+    const told = {
+      en: ['12 mm of the tenon stay; 0.5 mm is enough.', '15/32 in of the tenon stay; 0.02 in is enough.', '1.2 cm of the tenon stay; 0.05 cm is enough.'],
+      de: ['Gewünscht: 400 bis 440,5 mm.', 'Gewünscht: 15 3/4 bis 17 5/16 Zoll.', 'Gewünscht: 40 bis 44.05 cm.'],
+      sw: ['Kina mm 12 ndani.', 'Kina inchi 15/32 ndani.', 'Kina sm 1.2 ndani.'],
+      ar: ['يبقى \u206812\u2069 مم من اللسان.', 'يبقى \u206815/32\u2069 بوصة من اللسان.', 'يبقى \u20681.2\u2069 سم من اللسان.'],
+    };
+    const plain = ['2 boards of 12 N/mm² and 3 mm² at 38 Nm', 'Boards for one chair: 1 of 2400 × 160 mm'];
+    try {
+      for (const [code, [mm, inch, cm]] of Object.entries(told)) {
+        use(code, code === 'en' ? {} : catalogueOf(code));
+        for (const [unit, wanted] of Object.entries({ mm, in: inch, cm })) {
+          lengths.choose(unit);
+          assert.equal(inUnit(mm), wanted, `${code} ${unit}`);
+        }
+      }
+      use('en', {});
+      lengths.choose('in');
+      assert.deepEqual(plain.map(inUnit), [plain[0], 'Boards for one chair: 1 of 94 1/2 × 6 5/16 in']);
+    } finally {
+      use('en', {});
+      lengths.choose('mm');
     }
   });
 });

@@ -1,6 +1,8 @@
 import { el } from './dom.js';
 import { Emitter } from './emitter.js';
+import { lengths } from './length.js';
 import { letterButton } from './table.js';
+import { inUnit } from './told-lengths.js';
 import { say } from './words.js';
 
 /** @import { AssemblyRow, Report } from './messages.d.ts' */
@@ -28,7 +30,7 @@ export class Assembly extends Emitter {
 
   /** @param {Report} report */
   update({ assembly }) {
-    const now = JSON.stringify(assembly);
+    const now = lengths.unit + JSON.stringify(assembly);
     if (now === this.#shown) return;
     this.#shown = now;
     this.#rows = assembly;
@@ -53,7 +55,7 @@ export class Assembly extends Emitter {
       { class: 'step' },
       el('h3', { text: title }),
       el('p', { class: 'step-letters' }, ...letters.map(letterButton)),
-      el('p', { class: 'step-words', text: words }),
+      el('p', { class: 'step-words', text: inUnit(words) }),
     );
     step.addEventListener('pointerenter', (event) => event.pointerType === 'mouse' && this.emit('hover', letters));
     step.addEventListener('pointerleave', () => this.emit('hover', []));

@@ -1,6 +1,7 @@
 import { el } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue } from './format.js';
+import { inUnit } from './told-lengths.js';
 import { say } from './words.js';
 
 /** @import { Knob, Mend, Refusal, Value } from './messages.d.ts' */
@@ -28,7 +29,7 @@ export class Banner extends Emitter {
     const back = el('button', { type: 'button', class: 'plain-button', text: say('clash_back'), onclick: () => this.emit('back', null) });
     this.container.replaceChildren(
       el('h2', { text: say('clash') }),
-      el('p', { class: 'clash-why', text: refusal.why }),
+      el('p', { class: 'clash-why', text: inUnit(refusal.why) }),
       this.#clashing(refusal.knobs ?? []),
       el('p', { class: 'clash-actions' }, this.#remedy(refusal.mend), back),
       el('p', { class: 'clash-keeps', text: say('clash_keeps') }),
@@ -50,7 +51,7 @@ export class Banner extends Emitter {
 
   /** @param {string} why it found nothing */
   lost(why) {
-    this.#replaceRemedy(el('span', { class: 'clash-remedy', text: say('clash_lost', { why }) }));
+    this.#replaceRemedy(el('span', { class: 'clash-remedy', text: say('clash_lost', { why: inUnit(why) }) }));
   }
 
   /** @param {HTMLElement} remedy */
@@ -72,7 +73,7 @@ export class Banner extends Emitter {
   #remedy(mend) {
     if (!mend) return el('button', { type: 'button', class: 'plain-button clash-remedy', text: say('clash_looking'), disabled: true });
     const knob = this.#knobs.get(mend.knob);
-    const words = mend.say || say('clash_set', { label: knob?.label ?? mend.knob, value: knob ? knobValue(knob, mend.value) : mend.value });
+    const words = inUnit(mend.say ?? '') || say('clash_set', { label: knob?.label ?? mend.knob, value: knob ? knobValue(knob, mend.value) : mend.value });
     const act = () => this.emit('mend', { knob: mend.knob, value: mend.value });
     return el('button', { type: 'button', class: 'strong-button clash-remedy', text: words, onclick: act });
   }

@@ -1,5 +1,6 @@
 import { el } from './dom.js';
-import { fixed, money, number } from './format.js';
+import { fixed, lengthFigure, lengthUnit, money, wholeLength } from './format.js';
+import { lengths } from './length.js';
 import { Table } from './table.js';
 import { listed, say } from './words.js';
 
@@ -11,7 +12,7 @@ import { listed, say } from './words.js';
 /** @type {Column<TimberLine>[]} */
 const inChair = [
   { key: 'species', head: say('timber'), text: ({ species }) => species },
-  { key: 'thickness', head: say('timber_thickness'), unit: say('unit_mm'), figures: true, text: (line) => number(line.thickness_mm), note: yardName },
+  { key: 'thickness', head: say('timber_thickness'), unit: lengthUnit, figures: true, text: (line) => lengthFigure(line.thickness_mm), note: yardName },
   { key: 'net', head: say('timber_net'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.volume_m3) },
   { key: 'rough', head: say('timber_rough'), unit: say('unit_m3'), figures: true, text: (line) => volume(line.rough_m3) },
 ];
@@ -38,6 +39,7 @@ function yardName({ thickness, thickness_mm: mm }) {
  */
 export class Boards {
   #money = { currency: 'EUR', minor_digits: 2 };
+  #unit = lengths.unit;
   #planned = new Table(say('timber_in'), inChair, ({ parts = [] }) => parts);
   #byYield = new Table(say('timber_buy'), [...inChair, ...bought], ({ parts = [] }) => parts);
   #boards = new Table(say('boards_take'), this.#columns(), ({ parts }) => parts);
@@ -62,6 +64,8 @@ export class Boards {
     this.#note.hidden = !planned;
     (planned ? this.#planned : this.#byYield).update(timber.lines);
     this.#boards.update(boards.flatMap(rowsOf));
+    if (this.#unit !== lengths.unit) for (const table of [this.#planned, this.#byYield, this.#boards]) table.renew();
+    this.#unit = lengths.unit;
   }
 
   /** @returns {Column<BoardRow>[]} */
@@ -70,7 +74,7 @@ export class Boards {
       { key: 'species', head: say('timber'), text: ({ timber, thickness }) => listed([timber, thickness]) },
       { key: 'from', head: say('boards_from'), text: ({ from }) => from },
       { key: 'count', head: say('boards_count'), figures: true, text: ({ stack }) => String(stack.count) },
-      { key: 'size', head: say('boards_size'), unit: say('unit_mm'), figures: true, text: ({ stack }) => sizeOf(stack) },
+      { key: 'size', head: say('boards_size'), unit: lengthUnit, figures: true, text: ({ stack }) => sizeOf(stack) },
       { key: 'each', head: say('boards_each'), figures: true, text: ({ stack }) => (stack.each_minor > 0 ? money(stack.each_minor, this.#money) : '–') },
     ];
   }
@@ -78,11 +82,11 @@ export class Boards {
 
 /** @param {BoardsNeeded} needed @returns {BoardRow[]} */
 function rowsOf({ species, thickness, thickness_mm: mm, parts, buy, rack, yield: used }) {
-  const row = (/** @type {Stack} */ stack, /** @type {string} */ from) => ({ timber: species, thickness: thickness ?? `${number(mm)} ${say('unit_mm')}`, from, stack, used, parts });
+  const row = (/** @type {Stack} */ stack, /** @type {string} */ from) => ({ timber: species, thickness: thickness ?? `${lengthFigure(mm)} ${lengthUnit()}`, from, stack, used, parts });
   return [...rack.map((stack) => row(stack, say('boards_rack'))), ...buy.map((stack) => row(stack, say('boards_yard')))];
 }
 
-/** @param {Stack} stack */
+/** A board as it is bought; nobody works to its size. @param {Stack} stack */
 export function sizeOf({ length, width }) {
-  return `${number(length)} × ${number(width)}`;
+  return `${wholeLength(length)} × ${wholeLength(width)}`;
 }

@@ -1,6 +1,8 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { number } from './format.js';
+import { lengthUnit, number } from './format.js';
+import { lengths } from './length.js';
+import { inUnit, proseFigure } from './told-lengths.js';
 import { say } from './words.js';
 
 /** @import { Finding, Report } from './messages.d.ts' */
@@ -44,7 +46,7 @@ export class Findings extends Emitter {
 
   /** @param {Report} report */
   update({ findings, sound: count, cautions }) {
-    const now = JSON.stringify([findings, count, cautions]);
+    const now = lengths.unit + JSON.stringify([findings, count, cautions]);
     if (now === this.#shown) return;
     this.#shown = now;
     const sound = findings.filter(({ verdict }) => verdict === 'sound');
@@ -70,7 +72,7 @@ export class Findings extends Emitter {
       { class: 'finding', 'data-verdict': verdict },
       el('p', { class: 'finding-head' }, el('span', { class: 'verdict', 'data-verdict': verdict, text: say(verdict) }), el('strong', { text: subject })),
       gauge(finding),
-      el('div', { class: 'finding-words' }, el('p', { text: plain }), el('p', { class: 'finding-maker', text: words })),
+      el('div', { class: 'finding-words' }, el('p', { text: inUnit(plain) }), el('p', { class: 'finding-maker', text: inUnit(words) })),
       el('p', { class: 'finding-figures', text: figures }),
       knob ? el('button', { type: 'button', class: 'text-button', text: say('finding_knob', { label: this.#labelOf(knob) }), onclick: () => this.emit('knob', knob) }) : null,
       el('cite', { text: source }),
@@ -88,6 +90,7 @@ function gauge({ used }) {
 
 /** @param {number} value @param {string} unit */
 function withUnit(value, unit) {
+  if (unit === 'mm') return `${proseFigure(value, 2)} ${lengthUnit()}`;
   return unit ? `${number(value, 2)} ${unit}` : number(value, 2);
 }
 

@@ -2,6 +2,7 @@ import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue, lengthUnit, number, wholeLength } from './format.js';
 import { Table } from './table.js';
+import { inUnit } from './told-lengths.js';
 import { listed, say, within } from './words.js';
 
 /** @import { Fit as FitTable, FitRow, Fitted, Knob, Progress, Report } from './messages.d.ts' */
@@ -32,8 +33,8 @@ export class Fit extends Emitter {
   /** @param {Report} report */
   update({ fit }) {
     if (!fit) return;
-    setText(this.#who, say('fit_who', { who: fit.who }));
-    setText(this.#caveat, fit.caveat);
+    setText(this.#who, say('fit_who', { who: inUnit(fit.who) }));
+    setText(this.#caveat, inUnit(fit.caveat));
     this.#table.update(fit.rows);
     markRows(this.#table.container, fit);
     const unmet = fit.rows.filter(({ verdict }) => verdict !== 'sound');
@@ -57,7 +58,7 @@ export class Fit extends Emitter {
   /** @param {FitRow} row */
   #line({ plain, knob, verdict }) {
     const go = el('button', { type: 'button', class: 'text-button', text: say('finding_knob', { label: this.#labelOf(knob) }), onclick: () => this.emit('knob', knob) });
-    return el('li', { 'data-verdict': verdict }, el('p', { text: plain }), go);
+    return el('li', { 'data-verdict': verdict }, el('p', { text: inUnit(plain) }), go);
   }
 }
 
@@ -104,7 +105,7 @@ export function fittedWords({ changed, unmet, worse }, knobs) {
     const row = knobs.get(knob);
     return row ? say('fit_made_one', { label: within(row.label), now: knobValue(row, now), was: knobValue(row, was) }) : knob;
   };
-  const sentences = (/** @type {{ plain: string }[]} */ rows) => ({ lines: rows.map(({ plain }) => plain).join(' ') });
+  const sentences = (/** @type {{ plain: string }[]} */ rows) => ({ lines: rows.map(({ plain }) => inUnit(plain)).join(' ') });
   return [
     changed.length > 0 ? say('fit_made', { lines: listed(changed.map(line)) }) : say('fit_same'),
     unmet.length > 0 ? say('fit_unmet', sentences(unmet)) : '',

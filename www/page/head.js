@@ -2,7 +2,7 @@ import { byId, el } from './dom.js';
 import { Emitter } from './emitter.js';
 import { canShare } from './habits.js';
 import { languageMenu } from './language-menu.js';
-import { lengths, units } from './length.js';
+import { lengthChoices } from './length-choices.js';
 import { served } from './start-worker.js';
 import { say } from './words.js';
 
@@ -77,17 +77,6 @@ export class Head extends Emitter {
     const button = byId('menu-button');
     this.#menu.addEventListener('toggle', (event) => button.setAttribute('aria-expanded', String(/** @type {any} */ (event).newState === 'open')));
   }
-}
-
-/** What lengths are written in. */
-function lengthChoices() {
-  const options = units.map((unit) => {
-    const input = el('input', { type: 'radio', name: 'lengths', value: unit, 'aria-label': say(`lengths_name_${unit}`) });
-    input.checked = unit === lengths.unit;
-    input.addEventListener('change', () => lengths.choose(unit));
-    return el('label', { class: 'choice' }, input, el('span', { text: say(`lengths_${unit}`) }));
-  });
-  return el('fieldset', { class: 'menu-schemes' }, el('legend', { text: say('lengths') }), el('div', { class: 'choices' }, ...options));
 }
 
 /**

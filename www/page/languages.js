@@ -12,6 +12,8 @@ export const languages = /** @type {const} */ ([
 
 /** The name under which a choice of language is kept. */
 export const KEY = 'language';
+/** The same for the Showroom, whose maker's language holds until its reader chooses another. */
+export const ROOM_KEY = 'showroom-language';
 
 /** The language of a tag of BCP 47: `fr` of `fr-CH`. @param {string} tag */
 export function languageOf(tag) {
@@ -40,14 +42,16 @@ export function tagFor(chosen, browser) {
 }
 
 /**
- * The tag that this page is to speak in. `data-language` of the page says who decides: its reader (`chosen`), the showroom's
- * file that this browser keeps (`showroom`), or nobody any more, where `lang` was written when the page was published.
+ * The tag that this page is to speak in. `data-language` of the page says who decides: its reader (`chosen`), or, until its reader
+ * chooses, the showroom's file that this browser keeps (`showroom`) or the `lang` that was written when the page was published.
  */
 export function wishedTag() {
   const { lang, dataset } = document.documentElement;
   if (dataset.language === 'chosen') return tagFor(kept(KEY), navigator.languages);
   const tag = (dataset.language === 'showroom' && tagOfShowroom(kept('showroom'))) || lang;
-  return isKnown(tag) ? tag : 'en';
+  const makers = isKnown(tag) ? tag : 'en';
+  const chosen = kept(ROOM_KEY);
+  return chosen === null || !isKnown(chosen) || chosen === languageOf(makers) ? makers : tagFor(chosen, navigator.languages);
 }
 
 /** What a showroom's file says of its language; the core says later what is wrong with a file that cannot be read. @param {string | null} text */

@@ -10,6 +10,11 @@ const KEPT = 'length-unit';
 /** What the page writes lengths in, as sheets write it. */
 const shown = /** @type {const} */ ({ mm: 'mm', cm: 'cm', in: 'in16' });
 
+/** What the page writes lengths in now, as the core names it. */
+export function sheetUnit() {
+  return shown[lengths.unit];
+}
+
 /**
  * In which unit lengths stand on all sheets and in all lists that are taken away: one choice, kept in this browser, with a
  * control wherever it matters. Until it is made it is that of the page.
@@ -27,7 +32,7 @@ class LengthUnit extends Emitter {
   }
 
   get value() {
-    return this.#chosen ?? shown[lengths.unit];
+    return this.#chosen ?? sheetUnit();
   }
 
   /** A control that always shows the choice. @param {string} id */

@@ -421,7 +421,7 @@ function listenToHead() {
   head.on('scheme', (choice) => scheme.choose(choice));
   scheme.on('change', (shown) => {
     look({ scheme: shown });
-    price.sawing.recolour();
+    price.sawing.redraw();
   });
   listenForDrops(document.documentElement, openFile, (text) => checkin.check(text));
 }

@@ -419,6 +419,8 @@ export interface PlanRequest {
   order: Order;
   shop?: unknown;
   view?: Partial<View>;
+  /** What lengths on the drawings are written in. */
+  unit?: string;
 }
 
 export type PlanFile = 'plan_svg' | 'plan_csv' | 'plan_json';

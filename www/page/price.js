@@ -6,6 +6,7 @@ import { Moves } from './moves.js';
 import { QuoteForm } from './quote-form.js';
 import { Sawing } from './sawing.js';
 import { Table } from './table.js';
+import { inUnit } from './told-lengths.js';
 import { say } from './words.js';
 import { Work } from './work.js';
 
@@ -116,7 +117,7 @@ export class Price extends Emitter {
     /** @type {Column<BillLine>[]} */
     const letters = traced ? [{ key: 'letters', head: say('parts'), text: () => '', letters: ({ parts }) => parts }] : [];
     return [
-      { key: 'what', head: say('bill_what'), text: ({ what }) => what, note: ({ why }) => why },
+      { key: 'what', head: say('bill_what'), text: ({ what }) => what, note: ({ why }) => inUnit(why) },
       ...letters,
       { key: 'bill-quantity', head: say('bill_quantity'), figures: true, text: quantityOf },
       { key: 'rate', head: say('bill_rate'), figures: true, text: (line) => this.#rate(line) },

@@ -1,6 +1,6 @@
 import { Bridge } from './bridge.js';
 import { download } from './design-file.js';
-import { lengthUnit } from './length-unit.js';
+import { lengthUnit, sheetUnit } from './length-unit.js';
 import { say } from './words.js';
 
 /** @import { Order, PlanFile } from './messages.d.ts' */
@@ -72,7 +72,7 @@ export class SawingWork {
   /** @param {SawingWish} wish */
   #request(wish) {
     const { shop, view } = this.#session;
-    return { order: this.#orderOf(wish), shop, view: { scheme: view.scheme } };
+    return { order: this.#orderOf(wish), shop, view: { scheme: view.scheme }, unit: sheetUnit() };
   }
 
   /** @param {PlanFile} kind @param {SawingWish} wish */

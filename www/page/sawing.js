@@ -1,8 +1,10 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
-import { money, number } from './format.js';
+import { lengthFigure, lengthUnit, money, number } from './format.js';
+import { lengths } from './length.js';
 import { sizeOf } from './boards.js';
 import { Table } from './table.js';
+import { inUnit } from './told-lengths.js';
 import { parsePicture } from './trusted.js';
 import { listed, say } from './words.js';
 
@@ -67,6 +69,7 @@ export class Sawing extends Emitter {
 
   constructor() {
     super();
+    lengths.on('change', () => this.redraw());
     this.#details.addEventListener('toggle', () => this.#details.open && this.#stands === 'nothing' && this.#want());
     this.#form.addEventListener('submit', (event) => {
       event.preventDefault();
@@ -95,8 +98,8 @@ export class Sawing extends Emitter {
     this.#chairsLabel.hidden = this.#whole.value !== '';
   }
 
-  /** The page's colours have changed. */
-  recolour() {
+  /** The page's colours, or what lengths are written in, have changed. */
+  redraw() {
     if (this.#stands === 'shown') this.#want();
   }
 
@@ -193,25 +196,25 @@ export class Sawing extends Emitter {
   /** @param {ClassPlan} one @param {string[]} drawings */
   #class({ species, thickness, thickness_mm: mm, buy, rack, notes, boards, missing }, drawings) {
     const list = [...rack.map((stack) => this.#stack(stack, 'plan_take')), ...buy.map((stack) => this.#stack(stack, 'plan_buy'))];
-    const lacks = missing.map(({ letter, part, count, length, width }) => say('plan_missing', { count, letter, part, size: sizeOf({ length, width, count, each_minor: 0 }) }));
+    const lacks = missing.map(({ letter, part, count, length, width }) => say('plan_missing', { count, letter, part, size: sizeOf({ length, width, count, each_minor: 0 }), unit: lengthUnit() }));
     return el(
       'section',
       { class: 'plan-class' },
-      el('h4', { text: listed([species, thickness ?? `${number(mm)} ${say('unit_mm')}`]) }),
+      el('h4', { text: listed([species, thickness ?? `${lengthFigure(mm)} ${lengthUnit()}`]) }),
       el('ul', { class: 'plan-list' }, ...list.map((text) => el('li', { text })), ...lacks.map((text) => el('li', { class: 'plan-missing', text }))),
-      ...notes.map((text) => el('p', { class: 'list-note', text })),
+      ...notes.map((text) => el('p', { class: 'list-note', text: inUnit(text) })),
       ...boards.map((board, i) => this.#board(board, drawings[i] ?? '')),
     );
   }
 
   /** @param {Stack} stack @param {'plan_take' | 'plan_buy'} word */
   #stack(stack, word) {
-    return say(word, { count: stack.count, size: sizeOf(stack), amount: money(stack.each_minor, this.#money) });
+    return say(word, { count: stack.count, size: sizeOf(stack), unit: lengthUnit(), amount: money(stack.each_minor, this.#money) });
   }
 
   /** @param {BoardPlan} board @param {string} drawing */
   #board({ length, width, times, yield: used }, drawing) {
-    const words = say('plan_board', { count: times, size: sizeOf({ length, width, count: times, each_minor: 0 }), percent: number(100 * used, 0) });
+    const words = say('plan_board', { count: times, size: sizeOf({ length, width, count: times, each_minor: 0 }), unit: lengthUnit(), percent: number(100 * used, 0) });
     const region = el('div', { class: 'board-region', role: 'region', tabindex: '0', 'aria-label': words });
     if (drawing) region.append(parsePicture(drawing));
     return el('figure', { class: 'board' }, el('figcaption', { text: words }), region);

@@ -1,6 +1,7 @@
 // The lines of a maker's files that are asked for, in the order in which they are asked: where they stand, what they are
 // called, in which unit. What is not asked for keeps what stands there, and can be written in the file.
 
+import { units } from './length.js';
 import { told } from './setup-told.js';
 import { speech } from './words.js';
 
@@ -12,6 +13,7 @@ import { speech } from './words.js';
  * @property {string} [help]
  * @property {'text' | 'number' | 'colour' | 'widths' | 'lines'} [kind] a number where absent
  * @property {readonly (readonly [string, string])[]} [choices] name in the file, words
+ * @property {string} [absent] what it means where it is left out
  * @property {boolean} [optional] left out of the file where it is empty
  */
 
@@ -111,6 +113,7 @@ export const roomFields = [
       { at: 'contact.mail', label: told('setup_contact_mail'), kind: 'text' },
       { at: 'contact.lines', label: told('setup_contact_lines'), kind: 'lines', optional: true },
       { at: 'language', label: told('setup_language'), choices: showroomTags.map((tag) => [tag, tongues.of(tag) ?? tag]), help: told('setup_language_help') },
+      { at: 'lengths', label: told('lengths'), choices: units.map((unit) => [unit, told(`lengths_name_${unit}`)]), absent: 'mm', help: told('setup_lengths_help') },
       { at: 'colours.light', label: told('setup_colours_light'), kind: 'colour' },
       { at: 'colours.dark', label: told('setup_colours_dark'), kind: 'colour' },
     ],

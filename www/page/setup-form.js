@@ -41,7 +41,7 @@ export class Form {
 
   /** Shows what stands in a file. @param {Plain} file */
   fill(file) {
-    for (const [at, { field, input }] of this.#inputs) input.value = text(field, reach(file, at.split('.')));
+    for (const [at, { field, input }] of this.#inputs) input.value = text(field, reach(file, at.split('.')) ?? field.absent);
   }
 
   /** @param {string} at */

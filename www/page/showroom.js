@@ -20,8 +20,10 @@ import { KnobPanel } from './knob-panel.js';
 import { languageLost } from './language-lost.js';
 import { applies } from './knob-rules.js';
 import { Label, priceWords } from './label.js';
-import { languageOf } from './languages.js';
+import { languageMenu } from './language-menu.js';
+import { languageOf, ROOM_KEY } from './languages.js';
 import { lengths } from './length.js';
+import { lengthChoices } from './length-choices.js';
 import { Notices } from './notices.js';
 import { Offline } from './offline.js';
 import { Picture } from './picture.js';
@@ -95,6 +97,7 @@ class Room {
     const act = (/** @type {'menu_surprise' | 'menu_share' | 'menu_keys'} */ word, /** @type {() => void} */ does) => el('button', { type: 'button', class: 'text-button', text: say(word), onclick: does });
     byId('head-acts').prepend(this.#habits.undo.container);
     byId('room-acts').append(act('menu_surprise', () => this.#habits.surprise()), ...(canShare ? [act('menu_share', () => this.#habits.share())] : []), act('menu_keys', () => this.#habits.keys()));
+    byId('room-acts').after(el('div', { class: 'room-choices' }, lengthChoices(), languageMenu('language', ROOM_KEY)));
     this.#listen();
   }
 
@@ -262,7 +265,10 @@ class Room {
     this.#panel.renew();
     this.#panel.update(session.design);
     this.#sizes.renew();
-    if (this.#seen) this.#label.update(this.#seen, this.#showroom.price !== 'none');
+    if (this.#seen) {
+      this.#label.update(this.#seen, this.#showroom.price !== 'none');
+      this.#advice.update(this.#seen);
+    }
     this.#describe();
     this.#look({});
   }

@@ -101,6 +101,7 @@ export const setupWords = {
   setup_open_species: 'Timber, of those with a price',
   setup_language: 'Language of the page',
   setup_language_help: 'The words of the page, and the custom after which figures are written. Names on offer and lines of your own stay as you write them.',
+  setup_lengths_help: 'What your customers see at first; they may choose another and type any.',
   setup_use: 'Use it',
   setup_save_shop: 'Save shop.json',
   setup_such_as: 'such as {price}',

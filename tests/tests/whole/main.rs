@@ -13,7 +13,6 @@ mod overlap;
 mod phrases;
 mod probe;
 mod properties;
+mod supply;
 
 use crestrail_tests::random;
-mod random;
-mod supply;

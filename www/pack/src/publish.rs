@@ -104,8 +104,13 @@ pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Fil
     }
     out.put(SHOWROOM_FILE.file, source.file.as_str());
     let spoken = spoken(page, source.showroom.language)?;
-    for (name, text) in spoken.iter().flat_map(|spoken| &spoken.files) {
-        out.put(name, *text);
+    // A customer may choose another language; of these nothing is loaded before.
+    let catalogues = page.iter().filter(|(name, _)| {
+        let lies_in = |folder: &str| name.strip_prefix(folder).is_some_and(|file| file.ends_with(".json"));
+        lies_in(WORDS) || lies_in(CORE_WORDS)
+    });
+    for (name, bytes) in catalogues {
+        out.put(name, bytes);
     }
     out.put(INDEX, with_policy(&index(page.text(PAGE)?, &modules, &source.showroom, spoken.as_ref())?)?);
     out.put(offline::WORKER, offline::worker(&out)?);
@@ -432,7 +437,7 @@ mod tests {
     }
 
     #[test]
-    fn a_showroom_in_another_language_carries_its_words_and_no_others() {
+    fn a_showroom_in_another_language_loads_its_words_and_no_others() {
         let room = source(|showroom| showroom["language"] = "ar-EG".into()).unwrap();
         let out = folder(&crate::page::read().unwrap(), &core(), &room).unwrap();
         let index = out.text("index.html").unwrap();
@@ -445,7 +450,11 @@ mod tests {
         assert!(
             out.text("sw.js").unwrap().contains("words/ar.json") && out.get("words-core/ar.json").is_some()
         );
-        assert!(out.get("words/fr.json").is_none() && made("none").get("words/ar.json").is_none());
+        // The others lie there for customers who choose them.
+        assert!(out.get("words/fr.json").is_some() && !index.contains("words/fr.json"));
+        let english = made("none");
+        assert!(english.get("words/ar.json").is_some() && !english.text("index.html").unwrap().contains("words/"));
+        assert!(english.get("words/GLOSSARY.md").is_none());
     }
 
     #[test]

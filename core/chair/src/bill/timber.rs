@@ -114,7 +114,7 @@ fn planned(
 }
 
 fn boards_reason(class: &ClassPlan, chairs: u32, yard: Yard<'_>) -> String {
-    let money = |m: Money| format!("{} {}", yard.currency.code, m.decimal(yard.currency.minor_digits));
+    let money = |m: Money| say!("{} {}", yard.currency.code, m.decimal(yard.currency.minor_digits));
     let sizes = |list: &[Stack]| {
         let size = |s: &Stack| say!("{} of {} × {} mm", s.count, s.length, s.width);
         list.iter().map(size).collect::<Vec<_>>().join(", ")

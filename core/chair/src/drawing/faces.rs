@@ -1,6 +1,6 @@
 //! The faces of the parts, from back to front.
 
-use super::{Scene, hatch};
+use super::{Scene, grain, hatch};
 use crate::part::{Part, Role};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::view::{Edge, Outline, Shown};
@@ -31,6 +31,9 @@ pub(super) fn items(scene: &Scene<'_>) -> impl Iterator<Item = Item> {
         // Of most faces the inside, sharp edges and outline.
         let mut items = Vec::with_capacity(3 * run.len());
         run.iter().for_each(|face| draw(scene, part, tint, face, &mut items));
+        if scene.shares.is_none() {
+            items.extend(grain::over(scene, part, run));
+        }
         Item::Group(Group { data: data(part), items })
     })
 }
@@ -60,7 +63,7 @@ fn draw(scene: &Scene<'_>, part: &Part, tint: Colour, face: &Shown, items: &mut 
     }
 }
 
-fn is_end_grain(part: &Part, normal: Vec3) -> bool {
+pub(super) fn is_end_grain(part: &Part, normal: Vec3) -> bool {
     part.material.species().is_some() && part.place.x.dot(normal).abs() > END_GRAIN
 }
 

@@ -4,7 +4,7 @@
 //!
 //! The exploded picture: every part is moved along the way it comes away (`apart`, `stage`), looked at
 //! through a camera, fitted to the sheet (`frame`), tinted (`palette`) and painted from back to
-//! front (`faces`), with hatching where tints tell the share of its strength that is used (`shares`,
+//! front (`faces`), with the grain of timber (`grain`), or with hatching where tints tell the share of its strength that is used (`shares`,
 //! `hatch`); then come the lines that show where each part goes home (`home`) and the
 //! letters (`letters`).
 
@@ -12,6 +12,7 @@ mod apart;
 mod boards;
 mod faces;
 mod frame;
+mod grain;
 mod hatch;
 mod home;
 mod letters;

@@ -20,7 +20,7 @@ pub(super) struct Palette {
     light: Colour,
     light_share: f64,
     /// … and towards this one turned away.
-    shade: Colour,
+    pub(super) shade: Colour,
     shade_share: f64,
     /// How much all timber is first dimmed towards the paper.
     dim: f64,

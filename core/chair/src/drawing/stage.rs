@@ -77,7 +77,12 @@ impl<'a> Stage<'a> {
 
     /// How far a part has moved.
     pub(super) fn shift(&self, id: PartId) -> Vec3 {
-        self.chair.place_of(id).and_then(|i| self.shifts[i]).unwrap_or_default()
+        self.chair.place_of(id).map(|i| self.shift_at(i)).unwrap_or_default()
+    }
+
+    /// The same, by its place among the chair's parts.
+    pub(super) fn shift_at(&self, place: usize) -> Vec3 {
+        self.shifts[place].unwrap_or_default()
     }
 }
 

@@ -6,7 +6,7 @@ use crate::joints::Bench;
 use crestrail_sheet::svg;
 use crestrail_sitter::Sitter;
 
-const SERVICE: Service =
+pub(super) const SERVICE: Service =
     Service { user: 110.0, pegged: true, sitter: Sitter::Adults, table: None, climate: Service::HOUSE };
 
 fn chair() -> Chair {
@@ -27,7 +27,7 @@ fn chairs() -> Vec<Chair> {
     designs.into_iter().map(chair).collect()
 }
 
-fn scene<'a>(chair: &'a Chair, view: &'a View) -> Scene<'a> {
+pub(super) fn scene<'a>(chair: &'a Chair, view: &'a View) -> Scene<'a> {
     Scene::of(chair, Stage::set(chair, view.spread), view, &SERVICE)
 }
 

@@ -127,5 +127,5 @@ impl Showroom {
 
 /// An amount with its currency in words, such as `EUR 615.00`.
 pub(crate) fn amount(money: Money, currency: Currency) -> String {
-    format!("{} {}", currency.code, money.decimal(currency.minor_digits))
+    say!("{} {}", currency.code, money.decimal(currency.minor_digits))
 }
