@@ -5,6 +5,6 @@ mod fields;
 mod header;
 mod syntax;
 
-pub use fields::{Fields, Limits, number, text};
+pub use fields::{Fields, Limits, is_stray, number, text};
 pub use header::{FileKind, open};
 pub use syntax::{MAX_BYTES, parse};
