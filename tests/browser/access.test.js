@@ -62,6 +62,25 @@ for (const place of places) {
   });
 }
 
+/** Where the direction of writing may matter: lists, dialogs and forms; that each list fits in every language is tested with the languages. */
+const SIDED = new Set(['first visit', 'menu', 'tab price', 'shelf', 'checked in', 'book', 'a size out of range']);
+
+for (const place of places.filter(({ name }) => ['Workshop', 'setting up'].includes(name))) {
+  test(`${place.name}, from right to left: the same`, async (run) => {
+    await walk(browser, site.address, place, { viewport: phone, locale: 'ar', only: ({ name }) => SIDED.has(name) }, (at, { name, part }) =>
+      run.test(name, async () => {
+        const found = await faultsByAxe(at.room, part);
+        found.push(...(await at.room.evaluate(smallTargets)));
+        await at.page.setViewportSize(narrow);
+        await frames(at.room);
+        found.push(...(await at.room.evaluate(outside)));
+        await at.page.setViewportSize(phone);
+        assert.equal(found.join('\n'), '');
+      }),
+    );
+  });
+}
+
 describe('packed pages', () => {
   for (const name of ['dist/index.html', 'dist/showroom.html', 'dist/setup.html', 'published/index.html', '../../www/sample/host.html']) {
     test(`${name} is sound HTML`, async () => assert.deepEqual(await faultsOfFile(fileURLToPath(new URL(`../out/${name}`, import.meta.url))), []));

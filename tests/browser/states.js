@@ -24,7 +24,6 @@ const PATIENCE = 60_000;
  * @property {string} name
  * @property {string} [part] the part of the page that is new in it; the whole page without it
  * @property {boolean} [fresh] whether it needs the page as it first opens: what came before may have changed the chair
- * @property {boolean} [sided] whether it is the same in every direction of writing and needs no look at the others
  * @property {(at: At) => Promise<unknown>} reach
  */
 /** @typedef {{ name: string, path: string, states: State[] }} Place a page and its states, in an order in which each can follow the one before */
