@@ -82,7 +82,7 @@ for (const place of places.filter(({ name }) => ['Workshop', 'setting up'].inclu
 }
 
 describe('packed pages', () => {
-  for (const name of ['dist/index.html', 'dist/showroom.html', 'dist/setup.html', 'published/index.html', '../../www/sample/host.html']) {
+  for (const name of ['dist/index.html', 'dist/showroom.html', 'dist/setup.html', 'dist/crestrail.html', 'published/index.html', '../../www/sample/host.html']) {
     test(`${name} is sound HTML`, async () => assert.deepEqual(await faultsOfFile(fileURLToPath(new URL(`../out/${name}`, import.meta.url))), []));
   }
 });

@@ -114,11 +114,11 @@ export function listed(things) {
 }
 
 /**
- * What a control is called for whoever hears it: what stands on it is always part of its name, since people speak that to it
+ * What a control is called for whoever hears it: what stands on it is always part of its name, word for word, since people speak that to it
  * (WCAG 2.2, 2.5.3). @param {string} label what stands on it @param {string} words what it does
  */
 export function nameOf(label, words) {
-  const plain = (/** @type {string} */ text) => text.toLocaleLowerCase(speech.code);
+  const plain = (/** @type {string} */ text) => ` ${text.toLocaleLowerCase(speech.code).replace(/[^\p{L}\p{N}]+/gu, ' ').trim()} `;
   return plain(words).includes(plain(label)) ? words : say('pair', { name: label, value: words });
 }
 
