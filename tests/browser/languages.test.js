@@ -8,6 +8,7 @@ import { test } from 'node:test';
 import { languages } from '../../www/page/languages.js';
 import { catalogueOf, coreOf, english, root } from './catalogue.js';
 import { open, ready, single, together } from './harness.js';
+import { outside } from './looking.js';
 import { host } from './site.js';
 
 const both = together();
@@ -18,30 +19,6 @@ const TABS = ['cutting', 'joints', 'assembly', 'price', 'sheets', 'fit', 'findin
 /** Opens the page for a reader whose browser asks for a language. */
 function openIn(code, address, viewport) {
   return open(both.browser, address, { viewport, locale: code });
-}
-
-/** What is cut off or sticks out of the page: texts whose own box is too small, and boxes beyond the window. */
-function outside() {
-  const found = [];
-  const width = document.documentElement.clientWidth;
-  if (document.documentElement.scrollWidth > width) found.push(`the page is ${document.documentElement.scrollWidth} wide in a window of ${width}`);
-  const scrolls = (element) => {
-    for (let at = element; at; at = at.parentElement) if (['auto', 'scroll'].includes(getComputedStyle(at).overflowX)) return true;
-    return false;
-  };
-  for (const element of document.body.querySelectorAll('*')) {
-    if (element.closest('svg, .unseen, [hidden], select, .skip') || !element.checkVisibility({ visibilityProperty: true })) continue;
-    const own = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim() !== '');
-    if (!own) continue;
-    const style = getComputedStyle(element);
-    if (style.clipPath !== 'none') continue;
-    const [box, says] = [element.getBoundingClientRect(), element.textContent.trim().slice(0, 60)];
-    if (box.width === 0 || scrolls(element)) continue;
-    if ((box.left < -1 || box.right > width + 1) && !scrolls(element.parentElement)) found.push(`beyond the window: ${element.className} “${says}”`);
-    if (style.overflowX !== 'visible' && element.scrollWidth > element.clientWidth + 1 && style.textOverflow !== 'ellipsis') found.push(`cut off: ${element.className} “${says}”`);
-    if (style.overflowX === 'visible' && style.display !== 'inline' && element.scrollWidth > element.clientWidth + 2 && element.clientWidth > 0) found.push(`sticks out: ${element.tagName} ${element.className} “${says}”`);
-  }
-  return found;
 }
 
 for (const { code } of languages) {

@@ -22,8 +22,8 @@ export class Ask extends Emitter {
   /** @type {Letter | undefined} */
   #letter;
   #count = el('input', { type: 'number', id: 'ask-count', class: 'ask-field', min: '1', max: String(MOST), step: '1', value: '1', inputmode: 'numeric' });
-  #customer = el('input', { type: 'text', id: 'ask-customer', class: 'ask-field', maxlength: '60', autocomplete: 'name', placeholder: say('ask_customer_none') });
-  #words = el('textarea', { id: 'ask-words', class: 'ask-words', readonly: true, rows: '7' });
+  #customer = el('input', { type: 'text', id: 'ask-customer', dir: 'auto', class: 'ask-field', maxlength: '60', autocomplete: 'name', placeholder: say('ask_customer_none') });
+  #words = el('textarea', { id: 'ask-words', dir: 'auto', class: 'ask-words', readonly: true, rows: '7' });
   #state = el('p', { class: 'ask-state', role: 'status' });
 
   /** @param {HTMLDialogElement} dialog @param {string} mail where customers write to @param {string[]} contact */
@@ -42,7 +42,7 @@ export class Ask extends Emitter {
       el('p', { class: 'ask-other', text: say('ask_other', { mail }) }),
       el('div', { class: 'ask-acts' }, this.#button('plain-button', 'ask_copy', () => this.#copy()), this.#button('plain-button', 'ask_save', () => this.#save())),
       this.#state,
-      ...contact.map((line) => el('p', { class: 'ask-contact', text: line })),
+      ...contact.map((line) => el('p', { class: 'ask-contact' }, el('bdi', { text: line }))),
     );
     this.#count.addEventListener('input', () => this.#changed());
     this.#customer.addEventListener('input', () => this.#changed());

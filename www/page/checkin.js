@@ -1,4 +1,4 @@
-import { readFile } from './design-file.js';
+import { calledFile, readFile } from './design-file.js';
 import { el } from './dom.js';
 import { Emitter } from './emitter.js';
 import { say } from './words.js';
@@ -13,7 +13,7 @@ import { say } from './words.js';
 export class CheckIn extends Emitter {
   #bridge;
   #around;
-  #text = el('textarea', { id: 'checkin-text', class: 'ask-words', rows: '4', spellcheck: 'false' });
+  #text = el('textarea', { id: 'checkin-text', dir: 'auto', class: 'ask-words', rows: '4', spellcheck: 'false' });
   #file = el('input', { type: 'file', accept: '.json,.html,.pdf,.txt,.eml,application/json,text/html,application/pdf,text/plain', hidden: true, tabindex: '-1' });
   #result = el('div', { class: 'checked', 'aria-live': 'polite' });
   #form = el(
@@ -77,7 +77,7 @@ export class CheckIn extends Emitter {
     if (!file) return;
     const read = await readFile(file, (bytes) => this.#bridge.ask('readAttached', bytes));
     if ('text' in read) return this.check(read.text);
-    this.#result.replaceChildren(el('p', { class: 'checked-error', role: 'alert', text: say('checkin_failed', { where: file.name, why: read.why }) }));
+    this.#result.replaceChildren(el('p', { class: 'checked-error', role: 'alert', text: say('checkin_failed', { where: calledFile(file), why: read.why }) }));
   }
 
   /** @param {CheckedIn} checked */

@@ -33,7 +33,7 @@ export class Compare {
     this.#tables = tables;
     this.#session = session;
     const print = el('button', { type: 'button', class: 'plain-button', text: say('compare_print'), onclick: () => this.#print() });
-    this.#dialog = madeDialog('compare', say('compare'), el('div', { class: 'shelf-acts' }, print), this.#state, el('div', { class: 'compare-scroll', tabindex: '0', role: 'region', 'aria-label': say('compare') }, this.#table), this.#same);
+    this.#dialog = madeDialog('compare', say('compare'), el('div', { class: 'shelf-acts' }, print), this.#state, el('section', { class: 'compare-scroll', tabindex: '0', 'aria-label': say('compare') }, this.#table), this.#same);
   }
 
   /** @param {Named[]} designs */
@@ -68,7 +68,7 @@ export class Compare {
   /** @param {Told[]} told */
   #lay(told) {
     const boxes = told.map(() => el('div', { class: 'compare-picture' }));
-    const heads = told.map(({ name, why }, i) => el('th', { scope: 'col' }, boxes[i], el('span', { class: 'compare-name', text: name }), why ? el('span', { class: 'compare-why', text: why }) : null));
+    const heads = told.map(({ name, why }, i) => el('th', { scope: 'col' }, boxes[i], el('span', { class: 'compare-name' }, el('bdi', { text: name })), why ? el('span', { class: 'compare-why', text: why }) : null));
     const { differing, same } = parted([...figures(told), ...choices(told)]);
     this.#table.style.setProperty('--count', String(told.length));
     this.#table.replaceChildren(el('thead', {}, el('tr', {}, el('td', {}), ...heads)), el('tbody', {}, ...differing.map(line)));

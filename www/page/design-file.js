@@ -24,6 +24,19 @@ export async function readFile(file, attached) {
   }
 }
 
+/** As much of a file's name as is told, in characters. */
+const TOLD = 48;
+
+/**
+ * What a file is called in a sentence: in one line, with nothing in it that turns the direction of the text, and with its ending.
+ * @param {File} file
+ */
+export function calledFile({ name }) {
+  const tidy = [...name.replace(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu, ' ').trim()];
+  const half = TOLD / 2;
+  return tidy.length > TOLD ? [...tidy.slice(0, half), '…', ...tidy.slice(-half)].join('') : tidy.join('');
+}
+
 /**
  * Hands a file to the browser to save.
  * @param {Pick<MadeFile, 'name' | 'type'> & { bytes: BlobPart }} file

@@ -4,7 +4,7 @@ import { canShare } from './habits.js';
 import { languageMenu } from './language-menu.js';
 import { lengthChoices } from './length-choices.js';
 import { served } from './start-worker.js';
-import { say } from './words.js';
+import { nameOf, say } from './words.js';
 
 /** As long as a name may be: it has to stand in a title block. */
 const NAME_LENGTH = 60;
@@ -80,12 +80,15 @@ export class Head extends Emitter {
 }
 
 /**
- * A name as it may be shown and kept: one line, no control or direction-turning characters.
+ * A name as it may be shown and kept: one line, no control or direction-turning characters and no halves of one. What joins and parts letters
+ * stays, since scripts need it; alone it is no name.
  * @param {string} text
  */
 export function tidyName(text) {
-  return text
-    .replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, ' ')
+  const tidy = text
+    .replace(/(?![\u200c\u200d])[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu, ' ')
     .slice(0, NAME_LENGTH)
+    .replace(/[\ud800-\udbff]$/, '')
     .trim();
+  return /[^\s\u200c\u200d]/.test(tidy) ? tidy : '';
 }

@@ -85,7 +85,7 @@ export class Kinds extends Emitter {
     input.addEventListener('change', () => this.emit('choose', name));
     const picture = el('span', { class: 'kind-picture', 'aria-hidden': 'true' });
     this.#tiles.set(name, { input, picture, label });
-    return el('label', { class: 'kind' }, input, picture, el('span', { class: 'kind-name', text: label }));
+    return el('label', { class: 'kind' }, input, picture, el('span', { class: 'kind-name' }, el('bdi', { text: label })));
   }
 }
 

@@ -8,7 +8,7 @@ import { Bridge } from './bridge.js';
 import { CheckInWork } from './checkin-work.js';
 import { CuttingList } from './cutting-list.js';
 import { DimensionDesk, onLengths } from './dimension-desk.js';
-import { download, fileStem, listenForDrops, readFile } from './design-file.js';
+import { calledFile, download, fileStem, listenForDrops, readFile } from './design-file.js';
 import { byId, debounce } from './dom.js';
 import { ExportWork } from './export-work.js';
 import { Exports } from './exports.js';
@@ -303,21 +303,22 @@ function rename(name) {
 
 /** @param {File} file */
 async function openFile(file) {
-  const fail = (/** @type {string} */ why) => notices.tell('open', say('open_failed', { file: file.name, why }), { stays: true });
+  const called = calledFile(file);
+  const fail = (/** @type {string} */ why) => notices.tell('open', say('open_failed', { file: called, why }), { stays: true });
   const read = await readFile(file, (bytes) => bridge.ask('readAttached', bytes));
   if ('why' in read) return fail(read.why);
   const shelved = await habits.bring(read.text);
   if (shelved) return notices.tell('open', shelved);
   const kind = kindOf(read.text);
-  if (kind === 'shop') return useShop(read.text, file.name);
-  if (kind === 'showroom') return useShowroom(read.text, file.name);
+  if (kind === 'shop') return useShop(read.text, called);
+  if (kind === 'showroom') return useShowroom(read.text, called);
   if (kind === 'order') return desk.open(read.text, fail);
   const answer = await bridge.ask('readDesign', read.text);
   if (answer.error) return fail(answer.error.why);
   const { design, name = '', notes = [] } = answer.ok;
   const before = { design: session.design, name: session.name };
   await open(design, name);
-  tellUndo('open', [say('open_done', { name: session.name || file.name }), ...notes].join(' '), before);
+  tellUndo('open', [say('open_done', { name: session.name || called }), ...notes].join(' '), before);
 }
 
 /** @param {string} text @param {string} file */

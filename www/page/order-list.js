@@ -95,7 +95,8 @@ export class OrderList extends Emitter {
     const at = this.#rows.length;
     const id = `order-count-${at + 1}`;
     const count = el('input', { id, class: 'quote-field', type: 'number', min: '1', max: String(MOST_CHAIRS), step: '1', inputmode: 'numeric', required: true });
-    const [name, mark, price, amount] = [span('order-name'), span('order-mark'), span('order-each'), span('order-amount figures')];
+    const name = el('bdi', { class: 'order-name' });
+    const [mark, price, amount] = [span('order-mark'), span('order-each'), span('order-amount figures')];
     const why = el('p', { class: 'order-why', role: 'alert', hidden: true });
     const act = (/** @type {'open' | 'remove' | 'put'} */ what) =>
       el('button', { type: 'button', class: 'plain-button', text: say(`order_${what}`), onclick: () => this.emit(what, at) });

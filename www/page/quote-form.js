@@ -23,8 +23,8 @@ const papers = /** @type {const} */ (['a4', 'letter']);
  */
 export class QuoteForm extends Emitter {
   #quantity = field('quantity', { type: 'number', min: '1', max: '999', step: '1', value: '1', inputmode: 'numeric', required: true });
-  #called = field('called', { type: 'text', maxlength: '60', autocomplete: 'off' });
-  #customer = field('customer', { type: 'text', maxlength: '60', autocomplete: 'off' });
+  #called = field('called', { type: 'text', dir: 'auto', maxlength: '60', autocomplete: 'off' });
+  #customer = field('customer', { type: 'text', dir: 'auto', maxlength: '60', autocomplete: 'off' });
   #number = field('number', { type: 'text', maxlength: '40', autocomplete: 'off', required: true });
   #date = field('date', { type: 'date', required: true });
   #paper = el('select', { id: 'quote-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`paper_${paper}`) })));

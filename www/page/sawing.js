@@ -215,7 +215,7 @@ export class Sawing extends Emitter {
   /** @param {BoardPlan} board @param {string} drawing */
   #board({ length, width, times, yield: used }, drawing) {
     const words = say('plan_board', { count: times, size: sizeOf({ length, width, count: times, each_minor: 0 }), unit: lengthUnit(), percent: number(100 * used, 0) });
-    const region = el('div', { class: 'board-region', role: 'region', tabindex: '0', 'aria-label': words });
+    const region = el('section', { class: 'board-region', tabindex: '0', 'aria-label': words });
     if (drawing) region.append(parsePicture(drawing));
     return el('figure', { class: 'board' }, el('figcaption', { text: words }), region);
   }

@@ -32,7 +32,7 @@ export class Form {
     const traits = { id, 'aria-describedby': help ? `${id}-help` : undefined };
     const input = field.choices
       ? el('select', traits, ...field.choices.map(([value, text]) => el('option', { value, text })))
-      : el('input', { ...traits, type: field.kind === 'colour' ? 'color' : 'text', inputmode: field.kind ? 'text' : 'decimal', autocomplete: 'off', spellcheck: 'false' });
+      : el('input', { ...traits, type: field.kind === 'colour' ? 'color' : 'text', dir: field.kind === 'text' || field.kind === 'lines' ? 'auto' : undefined, inputmode: field.kind ? 'text' : 'decimal', autocomplete: 'off', spellcheck: 'false' });
     input.addEventListener('input', () => input.removeAttribute('aria-invalid'));
     this.#inputs.set(field.at, { field, input });
     const unit = field.unit && el('span', { class: 'setup-unit', 'data-unit': field.unit, text: field.unit });

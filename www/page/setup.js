@@ -163,7 +163,7 @@ class Room {
   /** @param {{ name: string, label: string }} kind */
   #offer({ name, label }) {
     const tick = el('input', { type: 'checkbox', id: `offer-${name}` });
-    const called = el('input', { type: 'text', 'aria-label': told('setup_called', { label }), maxlength: '60', autocomplete: 'off' });
+    const called = el('input', { type: 'text', dir: 'auto', 'aria-label': told('setup_called', { label }), maxlength: '60', autocomplete: 'off' });
     called.value = label;
     if (name === '') called.value = told('setup_our_chair');
     tick.checked = name === (this.#own ? '' : 'side_chair');
@@ -261,7 +261,8 @@ function group(head, note, fields) {
 /** @param {Form} form @param {[string, boolean, () => void][]} list */
 function acts(form, list) {
   form.form.addEventListener('submit', (event) => event.preventDefault());
-  const buttons = list.map(([text, strong, onclick]) => el('button', { type: 'button', class: strong ? 'strong-button' : 'plain-button', text, onclick }));
+  // Enter in a field does what the strong button does.
+  const buttons = list.map(([text, strong, onclick]) => el('button', { type: strong ? 'submit' : 'button', class: strong ? 'strong-button' : 'plain-button', text, onclick }));
   return el('div', {}, el('div', { class: 'setup-acts' }, ...buttons), form.said);
 }
 

@@ -159,7 +159,7 @@ export class ShelfView extends Emitter {
     const { id, name, date } = kept;
     // By the name that it has then.
     const now = () => this.#store.all().find((one) => one.id === id) ?? kept;
-    const title = el('input', { class: 'shelf-name', type: 'text', maxlength: '60', autocomplete: 'off', spellcheck: 'false', placeholder: say('design_unnamed'), 'aria-label': say('design_name'), 'data-act': `name-${id}` });
+    const title = el('input', { class: 'shelf-name', type: 'text', dir: 'auto', maxlength: '60', autocomplete: 'off', spellcheck: 'false', placeholder: say('design_unnamed'), 'aria-label': say('design_name'), 'data-act': `name-${id}` });
     title.value = name;
     title.addEventListener('change', () => {
       title.value = tidyName(title.value);

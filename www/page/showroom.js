@@ -5,7 +5,7 @@ import { askWords } from './ask-words.js';
 import { Banner } from './banner.js';
 import { Bridge } from './bridge.js';
 import { byId, debounce, el, setText } from './dom.js';
-import { listenForDrops, readFile } from './design-file.js';
+import { calledFile, listenForDrops, readFile } from './design-file.js';
 import { DimensionDesk, onLengths } from './dimension-desk.js';
 import { Dress } from './dress.js';
 import { Embed } from './embed.js';
@@ -88,8 +88,8 @@ class Room {
     this.#read = read;
     this.#showroom = read.showroom;
     this.#shop = shop;
-    setText(byId('brand'), read.brand);
-    setText(byId('brand-line'), read.line ?? '');
+    byId('brand').replaceChildren(el('bdi', { text: read.brand }));
+    byId('brand-line').replaceChildren(el('bdi', { text: read.line ?? '' }));
     this.#label = new Label(byId('label'), read.price_note);
     this.#ask = new Ask(byId('ask', HTMLDialogElement), read.contact.mail, read.contact.lines);
     this.#kinds.list(read.offers.map(({ name }, place) => ({ name: String(place), label: name })));
@@ -226,7 +226,7 @@ class Room {
   async #openFile(file) {
     const read = await readFile(file, async () => ({ error: { where: 'file', why: say('open_no_pdf') } }));
     const answer = 'why' in read ? { error: { where: 'file', why: read.why } } : await bridge.ask('readDesign', read.text);
-    if (answer.error) notices.tell('open', say('open_failed', { file: file.name, why: answer.error.why }), { stays: true });
+    if (answer.error) notices.tell('open', say('open_failed', { file: calledFile(file), why: answer.error.why }), { stays: true });
     else await this.#openDesign(answer.ok?.design, true);
   }
 

@@ -39,7 +39,7 @@ export class Table extends Emitter {
     this.#columns = columns;
     this.#lettersOf = lettersOf;
     const table = el('table', { role: 'table' }, el('caption', { class: 'unseen', text: name }), heads(columns), this.#body);
-    this.container = el('div', { class: 'table-region', role: 'region', 'aria-label': say('table_region', { name }), tabindex: '0' }, table);
+    this.container = el('section', { class: 'table-region', 'aria-label': say('table_region', { name }), tabindex: '0' }, table);
   }
 
   /** @param {Row[]} rows */

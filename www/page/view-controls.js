@@ -2,7 +2,7 @@ import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number, wholeLength } from './format.js';
 import { Ruler } from './ruler.js';
-import { say } from './words.js';
+import { nameOf, say } from './words.js';
 
 /** @import { Overall, View } from './messages.d.ts' */
 
@@ -21,9 +21,9 @@ const looks = /** @type {const} */ ({
  */
 export class ViewControls extends Emitter {
   #turn = new Ruler({ min: -180, max: 180, step: 1, mark: 0, label: say('turn'), major: 90, digits: 0 });
-  #spread = new Ruler({ min: 0, max: 100, step: 1, mark: 0, label: say('spread_name'), major: 50, digits: 0 });
+  #spread = new Ruler({ min: 0, max: 100, step: 1, mark: 0, label: nameOf(say('spread'), say('spread_name')), major: 50, digits: 0 });
   #spreadButton = el('button', { type: 'button', class: 'plain-button', text: say('take_apart'), 'data-look': 'apart' });
-  #letters = el('input', { type: 'checkbox', 'aria-label': say('letters_name') });
+  #letters = el('input', { type: 'checkbox', 'aria-label': nameOf(say('letters'), say('letters_name')) });
   /** @type {Map<Look, HTMLButtonElement>} */
   #looks = new Map();
   /** @type {Map<View['colour'], HTMLButtonElement>} */
@@ -65,7 +65,7 @@ export class ViewControls extends Emitter {
 
   #tintButtons() {
     return /** @type {const} */ (['wood', 'share']).map((tint) => {
-      const button = el('button', { type: 'button', class: 'plain-button', text: say(`tint_${tint}`), 'aria-label': say(`tint_name_${tint}`) });
+      const button = el('button', { type: 'button', class: 'plain-button', text: say(`tint_${tint}`), 'aria-label': nameOf(say(`tint_${tint}`), say(`tint_name_${tint}`)) });
       button.addEventListener('click', () => this.emit('colour', tint));
       this.#tints.set(tint, button);
       return button;
@@ -74,7 +74,7 @@ export class ViewControls extends Emitter {
 
   #lookButtons() {
     return /** @type {Look[]} */ (Object.keys(looks)).map((look) => {
-      const button = el('button', { type: 'button', class: 'plain-button', text: say(`view_${look}`), 'aria-label': say(`view_name_${look}`), 'data-look': look });
+      const button = el('button', { type: 'button', class: 'plain-button', text: say(`view_${look}`), 'aria-label': nameOf(say(`view_${look}`), say(`view_name_${look}`)), 'data-look': look });
       button.addEventListener('click', () => this.emit('look', looks[look]));
       this.#looks.set(look, button);
       return button;

@@ -36,6 +36,8 @@ export const speech = {
 let catalogue = {};
 let plurals = new Intl.PluralRules('en');
 
+/** Scripts that run from right to left (Unicode Standard Annex 9, classes R and AL; the blocks that hold them). */
+const FROM_RIGHT = /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
 /** Isolates a value from the text around it, whichever way each of them runs (Unicode Standard Annex 9: FSI and PDI). */
 const ISOLATED = /** @type {const} */ (['\u2068', '\u2069']);
 /** What programs read, and must find without anything beside it. */
@@ -89,7 +91,7 @@ export function sayOf(area, key, values = {}) {
 
 /** @param {string} value @param {string} name of its place */
 function isolated(value, name) {
-  if (!speech.rightToLeft || value === '' || BARE.includes(name)) return value;
+  if (value === '' || BARE.includes(name) || (!speech.rightToLeft && !FROM_RIGHT.test(value))) return value;
   return ISOLATED[0] + value + ISOLATED[1];
 }
 
@@ -109,6 +111,15 @@ export function apart(value) {
 /** Several things in one line. @param {readonly string[]} things */
 export function listed(things) {
   return things.map(apart).join(say('comma'));
+}
+
+/**
+ * What a control is called for whoever hears it: what stands on it is always part of its name, word for word, since people speak that to it
+ * (WCAG 2.2, 2.5.3). @param {string} label what stands on it @param {string} words what it does
+ */
+export function nameOf(label, words) {
+  const plain = (/** @type {string} */ text) => ` ${text.toLocaleLowerCase(speech.code).replace(/[^\p{L}\p{N}]+/gu, ' ').trim()} `;
+  return plain(words).includes(plain(label)) ? words : say('pair', { name: label, value: words });
 }
 
 /** A label in the middle of a sentence: German writes nouns large there too. @param {string} label */

@@ -3,7 +3,7 @@
 use crate::choices::{Choice, Family};
 use crate::knob::{Kind, Knob, Unit};
 use crate::knobs::KNOBS;
-use crate::reading::{self, Fields, FileKind};
+use crate::reading::{self, Fields, FileKind, is_stray};
 use crate::refusal::{Mend, Refusal};
 use crestrail_phrases::{in_sentence, phrase, say, word};
 use serde_json::{Map, Value, json};
@@ -192,7 +192,7 @@ fn unknown(fields: &Fields<'_>, name: &str) -> Refusal {
 }
 
 fn unknown_name(path: &str, name: &str) -> Refusal {
-    let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
+    let shown: String = name.chars().take(40).filter(|&c| !is_stray(c)).collect();
     Refusal::new(
         path,
         say!(
@@ -277,7 +277,7 @@ impl Knob {
 
     fn no_choice(&self, path: &str, name: &str) -> Refusal {
         let names: Vec<_> = self.picks().iter().map(|o| o.name).collect();
-        let shown: String = name.chars().take(40).filter(|c| !c.is_control()).collect();
+        let shown: String = name.chars().take(40).filter(|&c| !is_stray(c)).collect();
         let known = self.is_known(name);
         let (label, names) = (word(self.label), names.join(", "));
         let why = match known {

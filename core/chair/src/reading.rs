@@ -6,6 +6,6 @@ mod header;
 mod syntax;
 
 pub(crate) use fields::clipped;
-pub use fields::{Fields, Limits, number, text};
+pub use fields::{Fields, Limits, is_stray, number, text};
 pub use header::{FileKind, open};
 pub use syntax::{MAX_BYTES, parse};

@@ -101,7 +101,7 @@ impl<'a> Fields<'a> {
         Err(Refusal::new(self.path(name), why))
     }
 
-    /// A text of 1 to `longest` characters without control characters; spaces around it are dropped.
+    /// A text of 1 to `longest` characters without control characters (see [`is_stray`]); spaces around it are dropped.
     pub fn text(&self, name: &str, longest: usize) -> Result<String, Refusal> {
         text(self.path(name), self.needed(name)?, longest)
     }
@@ -154,6 +154,14 @@ pub fn number(path: String, value: &Value, limits: &Limits) -> Result<f64, Refus
     Err(Refusal::new(path, say!("{label} is {n}{unit}; it must be from {min} to {max}{unit}.")))
 }
 
+/// Whether a character has no place in a text of one line: control characters, separators of lines, and those that turn the direction of
+/// the text after them, so that it reads as something else (Unicode Standard Annex 9, 2; Unicode Technical Report 36, 3.5).
+pub fn is_stray(c: char) -> bool {
+    const TURNING: [core::ops::RangeInclusive<char>; 3] =
+        ['\u{2028}'..='\u{202e}', '\u{2066}'..='\u{2069}', '\u{feff}'..='\u{feff}'];
+    c.is_control() || TURNING.iter().any(|range| range.contains(&c))
+}
+
 /// A text at `path`; see [`Fields::text`].
 pub fn text(path: String, value: &Value, longest: usize) -> Result<String, Refusal> {
     let Value::String(said) = value else {
@@ -161,7 +169,7 @@ pub fn text(path: String, value: &Value, longest: usize) -> Result<String, Refus
     };
     let said = said.trim();
     let length = said.chars().count();
-    if said.chars().any(char::is_control) {
+    if said.chars().any(is_stray) {
         return Err(Refusal::new(
             path,
             word("The text has control characters such as line breaks in it. Take them out."),
@@ -192,7 +200,7 @@ fn kind(value: &Value) -> String {
 /// The beginning of a text from a file, short enough for a message.
 pub(crate) fn clipped(text: &str) -> String {
     let mut chars = text.chars();
-    let start: String = chars.by_ref().take(40).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let start: String = chars.by_ref().take(40).map(|c| if is_stray(c) { ' ' } else { c }).collect();
     if chars.next().is_some() { format!("{start}…") } else { start }
 }
 
@@ -254,6 +262,15 @@ mod tests {
         let f = Fields::top("shop.json", &value).expect("object");
         assert_eq!(f.text("name", 10), Ok("Anné".to_owned()));
         assert!(refused(f.text("lines", 10)).contains("control characters"));
+        for turning in ["\u{202e}gnp.exe", "a\u{2066}b", "a\u{2028}b"] {
+            let value = json!({"turned": turning});
+            let f = Fields::top("shop.json", &value).expect("object");
+            assert!(refused(f.text("turned", 40)).contains("control characters"), "{turning:?}");
+            assert!(!refused(f.number("turned", &KERF)).contains(super::is_stray), "{turning:?}");
+        }
+        let value = json!({"joined": "\u{646}\u{645}\u{6cc}\u{200c}\u{62e}"});
+        let f = Fields::top("shop.json", &value).expect("object");
+        assert!(f.text("joined", 10).is_ok(), "scripts that need it may join and part letters");
         assert!(refused(f.text("long", 10)).contains("99 characters"));
         assert!(refused(f.text("blank", 10)).contains("0 characters"));
         assert!(

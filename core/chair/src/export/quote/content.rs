@@ -12,6 +12,7 @@ use crate::labour::Lead;
 use crate::lists::{CuttingRow, customer_cautions};
 use crate::money::Money;
 use crate::order::{Made, Order};
+use crate::reading::is_stray;
 use crate::refusal::Refusal;
 use crate::report::{Overall, service};
 use crate::shop::{Quoting, Shop};
@@ -101,7 +102,7 @@ impl<'a> Content<'a> {
 
 fn number(given: &str) -> Result<&str, Refusal> {
     let number = given.trim();
-    if number.is_empty() || number.chars().count() > LONGEST_NUMBER || number.chars().any(char::is_control) {
+    if number.is_empty() || number.chars().count() > LONGEST_NUMBER || number.chars().any(is_stray) {
         let why = say!("A quote needs a number of 1 to {LONGEST_NUMBER} characters.");
         return Err(Refusal::new("number", why));
     }

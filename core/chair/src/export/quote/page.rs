@@ -33,18 +33,19 @@ pub(super) fn html_of(content: &Content<'_>) -> String {
 }
 
 fn header(content: &Content<'_>) -> String {
-    let paragraph = |line: &String| format!("<p>{}</p>", html(line));
+    let paragraph = |line: &String| format!("<p><bdi>{}</bdi></p>", html(line));
     let contact: String = content.contact.iter().map(paragraph).collect();
     let rows: String = content.facts.iter().map(fact).collect();
     format!(
-        "<header><div><h1>{}</h1><p><b>{}</b></p>{contact}</div><dl>{rows}</dl></header>\n",
+        "<header><div><h1>{}</h1><p><b><bdi>{}</bdi></b></p>{contact}</div><dl>{rows}</dl></header>\n",
         html(&say!("Quote {}", content.number)),
         html(content.shop)
     )
 }
 
+/// What people write themselves may run the other way than the page.
 fn fact((what, much): &Fact) -> String {
-    format!("<dt>{}</dt><dd>{}</dd>", html(what), html(much))
+    format!("<dt>{}</dt><dd><bdi>{}</bdi></dd>", html(what), html(much))
 }
 
 fn section(title: &str, content: &str) -> String {

@@ -69,7 +69,7 @@ fn it_holds_all_that_a_customer_asks() {
         "Ada &lt;b&gt;",
         "Quillbeam Chairs (invented)",
         "6 × Side &lt;/script&gt; chair",
-        "<dd>white ash</dd>",
+        "<dd><bdi>white ash</bdi></dd>",
         "Hard oil, three coats",
         "<td>Packing and carrying</td>",
         "17.5 %",
