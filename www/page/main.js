@@ -93,6 +93,7 @@ const tables = new KindTables(bridge);
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
+byId('kinds').before(ranges.container);
 const book = new OrderBook();
 const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
 const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn: (text) => checkin.check(text) });
@@ -154,7 +155,7 @@ function showBuilt({ picture: svg, report, dimensions }, design) {
   tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
-  if (design === session.design) ranges.start(design, session.shop);
+  if (design === session.design) ranges.start(design, session.shop, session.knobs.size);
   markReady();
 }
 
@@ -464,16 +465,18 @@ function listenToLists() {
 
 function listenToOrder() {
   const { quote } = price;
-  quote.on('quote', (wish) => printQuote(bridge, session, price, ordering.wanted(wish), wish));
-  quote.on('page', (wish) => writeQuote(bridge, session, price, ordering.wanted(wish), wish));
+  quote.on('quote', (wish) => printQuote(session, price, ordering.wanted(wish), wish));
+  quote.on('page', (wish) => writeQuote(session, price, ordering.wanted(wish), wish));
   quote.on('order', (wish) => saveOrder(price, ordering.wanted(wish)));
   quote.on('prices', (wish) => showBreaks(session, price, ordering.wanted(wish), ordering.watch()));
   book.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
+  book.on('elsewhere', () => notices.tell('order', say('order_elsewhere')));
+  book.on('gone', () => notices.tell('order', say('order_elsewhere_gone'), { stays: true }));
   book.on('corrupt', (what) => habits.tellCorrupt('order', say('order_corrupt', what), what.key));
 }
 
 function listenToRest() {
-  new ExportWork(bridge, session, exporting);
+  new ExportWork(session, exporting);
   new SolidsWork(bridge, session, solids, exporting);
   exporting.on('print', print);
   keeper.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
