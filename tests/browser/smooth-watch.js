@@ -4,7 +4,7 @@
 /** A task longer than this is felt, ms. */
 export const FELT = 50;
 
-const CATEGORIES = ['toplevel', 'devtools.timeline', 'disabled-by-default-devtools.timeline', 'blink.user_timing', 'loading'];
+const CATEGORIES = ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'blink.user_timing', 'loading'];
 const MICROSECONDS = 1000;
 
 /** Traces the whole browser until `stop`, which gives the tasks of the page's main thread. @param {import('playwright-core').Browser} browser */
@@ -29,16 +29,19 @@ export async function trace(browser) {
 function read(events) {
   const mains = new Set(events.filter(({ name, args }) => name === 'thread_name' && args.name === 'CrRendererMain').map(({ pid, tid }) => `${pid} ${tid}`));
   const own = events.filter(({ pid, tid, ph }) => ph === 'X' && mains.has(`${pid} ${tid}`));
-  const within = own.filter(({ name }) => !/RunTask$/.test(name)).sort((a, b) => a.ts - b.ts);
+  const within = own.filter(({ name }) => name !== 'RunTask').sort((a, b) => a.ts - b.ts);
   const tasks = own
-    .filter(({ name, tdur }) => /RunTask$/.test(name) && tdur !== undefined)
+    .filter(({ name, tdur }) => name === 'RunTask' && tdur !== undefined)
     .map((task) => ({ at: task.ts / MICROSECONDS, cpu: task.tdur / MICROSECONDS, wall: task.dur / MICROSECONDS, pid: task.pid, does: () => workOf(task, within) }))
     .sort((a, b) => a.at - b.at);
   const marks = events.filter(({ name, cat }) => cat.includes('blink.user_timing') && String(name).startsWith('use:')).map(({ name, ts }) => ({ name: name.slice(4), at: ts / MICROSECONDS }));
+  const sameAs = (/** @type {any} */ { pid, id, id2 }) => `${pid} ${id2?.local ?? id}`;
+  const ends = events.filter(({ name, ph }) => name === 'EventTiming' && ph === 'e').sort((a, b) => a.ts - b.ts);
   const inputs = events
     .filter(({ name, ph, args }) => name === 'EventTiming' && ph === 'b' && args.data?.interactionId > 0)
-    .map(({ ts, id2, id, args, pid }) => {
-      const end = events.find((other) => other.name === 'EventTiming' && other.ph === 'e' && other.pid === pid && (other.id2?.local ?? other.id) === (id2?.local ?? id));
+    .map((begin) => {
+      const { ts, args, pid } = begin;
+      const end = ends.find((other) => other.ts >= ts && sameAs(other) === sameAs(begin));
       return { at: ts / MICROSECONDS, end: (end?.ts ?? ts) / MICROSECONDS, kind: args.data.type, interaction: `${pid} ${args.data.interactionId}` };
     });
   return { tasks, marks: marks.sort((a, b) => a.at - b.at), inputs: interactions(inputs, tasks) };

@@ -1,4 +1,4 @@
-import { el, setText } from './dom.js';
+import { el, inTurn, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { Job } from './job.js';
@@ -20,6 +20,7 @@ export class BenchSteps extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'work-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`work_${paper}`) })));
   #unit = lengthUnit.control('work-unit');
+  #run = 0;
   #list = el('ol', { class: 'work-steps', 'aria-label': say('work_order') });
   /** The drawing of pages or cards: one at a time. */
   job = new Job(say('work_order'), (words) => this.tell(words));
@@ -48,10 +49,11 @@ export class BenchSteps extends Emitter {
     this.emit('wanted', null);
   }
 
-  /** @param {BenchStep[]} steps */
+  /** Each has a picture that takes long to read, so they come one after the other. @param {BenchStep[]} steps */
   list(steps) {
+    const run = (this.#run += 1);
     this.#list.classList.remove('stale');
-    this.#list.replaceChildren(...steps.map(({ step, picture }) => this.#step(step, picture)));
+    inTurn(this.#list, steps, ({ step, picture }) => this.#step(step, picture), () => run === this.#run);
   }
 
   /** A button that is switched off would lose the focus, so it only says that it does nothing now. @param {string} words */

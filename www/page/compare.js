@@ -4,7 +4,7 @@ import { applies } from './knob-rules.js';
 import { Job } from './job.js';
 import { madeDialog } from './made-dialog.js';
 import { laidOut } from './printing.js';
-import { around, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
+import { around, drawn, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
@@ -86,7 +86,7 @@ export class Compare {
     this.#same.hidden = same.length === 0;
     const drawings = told.flatMap(({ picture }, i) => (picture && boxes[i] ? [putSmall(boxes[i], picture)] : []));
     // One view box for all: so they stand on one floor, to one scale.
-    if (drawings.length > 0) frame(drawings, around(drawings.map(({ drawn }) => drawn)));
+    if (drawings.length > 0) frame(drawings, around(drawings.map(drawn)));
   }
 
   /** On white paper, whatever the scheme on screen; whoever hears that it is printed puts the page's own scheme back. */

@@ -1,4 +1,4 @@
-import { el, setText } from './dom.js';
+import { el, inTurn, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { say } from './words.js';
@@ -19,8 +19,10 @@ export class Findings extends Emitter {
   #shown = '';
   /** What is sound is counted, and shown to whoever asks. */
   #sound = el('ul', { class: 'findings' });
-  #soundHead = el('summary', {});
+  #soundHead = el('summary', { onclick: () => this.#fillSound() });
   #soundBox = el('details', { class: 'findings-sound' }, this.#soundHead, this.#sound);
+  /** What is sound, once it is shown. @type {Finding[]} */
+  #unfilled = [];
   #none = el('p', { text: say('findings_none') });
   container = el('section', {}, el('h3', { text: say('findings') }), this.#none, this.#list, this.#soundBox, el('h3', { text: say('cautions') }), this.#cautions);
 
@@ -28,6 +30,7 @@ export class Findings extends Emitter {
   constructor(labelOf) {
     super();
     this.#labelOf = labelOf;
+    this.#soundBox.addEventListener('toggle', () => this.#soundBox.open && this.#fillSound());
   }
 
   /** @param {Report} report */
@@ -38,13 +41,21 @@ export class Findings extends Emitter {
     const sound = findings.filter(({ verdict }) => verdict === 'sound');
     const others = findings.filter(({ verdict }) => verdict !== 'sound');
     this.#list.replaceChildren(...others.map((finding) => this.#row(finding)));
-    this.#sound.replaceChildren(...sound.map((finding) => this.#row(finding)));
+    this.#sound.replaceChildren();
+    this.#unfilled = sound;
+    if (this.#soundBox.open) this.#fillSound();
     this.#soundBox.hidden = sound.length === 0;
     setText(this.#soundHead, say(others.length > 0 ? 'findings_sound' : 'findings_all_sound', { count: sound.length }));
     this.#none.hidden = findings.length > 0;
     this.#list.hidden = others.length === 0;
     const lines = cautions.length > 0 ? cautions : [say('cautions_none')];
     this.#cautions.replaceChildren(...lines.map((text) => el('li', { text })));
+  }
+
+  #fillSound() {
+    const sound = this.#unfilled;
+    this.#unfilled = [];
+    if (sound.length > 0) inTurn(this.#sound, sound, (finding) => this.#row(finding), () => this.#unfilled.length === 0);
   }
 
   /** @param {Finding} finding */

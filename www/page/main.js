@@ -185,6 +185,8 @@ async function open(design, name) {
   const table = await tables.of(design);
   if (!table || opening !== openings) return;
   session.open(table, design, name);
+  // First of all, since it measures.
+  sizes.renew();
   habits.undo.note();
   head.update(session.name);
   printing.update(session.name);
@@ -192,7 +194,6 @@ async function open(design, name) {
   panel.lay(table);
   panel.update(session.design);
   panel.forget();
-  sizes.renew();
   ranges.stop();
   stepper.design();
 }
