@@ -4,7 +4,7 @@
 /** A task longer than this is felt, ms. */
 export const FELT = 50;
 
-const CATEGORIES = ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'blink.user_timing', 'loading'];
+const CATEGORIES = ['devtools.timeline', 'disabled-by-default-devtools.timeline', 'blink.user_timing', 'loading', 'v8'];
 const MICROSECONDS = 1000;
 
 /** Traces the whole browser until `stop`, which gives the tasks of the page's main thread. @param {import('playwright-core').Browser} browser */
@@ -32,7 +32,8 @@ function read(events) {
   const within = own.filter(({ name }) => name !== 'RunTask').sort((a, b) => a.ts - b.ts);
   const tasks = own
     .filter(({ name, tdur }) => name === 'RunTask' && tdur !== undefined)
-    .map((task) => ({ at: task.ts / MICROSECONDS, cpu: task.tdur / MICROSECONDS, wall: task.dur / MICROSECONDS, pid: task.pid, does: () => workOf(task, within) }))
+    .map((task) => ({ at: task.ts / MICROSECONDS, wall: task.dur / MICROSECONDS, inside: insideOf(task, within) }))
+    .map(({ inside, ...task }) => ({ ...task, cpu: ownOf(inside), does: () => workOf(inside) }))
     .sort((a, b) => a.at - b.at);
   const marks = events.filter(({ name, cat }) => cat.includes('blink.user_timing') && String(name).startsWith('use:')).map(({ name, ts }) => ({ name: name.slice(4), at: ts / MICROSECONDS }));
   const sameAs = (/** @type {any} */ { pid, id, id2 }) => `${pid} ${id2?.local ?? id}`;
@@ -59,9 +60,35 @@ function interactions(inputs, tasks) {
   }));
 }
 
+/** What happens within a task, in order; both are sorted. */
+function insideOf({ ts, dur, pid, tid }, within) {
+  let [low, high] = [0, within.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (within[middle].ts < ts) low = middle + 1;
+    else high = middle;
+  }
+  const inside = [];
+  for (let i = low; i < within.length && within[i].ts <= ts + dur; i += 1) if (within[i].pid === pid && within[i].tid === tid && within[i].ts + within[i].dur <= ts + dur) inside.push(within[i]);
+  return inside;
+}
+
+/** What a page itself does: what the test asks it through the tools of developers is none of these. */
+const OWN = /^(HandlePostMessage|EventDispatch|FireAnimationFrame|TimerFire|FireIdleCallback|FunctionCall|RunMicrotasks|EvaluateScript|v8\.evaluateModule|v8\.compile\w*|ParseHTML|UpdateLayoutTree|Layout|PrePaint|Paint|Layerize|Commit|HitTest|IntersectionObserverController::computeIntersections)$/;
+
+/** Processor time of the outermost of what the page does, ms. */
+function ownOf(inside) {
+  let [sum, until] = [0, 0];
+  for (const { name, ts, dur, tdur = 0, args } of inside) {
+    if (ts < until || !OWN.test(name) || String(args?.data?.type).startsWith('__playwright')) continue;
+    sum += tdur / MICROSECONDS;
+    until = ts + dur;
+  }
+  return sum;
+}
+
 /** What took most of a task's processor time, in words. */
-function workOf({ ts, dur, pid, tid }, within) {
-  const inside = within.filter((event) => event.pid === pid && event.tid === tid && event.ts >= ts && event.ts + event.dur <= ts + dur);
+function workOf(inside) {
   const sums = new Map();
   for (const { name, args, tdur = 0 } of inside) {
     const { functionName, url, type } = args?.data ?? {};

@@ -19,6 +19,8 @@ export class BenchStepsWork {
   #bridge;
   #session;
   #steps;
+  /** Why there are no steps; empty where there are. */
+  #failed = '';
 
   /** @param {Bridge} bridge @param {Session} session @param {BenchSteps} steps */
   constructor(bridge, session, steps) {
@@ -36,7 +38,9 @@ export class BenchStepsWork {
     const view = { width: SIDE, height: SIDE, scheme: this.#session.view.scheme };
     const answer = await this.#bridge.ask('work', { design, shop, view, unit: lengthUnit.value });
     if (!isShown()) return;
-    this.#steps.tell(answer.error ? say('file_failed', { why: answer.error.why }) : '');
+    const failed = answer.error ? say('file_failed', { why: answer.error.why }) : '';
+    // What a job told stays: only what this told goes.
+    if (failed !== this.#failed) this.#steps.tell((this.#failed = failed));
     if (answer.ok) this.#steps.list(answer.ok);
   }
 

@@ -485,7 +485,8 @@ function listenToRest() {
   keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
   bridge.on('restarted', restarted);
   bridge.on('lost', (why) => notices.tell('worker', say('worker_lost', { why }), { stays: true }));
-  offline.on('ready', () => exporting.update(say('offline_ready')));
+  // What is made now says more.
+  offline.on('ready', () => exporting.job.runs || exporting.update(say('offline_ready')));
   offline.on('update', (take) => notices.tell('update', say('update_ready'), { stays: true, action: { words: say('update_take'), act: take } }));
   addEventListener('beforeprint', () => preparePrint(true));
   addEventListener('afterprint', () => preparePrint(false));

@@ -22,6 +22,8 @@ export class SheetWork {
   #bridge;
   #session;
   #list;
+  /** Why there is no list of the sheets; empty where there is one. */
+  #failed = '';
 
   /** @param {Bridge} bridge @param {Session} session @param {SheetList} list */
   constructor(bridge, session, list) {
@@ -39,9 +41,10 @@ export class SheetWork {
     const isShown = this.#session.watch();
     const answer = await this.#bridge.ask('sheets', { design, shop, unit: lengthUnit.value });
     if (!isShown()) return;
-    if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
-    this.#list.tell('');
-    this.#list.list(answer.ok);
+    const failed = answer.error ? say('file_failed', { why: answer.error.why }) : '';
+    // What a job told stays: only what this told goes.
+    if (failed !== this.#failed) this.#list.tell((this.#failed = failed));
+    if (answer.ok) this.#list.list(answer.ok);
   }
 
   /** @param {SheetWish} wish */
