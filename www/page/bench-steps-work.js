@@ -1,3 +1,4 @@
+import { beside } from './beside.js';
 import { debounce } from './dom.js';
 import { lengthUnit } from './length-unit.js';
 import { savePdf } from './pdf-file.js';
@@ -6,7 +7,7 @@ import { say } from './words.js';
 /** @import { BenchSteps } from './bench-steps.js' */
 /** @import { Bridge } from './bridge.js' */
 /** @import { Session } from './session.js' */
-/** @import { SheetFonts, WorkPrint } from './messages.d.ts' */
+/** @import { WorkPrint } from './messages.d.ts' */
 
 /** How long the knobs rest before the steps are worked out, in milliseconds. */
 const REST = 150;
@@ -18,6 +19,8 @@ export class BenchStepsWork {
   #bridge;
   #session;
   #steps;
+  /** Why there are no steps; empty where there are. */
+  #failed = '';
 
   /** @param {Bridge} bridge @param {Session} session @param {BenchSteps} steps */
   constructor(bridge, session, steps) {
@@ -35,19 +38,24 @@ export class BenchStepsWork {
     const view = { width: SIDE, height: SIDE, scheme: this.#session.view.scheme };
     const answer = await this.#bridge.ask('work', { design, shop, view, unit: lengthUnit.value });
     if (!isShown()) return;
-    this.#steps.tell(answer.error ? say('file_failed', { why: answer.error.why }) : '');
+    const failed = answer.error ? say('file_failed', { why: answer.error.why }) : '';
+    // What a job told stays: only what this told goes.
+    if (failed !== this.#failed) this.#steps.tell((this.#failed = failed));
     if (answer.ok) this.#steps.list(answer.ok);
   }
 
   /** @param {WorkPrint} wish */
   async #print(wish) {
-    const tell = (/** @type {string} */ words) => this.#steps.tell(words);
-    const make = (/** @type {SheetFonts} */ fonts) => {
-      const { built: design, name, shop } = this.#session;
-      return this.#bridge.ask('workPages', { wish: { ...wish, design, name, shop }, fonts });
-    };
-    this.#steps.tell(say('sheet_making'), true);
-    // Lines are broken by the typefaces for a drawing too.
-    await savePdf(tell, make);
+    const { built: design, name, shop } = this.#session;
+    const made = { ...wish, design, name, shop };
+    /** What came of it is told when the job has ended: then the buttons work again. */
+    let came = '';
+    const tell = (/** @type {string} */ words) => (came = words);
+    const ended = await this.#steps.job.run(say('sheet_making'), async ({ signal }) => {
+      // Lines are broken by the typefaces for a drawing too.
+      await savePdf(tell, (fonts) => beside(signal, (bridge) => bridge.ask('workPages', { wish: made, fonts })));
+      return true;
+    });
+    if (ended) this.#steps.tell(came);
   }
 }

@@ -1,6 +1,7 @@
-import { el, setText } from './dom.js';
+import { el, inTurn, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
+import { Job } from './job.js';
 import { lengthUnit } from './length-unit.js';
 import { parsePicture } from './trusted.js';
 import { say } from './words.js';
@@ -19,8 +20,10 @@ export class BenchSteps extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #paper = el('select', { id: 'work-paper', class: 'quote-field' }, ...papers.map((paper) => el('option', { value: paper, text: say(`work_${paper}`) })));
   #unit = lengthUnit.control('work-unit');
+  #run = 0;
   #list = el('ol', { class: 'work-steps', 'aria-label': say('work_order') });
-  #busy = false;
+  /** The drawing of pages or cards: one at a time. */
+  job = new Job(say('work_order'), (words) => this.tell(words));
   container = el(
     'details',
     { class: 'bench-steps' },
@@ -29,6 +32,7 @@ export class BenchSteps extends Emitter {
     el('div', { class: 'sheet-choices' }, labelled('sheet_paper', this.#paper), labelled('sheet_unit', this.#unit)),
     el('div', { class: 'export-buttons' }, ...formats.flatMap((format) => prints.map((print) => this.#button(print, format)))),
     this.#state,
+    this.job.container,
     this.#list,
   );
 
@@ -45,26 +49,24 @@ export class BenchSteps extends Emitter {
     this.emit('wanted', null);
   }
 
-  /** @param {BenchStep[]} steps */
+  /** Each has a picture that takes long to read, so they come one after the other. @param {BenchStep[]} steps */
   list(steps) {
+    const run = (this.#run += 1);
     this.#list.classList.remove('stale');
-    this.#list.replaceChildren(...steps.map(({ step, picture }) => this.#step(step, picture)));
+    inTurn(this.#list, steps, ({ step, picture }) => this.#step(step, picture), () => run === this.#run);
   }
 
-  /**
-   * A button that is switched off would lose the focus, so it only says that it does nothing now.
-   * @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile
-   */
-  tell(words, busy = false) {
+  /** A button that is switched off would lose the focus, so it only says that it does nothing now. @param {string} words */
+  tell(words) {
     setText(this.#state, words);
-    this.#busy = busy;
-    this.container.setAttribute('aria-busy', String(busy));
-    for (const button of this.container.querySelectorAll('button')) button.setAttribute('aria-disabled', String(busy));
+    const busy = String(this.job.runs);
+    this.container.setAttribute('aria-busy', busy);
+    for (const button of this.container.querySelectorAll('.export-buttons button')) button.setAttribute('aria-disabled', busy);
   }
 
   /** @param {'pages' | 'card'} print @param {'pdf' | 'svg'} format */
   #button(print, format) {
-    const act = () => this.#busy || this.emit('print', { print, format, paper: this.#paper.value, unit: lengthUnit.value });
+    const act = () => this.job.runs || this.emit('print', { print, format, paper: this.#paper.value, unit: lengthUnit.value });
     return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}_${format}`), onclick: act });
   }
 

@@ -1,9 +1,10 @@
 import { el, setText } from './dom.js';
 import { knobValue, money, number, wholeLength } from './format.js';
 import { applies } from './knob-rules.js';
+import { Job } from './job.js';
 import { madeDialog } from './made-dialog.js';
 import { laidOut } from './printing.js';
-import { around, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
+import { around, drawn, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
 import { say } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
@@ -21,6 +22,7 @@ export class Compare {
   #tables;
   #session;
   #state = el('p', { class: 'list-note', role: 'status' });
+  #job = new Job(say('compare'), (words) => setText(this.#state, words));
   #table = el('table', { class: 'compare-table' });
   #same = el('details', { class: 'compare-same' });
   #dialog;
@@ -33,7 +35,8 @@ export class Compare {
     this.#tables = tables;
     this.#session = session;
     const print = el('button', { type: 'button', class: 'plain-button', text: say('compare_print'), onclick: () => this.#print() });
-    this.#dialog = madeDialog('compare', say('compare'), el('div', { class: 'shelf-acts' }, print), this.#state, el('section', { class: 'compare-scroll', tabindex: '0', 'aria-label': say('compare') }, this.#table), this.#same);
+    this.#dialog = madeDialog('compare', say('compare'), el('div', { class: 'shelf-acts' }, print), this.#state, this.#job.container, el('section', { class: 'compare-scroll', tabindex: '0', 'aria-label': say('compare') }, this.#table), this.#same);
+    this.#dialog.addEventListener('close', () => this.#job.giveWay());
   }
 
   /** @param {Named[]} designs */
@@ -41,19 +44,26 @@ export class Compare {
     this.#designs = designs;
     this.#table.replaceChildren();
     this.#same.replaceChildren();
-    setText(this.#state, say('compare_working'));
     if (!this.#dialog.open) this.#dialog.showModal();
     await this.#show(this.#session.view.scheme);
-    setText(this.#state, say('compare_note'));
   }
 
   /** @param {View['scheme']} scheme of the pictures */
   async #show(scheme) {
     const designs = this.#designs;
-    /** @type {Told[]} */
-    const told = [];
-    for (const named of designs) told.push(await this.#ask(named, scheme));
-    if (designs === this.#designs) this.#lay(told);
+    const told = await this.#job.run(say('compare_working'), async ({ signal, report }) => {
+      /** @type {Told[]} */
+      const all = [];
+      for (const named of designs) {
+        if (signal.aborted) break;
+        all.push(await this.#ask(named, scheme));
+        report({ done: all.length, total: designs.length, words: '' });
+      }
+      return all;
+    });
+    if (!told) return;
+    this.#lay(told);
+    setText(this.#state, say('compare_note'));
   }
 
   /** @param {Named} named @param {View['scheme']} scheme @returns {Promise<Told>} */
@@ -76,7 +86,7 @@ export class Compare {
     this.#same.hidden = same.length === 0;
     const drawings = told.flatMap(({ picture }, i) => (picture && boxes[i] ? [putSmall(boxes[i], picture)] : []));
     // One view box for all: so they stand on one floor, to one scale.
-    if (drawings.length > 0) frame(drawings, around(drawings.map(({ drawn }) => drawn)));
+    if (drawings.length > 0) frame(drawings, around(drawings.map(drawn)));
   }
 
   /** On white paper, whatever the scheme on screen; whoever hears that it is printed puts the page's own scheme back. */

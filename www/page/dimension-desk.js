@@ -79,9 +79,11 @@ export class DimensionDesk {
 
   /** Another kind of chair, or another unit of length. */
   renew() {
+    // Measured before anything is changed: after that the whole page would be laid out for it.
+    const { room } = this.#lines;
     this.#lines.clear();
     this.#lines.update(this.#told?.rows ?? [], this.#around.session.design);
-    this.#around.session.look({ dimensions: this.#lines.room });
+    this.#around.session.look({ dimensions: room });
   }
 
   #hold() {

@@ -1,5 +1,6 @@
-import { el } from './dom.js';
+import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
+import { Job } from './job.js';
 import { lengthUnit } from './length-unit.js';
 import { say } from './words.js';
 
@@ -12,8 +13,9 @@ const kinds = /** @type {const} */ (['cutting_list_csv', 'bill_csv', 'report_jso
  * @extends {Emitter<{ file: FileKind, print: null }>}
  */
 export class Exports extends Emitter {
-  #progress = el('progress', { max: '1', value: '0', hidden: true });
   #words = el('p', { class: 'export-words', role: 'status' });
+  /** The making of a file; another one that is asked for meanwhile takes its place. */
+  job = new Job(say('take_away'), (words) => this.update(words));
 
   /** @param {HTMLElement} container @param {HTMLElement} solids */
   constructor(container, solids) {
@@ -27,17 +29,12 @@ export class Exports extends Emitter {
       el('label', { class: 'quote-label', for: unit.id }, el('span', { text: say('file_unit') }), unit),
       el('div', { class: 'export-buttons' }, print, ...files),
       solids,
-      el('div', { class: 'export-state' }, this.#progress, this.#words),
+      el('div', { class: 'export-state' }, this.#words, this.job.container),
     );
   }
 
-  /**
-   * @param {string} words
-   * @param {number} [share] of the work that is done; absent when nothing is being made
-   */
-  update(words, share) {
-    this.#words.textContent = words;
-    this.#progress.hidden = share === undefined;
-    this.#progress.value = share ?? 0;
+  /** @param {string} words */
+  update(words) {
+    setText(this.#words, words);
   }
 }

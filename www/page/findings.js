@@ -1,4 +1,4 @@
-import { el, setText } from './dom.js';
+import { el, inTurn, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { lengthUnit, number } from './format.js';
 import { lengths } from './length.js';
@@ -21,9 +21,11 @@ export class Findings extends Emitter {
   #shown = '';
   /** What is sound is counted, and shown to whoever asks. */
   #sound = el('ul', { class: 'findings' });
-  #soundHead = el('summary', {});
+  #soundHead = el('summary', { onclick: () => this.#fillSound() });
   #soundBox = el('details', { class: 'findings-sound' }, this.#soundHead, this.#sound);
   #left = false;
+  /** What is sound, once it is shown. @type {Finding[]} */
+  #unfilled = [];
   #none = el('p', { text: say('findings_none') });
   container = el('section', {}, el('h3', { text: say('findings') }), this.#none, this.#list, this.#soundBox, el('h3', { text: say('cautions') }), this.#cautions);
 
@@ -31,7 +33,11 @@ export class Findings extends Emitter {
   constructor(labelOf) {
     super();
     this.#labelOf = labelOf;
-    this.#soundBox.addEventListener('toggle', () => this.#ask());
+    this.#soundBox.addEventListener('toggle', () => {
+      if (!this.open) return;
+      this.#fillSound();
+      this.#ask();
+    });
   }
 
   /** Asks for those that are sound where they are looked at and a report has left them out. */
@@ -52,7 +58,9 @@ export class Findings extends Emitter {
     const sound = findings.filter(({ verdict }) => verdict === 'sound');
     const others = findings.filter(({ verdict }) => verdict !== 'sound');
     this.#list.replaceChildren(...others.map((finding) => this.#row(finding)));
-    this.#sound.replaceChildren(...sound.map((finding) => this.#row(finding)));
+    this.#sound.replaceChildren();
+    this.#unfilled = sound;
+    if (this.open) this.#fillSound();
     this.#soundBox.hidden = count === 0;
     setText(this.#soundHead, say(others.length > 0 ? 'findings_sound' : 'findings_all_sound', { count }));
     this.#none.hidden = count + others.length > 0;
@@ -61,6 +69,12 @@ export class Findings extends Emitter {
     this.#cautions.replaceChildren(...lines.map((text) => el('li', { text })));
     this.#left = sound.length < count;
     this.#ask();
+  }
+
+  #fillSound() {
+    const sound = this.#unfilled;
+    this.#unfilled = [];
+    if (sound.length > 0) inTurn(this.#sound, sound, (finding) => this.#row(finding), () => this.#unfilled.length === 0);
   }
 
   /** @param {Finding} finding */

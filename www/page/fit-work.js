@@ -1,4 +1,4 @@
-import { Bridge } from './bridge.js';
+import { beside } from './beside.js';
 import { fittedWords } from './fit.js';
 import { say } from './words.js';
 
@@ -13,8 +13,6 @@ export class FitWork {
   #fit;
   #notices;
   #open;
-  /** @type {Bridge | undefined} */
-  #aside;
 
   /**
    * @param {Session} session @param {Fit} fit @param {Notices} notices
@@ -26,27 +24,17 @@ export class FitWork {
     this.#notices = notices;
     this.#open = open;
     fit.on('make', () => this.#make());
-    fit.on('stop', () => this.#end());
   }
 
   async #make() {
     const { design, name, shop, knobs } = this.#session;
-    this.#end();
-    const aside = (this.#aside = new Bridge());
-    this.#fit.busy(true);
-    const answer = await aside.ask('makeItFit', { design, shop }, (progress) => aside === this.#aside && this.#fit.progress(progress));
-    if (aside !== this.#aside) return;
-    this.#end();
+    const answer = await this.#fit.job.run(say('fit_making'), ({ signal, report }) => beside(signal, (bridge) => bridge.ask('makeItFit', { design, shop }, report)));
+    if (!answer) return;
+    this.#fit.tell('');
     if (design !== this.#session.design) return;
     if (answer.error) return this.#notices.tell('fit', say('fit_failed', { why: answer.error.why }), { stays: true });
     const words = fittedWords(answer.ok, knobs);
     if (answer.ok.changed.length === 0) return this.#notices.tell('fit', words, { stays: true });
     await this.#open(answer.ok.design, words, { design, name });
-  }
-
-  #end() {
-    this.#aside?.end();
-    this.#aside = undefined;
-    this.#fit.busy(false);
   }
 }

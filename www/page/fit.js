@@ -1,28 +1,28 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { knobValue, lengthUnit, number, wholeLength } from './format.js';
+import { Job } from './job.js';
 import { Table } from './table.js';
 import { inUnit } from './told-lengths.js';
 import { listed, say, within } from './words.js';
 
-/** @import { Fit as FitTable, FitRow, Fitted, Knob, Progress, Report } from './messages.d.ts' */
+/** @import { Fit as FitTable, FitRow, Fitted, Knob, Report } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
 
 /**
  * The sizes of the chair beside what its sitter wants, and a button that sets the knobs to it.
- * @extends {Emitter<{ make: void, stop: void, knob: string }>}
+ * @extends {Emitter<{ make: void, knob: string }>}
  */
 export class Fit extends Emitter {
   #who = el('p', { class: 'fit-who' });
-  #button = el('button', { type: 'button', class: 'strong-button fit-make', text: say('fit_make'), onclick: () => this.#state.hidden && this.emit('make', undefined) });
-  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('fit_trying') });
-  #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', undefined) });
-  #state = el('div', { class: 'fit-state', hidden: true }, this.#progress, this.#stop);
+  #button = el('button', { type: 'button', class: 'strong-button fit-make', text: say('fit_make'), onclick: () => !this.job.runs && this.emit('make', undefined) });
+  #state = el('p', { class: 'list-note', role: 'status' });
+  job = new Job(say('fit_trying'), (words) => this.tell(words));
   #table = new Table(say('fit'), columns, () => []);
   #unmet = el('ul', { class: 'fit-unmet' });
   #caveat = el('p', { class: 'list-note' });
   #labelOf;
-  container = el('section', { class: 'fit' }, el('div', { class: 'fit-head' }, this.#who, this.#button), this.#state, this.#unmet, this.#table.container, this.#caveat);
+  container = el('section', { class: 'fit' }, el('div', { class: 'fit-head' }, this.#who, this.#button), this.#state, this.job.container, this.#unmet, this.#table.container, this.#caveat);
 
   /** @param {(knob: string) => string} labelOf a knob's label */
   constructor(labelOf) {
@@ -32,6 +32,7 @@ export class Fit extends Emitter {
 
   /** @param {Report} report */
   update({ fit }) {
+    if (!this.job.runs) setText(this.#state, '');
     if (!fit) return;
     setText(this.#who, say('fit_who', { who: inUnit(fit.who) }));
     setText(this.#caveat, inUnit(fit.caveat));
@@ -42,17 +43,10 @@ export class Fit extends Emitter {
     this.#unmet.hidden = unmet.length === 0;
   }
 
-  /** @param {boolean} busy while sizes are tried */
-  busy(busy) {
-    this.#button.setAttribute('aria-disabled', String(busy));
-    this.#state.hidden = !busy;
-    if (busy) this.#progress.removeAttribute('value');
-    setText(this.#button, say(busy ? 'fit_making' : 'fit_make'));
-  }
-
-  /** @param {Progress} progress */
-  progress({ done, total }) {
-    if (total > 0) this.#progress.value = done / total;
+  /** @param {string} words of what is done */
+  tell(words) {
+    this.#button.setAttribute('aria-disabled', String(this.job.runs));
+    setText(this.#state, words);
   }
 
   /** @param {FitRow} row */

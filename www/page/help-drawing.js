@@ -1,6 +1,6 @@
 import { el } from './dom.js';
 import { knobValue } from './format.js';
-import { around, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
+import { around, drawn, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
 import { say } from './words.js';
 
 /** @import { Design, Knob, Value, View } from './messages.d.ts' */
@@ -68,7 +68,7 @@ async function twoChoices({ name, choices = [] }, design, at) {
 function lay(box, low, high) {
   const before = putSmall(box, low);
   const parts = partsOf(before);
-  const was = before.drawn;
+  const was = drawn(before);
   const known = new Set(parts.map(({ outerHTML }) => outerHTML));
   const after = putSmall(box, high);
   const news = new Set(partsOf(after).map(({ outerHTML }) => outerHTML));
@@ -79,7 +79,7 @@ function lay(box, low, high) {
   for (const layer of after.querySelectorAll(':scope > :not([data-letter])')) layer.remove();
   after.prepend(...gone);
   if (lit.length === 0 && gone.length === 0) return false;
-  frame([after], around([was, after.drawn]));
+  frame([after], around([was, drawn(after)]));
   const way = wayOf(boxOf(gone), boxOf(lit));
   if (way) after.append(way);
   return true;

@@ -6,7 +6,7 @@ import { drop, keep, kept, remember, remembered, setAside } from './store.js';
 /** @import { Bridge } from './bridge.js' */
 /** @import { Design } from './messages.d.ts' */
 
-/** Long enough to write once for a drag, in milliseconds; when the page is hidden nothing waits. */
+/** Long enough to write the address once for a drag, in milliseconds. */
 const REST = 300;
 /** How the file of a design begins, as the core writes it. */
 const HEADER = 'design/1';
@@ -38,8 +38,6 @@ export class Keeper extends Emitter {
     this.#bridge = bridge;
     this.#base = own;
     this.#own = own;
-    document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && this.#writeNow());
-    addEventListener('pagehide', () => this.#writeNow());
   }
 
   /**
@@ -70,9 +68,16 @@ export class Keeper extends Emitter {
     for (const place of await freePlaces(this.#base, this.#own)) if (place !== this.#base) drop(place);
   }
 
-  /** Writes a while after the last of a run of changes. @param {Named} named */
+  /**
+   * Keeps a design at once, so that nothing is lost with a tab that dies in this very moment; the core writes file and address a while
+   * after the last of a run of changes. Until then the address must not be taken for a link that somebody sent, if this tab is
+   * loaded anew.
+   * @param {Named} named
+   */
   keep(named) {
-    this.#waiting = named;
+    const { name, design } = (this.#waiting = named);
+    const isKept = keep(this.#own, JSON.stringify({ crestrail: HEADER, name, knobs: design }));
+    if (isKept) remember(this.#own + BEHIND, location.hash.slice(1));
     this.#soon();
   }
 
@@ -133,18 +138,6 @@ export class Keeper extends Emitter {
     if (text.ok === undefined || keep(this.#own, text.ok) || this.#refused) return;
     this.#refused = true;
     this.emit('refused', null);
-  }
-
-  /**
-   * A page that is hidden may never run again, so it does not wait for the core to write file and address. If this tab is loaded
-   * anew, its address must not be taken for a link that somebody sent.
-   */
-  #writeNow() {
-    const named = this.#waiting;
-    if (!named) return;
-    const text = JSON.stringify({ crestrail: HEADER, name: named.name, knobs: named.design });
-    if (keep(this.#own, text)) remember(this.#own + BEHIND, location.hash.slice(1));
-    this.#write();
   }
 
   /** @param {string} fragment */

@@ -69,7 +69,7 @@ export class Keys {
   /** @param {typeof import('./made-dialog.js').madeDialog} madeDialog */
   #made(madeDialog) {
     const rows = this.#keys.map((key) => el('div', { class: 'keys-row' }, el('dt', {}, ...caps(key)), el('dd', { text: say(key.word) })));
-    const others = /** @type {const} */ (['picture', 'ruler', 'tabs', 'close']).filter((what) => what !== 'tabs' || document.querySelector('[role="tablist"]'));
+    const others = /** @type {const} */ (['picture', 'ruler', 'tabs', 'close', 'stop']).filter((what) => what !== 'tabs' || document.querySelector('[role="tablist"]'));
     const fixed = others.map((what) =>
       el('div', { class: 'keys-row' }, el('dt', {}, ...say(`key_${what}_keys`).split(' ').map((cap) => el('kbd', { text: cap }))), el('dd', { text: say(`key_${what}`) })),
     );

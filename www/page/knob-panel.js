@@ -46,9 +46,13 @@ export class KnobPanel extends Emitter {
     const first = this.#allOpen ? table.map(({ group }) => group) : OPEN_AT_FIRST;
     const open = new Set(isFirst ? first : this.#groups.filter(({ box }) => box.open).map(({ key }) => key));
     this.#knobs = turnable(table);
-    this.#controls = new Map(this.#knobs.map((knob) => [knob.name, this.#control(knob)]));
-    this.#groups = grouped(this.#knobs).map((knobs) => this.#group(knobs, open.has(knobs[0]?.group ?? '')));
-    this.container.replaceChildren(...this.#groups.map(({ box }) => box));
+    const had = this.#controls;
+    // A knob that is the same in both kinds of chair keeps its control: to make all anew takes longer than anything else here.
+    this.#controls = new Map(this.#knobs.map((knob) => [knob.name, kept(had.get(knob.name), knob) ?? this.#control(knob)]));
+    const before = this.#groups;
+    this.#groups = grouped(this.#knobs).map((knobs) => this.#same(before, knobs) ?? this.#group(knobs, open.has(knobs[0]?.group ?? '')));
+    const boxes = this.#groups.map(({ box }) => box);
+    if (before.length !== boxes.length || boxes.some((box, i) => box !== before[i]?.box)) this.container.replaceChildren(...boxes);
   }
 
   /** @param {Design} design */
@@ -69,6 +73,7 @@ export class KnobPanel extends Emitter {
   renew() {
     const table = this.#table;
     this.#table = [];
+    this.#controls.clear();
     this.lay(table);
   }
 
@@ -133,6 +138,14 @@ export class KnobPanel extends Emitter {
     return control;
   }
 
+  /** A group that has just these controls already. @param {Group[]} groups @param {Knob[]} knobs @returns {Group | undefined} */
+  #same(groups, knobs) {
+    const group = groups.find(({ key }) => key === knobs[0]?.group);
+    const rows = group?.box.lastElementChild?.children ?? [];
+    const same = rows.length === knobs.length && knobs.every(({ name }, i) => this.#controls.get(name)?.container === rows[i]);
+    return group && same ? { ...group, knobs } : undefined;
+  }
+
   /** @param {Knob[]} knobs @param {boolean} open @returns {Group} */
   #group(knobs, open) {
     const { group: key = '', groupLabel } = knobs[0] ?? {};
@@ -146,6 +159,11 @@ export class KnobPanel extends Emitter {
     );
     return { key, box, line, knobs };
   }
+}
+
+/** @param {KnobControl | undefined} control @param {Knob} knob */
+function kept(control, knob) {
+  return control?.isOf(knob) ? control : undefined;
 }
 
 /** @param {Knob} knob @param {Design} design */

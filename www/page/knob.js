@@ -57,6 +57,11 @@ export class KnobControl extends Emitter {
     this.update(knob.default);
   }
 
+  /** Whether it is made for just this knob. @param {Knob} knob */
+  isOf(knob) {
+    return JSON.stringify(knob) === JSON.stringify(this.#knob);
+  }
+
   /** @param {Value} value */
   update(value) {
     this.#value = value;

@@ -94,6 +94,7 @@ const tables = new KindTables(bridge);
 const panel = new KnobPanel(byId('knobs'));
 const banner = new Banner(byId('banner'), session.knobs);
 const ranges = new SafeRanges(bridge);
+byId('kinds').before(ranges.container);
 const book = new OrderBook();
 const ordering = new OrderWork(bridge, session, price, book, (family) => kinds.labelOf(family));
 const desk = new OrderDesk({ bridge, session, notices, price, book, ordering, show: open, checkIn: (text) => checkin.check(text) });
@@ -156,7 +157,7 @@ function showBuilt({ picture: svg, report, dimensions }, design) {
   tabs.leaveOut('assembly', !report.assembly?.length);
   describe();
   keeper.keep({ design, name: session.name });
-  if (design === session.design) ranges.start(design, session.shop);
+  if (design === session.design) ranges.start(design, session.shop, session.knobs.size);
   markReady();
 }
 
@@ -195,6 +196,8 @@ async function open(design, name) {
   const table = await tables.of(design);
   if (!table || opening !== openings) return;
   session.open(table, design, name);
+  // First of all, since it measures.
+  sizes.renew();
   habits.undo.note();
   head.update(session.name);
   printing.update(session.name);
@@ -202,7 +205,6 @@ async function open(design, name) {
   panel.lay(table);
   panel.update(session.design);
   panel.forget();
-  sizes.renew();
   ranges.stop();
   stepper.design();
 }
@@ -477,16 +479,18 @@ function listenToLists() {
 
 function listenToOrder() {
   const { quote } = price;
-  quote.on('quote', (wish) => printQuote(bridge, session, price, ordering.wanted(wish), wish));
-  quote.on('page', (wish) => writeQuote(bridge, session, price, ordering.wanted(wish), wish));
+  quote.on('quote', (wish) => printQuote(session, price, ordering.wanted(wish), wish));
+  quote.on('page', (wish) => writeQuote(session, price, ordering.wanted(wish), wish));
   quote.on('order', (wish) => saveOrder(price, ordering.wanted(wish)));
   quote.on('prices', (wish) => showBreaks(session, price, ordering.wanted(wish), ordering.watch()));
   book.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
+  book.on('elsewhere', () => notices.tell('order', say('order_elsewhere')));
+  book.on('gone', () => notices.tell('order', say('order_elsewhere_gone'), { stays: true }));
   book.on('corrupt', (what) => habits.tellCorrupt('order', say('order_corrupt', what), what.key));
 }
 
 function listenToRest() {
-  new ExportWork(bridge, session, exporting);
+  new ExportWork(session, exporting);
   new SolidsWork(bridge, session, solids, exporting);
   exporting.on('print', print);
   keeper.on('refused', () => notices.tell('store', say('store_refused'), { stays: true }));
@@ -494,7 +498,8 @@ function listenToRest() {
   keeper.on('link', (why) => notices.tell('link', say('link_broken', { why }), { stays: true }));
   bridge.on('restarted', restarted);
   bridge.on('lost', lost);
-  offline.on('ready', () => exporting.update(say('offline_ready')));
+  // What is made now says more.
+  offline.on('ready', () => exporting.job.runs || exporting.update(say('offline_ready')));
   offline.on('update', (take) => notices.tell('update', say('update_ready'), { stays: true, action: { words: say('update_take'), act: take } }));
   addEventListener('beforeprint', () => preparePrint(true));
   addEventListener('afterprint', () => preparePrint(false));

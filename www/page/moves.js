@@ -1,9 +1,10 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { money } from './format.js';
+import { Job } from './job.js';
 import { say } from './words.js';
 
-/** @import { Progress, Swing, Tornado } from './messages.d.ts' */
+/** @import { Swing, Tornado } from './messages.d.ts' */
 
 /** So many knobs are shown: those below them hardly move the price. */
 const MOST = 12;
@@ -11,16 +12,14 @@ const MOST = 12;
 /**
  * What moves the price: a bar for each knob, from the cheapest to the dearest of what was tried, the present price
  * as a line through all of them. It is worked out only when somebody opens it.
- * @extends {Emitter<{ wanted: null, stop: null, knob: string }>}
+ * @extends {Emitter<{ wanted: null, knob: string }>}
  */
 export class Moves extends Emitter {
   #state = el('p', { class: 'list-note', role: 'status' });
   #rows = el('ul', { class: 'moves' });
-  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('moves') });
-  #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', null) });
-  #work = el('div', { class: 'fit-state', hidden: true }, this.#progress, this.#stop);
+  job = new Job(say('moves'), (words) => this.#told(words));
   #again = el('button', { type: 'button', class: 'plain-button', text: say('moves_again'), hidden: true, onclick: () => this.#want() });
-  #details = el('details', { class: 'bill-group moves-group' }, el('summary', {}, el('span', { text: say('moves') })), this.#state, this.#work, this.#again, this.#rows);
+  #details = el('details', { class: 'bill-group moves-group' }, el('summary', {}, el('span', { text: say('moves') })), this.#state, this.job.container, this.#again, this.#rows);
   #known = false;
   container = this.#details;
 
@@ -29,9 +28,10 @@ export class Moves extends Emitter {
     this.#details.addEventListener('toggle', () => this.#details.open && !this.#known && this.#want());
   }
 
-  /** The design has changed: what is shown is of an earlier one. */
+  /** The design has changed: what is shown is of an earlier one, and what is worked out is no longer asked. */
   stale() {
     if (!this.#known) return;
+    this.job.giveWay();
     this.#settle(false);
     setText(this.#state, say('moves_stale'));
     this.#rows.classList.add('stale');
@@ -46,14 +46,12 @@ export class Moves extends Emitter {
   #settle(known) {
     this.#known = known;
     this.#again.hidden = known;
-    this.#work.hidden = true;
   }
 
-  /** @param {Progress} progress */
-  progress({ done, total }) {
-    this.#work.hidden = false;
-    this.#progress.value = total > 0 ? done / total : 0;
-    setText(this.#state, say('moves_trying', { done, total }));
+  /** What the job tells of itself: that it has begun, or that it was stopped. @param {string} words */
+  #told(words) {
+    this.#settle(this.job.runs);
+    setText(this.#state, words);
   }
 
   /** @param {string} why */

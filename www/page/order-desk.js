@@ -43,6 +43,7 @@ export class OrderDesk {
     if (!first) return;
     if (order.lines.some(({ told }) => told)) return checkIn(text);
     await book.bring(bridge);
+    book.refresh();
     const back = this.#wayBack();
     price.quote.fill({ quantity: first.quantity, customer: order.customer ?? '' });
     book.replace(order, 0);
@@ -54,21 +55,42 @@ export class OrderDesk {
 
   /** Puts chair and order back as they are now. */
   #wayBack() {
-    const { session, book, show } = this.#tools;
+    const { session, show } = this.#tools;
     const { design, name } = session;
-    const { order, shown } = book;
+    const putBack = this.#putBack();
     return () => {
-      book.replace(order, shown);
+      putBack();
       show(design, name);
+    };
+  }
+
+  /**
+   * Puts the order back as it is now. What another tab changed since is not lost without a word: it is told, with a way back.
+   * @returns {() => void}
+   */
+  #putBack() {
+    const { book } = this.#tools;
+    const { order, shown, revision } = book;
+    return () => {
+      book.refresh();
+      const undo = this.#putBack();
+      const isOver = revision !== book.revision;
+      book.replace(order, shown);
+      if (isOver) this.#tell('order', say('order_elsewhere_over'), undo);
     };
   }
 
   /** Shows a chair of the order; what stood on screen comes back with undo. @param {number} at */
   async #openLine(at) {
-    const { book, ordering, show } = this.#tools;
+    const { session, book, ordering, show } = this.#tools;
     const line = book.lines[at];
     if (!line) return;
-    const back = this.#wayBack();
+    const { design, name } = session;
+    const { shown, revision } = book;
+    const back = () => {
+      if (revision === book.revision) book.shown = shown;
+      show(design, name);
+    };
     book.shown = at;
     await show(line.knobs, line.name ?? '');
     this.#tell('open', say('order_chair_opened', { name: ordering.nameOf(line) }), back);
@@ -77,18 +99,20 @@ export class OrderDesk {
   /** @param {number} at */
   #remove(at) {
     const { book, ordering } = this.#tools;
-    const { order, shown } = book;
-    const line = book.lines[at];
-    if (!line) return;
-    book.remove(at);
-    this.#tell('order', say('order_removed', { name: ordering.nameOf(line) }), () => book.replace(order, shown));
+    const place = book.still(at);
+    const line = place === undefined ? undefined : book.lines[place];
+    if (place === undefined || !line) return;
+    const back = this.#putBack();
+    book.remove(place);
+    this.#tell('order', say('order_removed', { name: ordering.nameOf(line) }), back);
   }
 
   #clear() {
     const { book } = this.#tools;
-    const { order, shown } = book;
+    book.refresh();
+    const back = this.#putBack();
     book.empty();
-    this.#tell('order', say('order_cleared'), () => book.replace(order, shown));
+    this.#tell('order', say('order_cleared'), back);
   }
 
   /** @param {string} key of the notice @param {string} words @param {() => void} act brings back what was */

@@ -1,11 +1,15 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { money } from './format.js';
+import { Job } from './job.js';
 import { MOST_CHAIRS } from './order-book.js';
 import { say } from './words.js';
 
 /** @import { OrderReport, Refusal } from './messages.d.ts' */
 /** @import { Line } from './order-book.js' */
+
+/** What is priced sooner shows no progress, ms. */
+const PATIENCE = 1000;
 
 /** How the chair on screen stands to a line of the order. @typedef {'apart' | 'same' | 'changed'} Stands */
 
@@ -32,8 +36,10 @@ export class OrderList extends Emitter {
   #sums = el('dl', { class: 'order-sums' });
   #ready = el('p', { class: 'list-note' });
   #state = el('p', { class: 'list-note order-state', role: 'status' });
+  /** The pricing, which begins by itself. */
+  job = new Job(say('order_lines'), (words) => this.tell(words), PATIENCE);
   #clear = el('button', { type: 'button', class: 'plain-button', text: say('order_clear'), onclick: () => this.emit('clear', null) });
-  container = el('div', { class: 'order' }, this.#list, this.#sums, this.#ready, this.#state, el('div', { class: 'export-buttons' }, this.#clear));
+  container = el('div', { class: 'order' }, this.#list, this.#sums, this.#ready, this.#state, this.job.container, el('div', { class: 'export-buttons' }, this.#clear));
 
   constructor() {
     super();

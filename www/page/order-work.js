@@ -1,8 +1,9 @@
-import { Bridge } from './bridge.js';
+import { beside } from './beside.js';
 import { debounce } from './dom.js';
 import { orderOf } from './orders.js';
 import { say } from './words.js';
 
+/** @import { Bridge } from './bridge.js' */
 /** @import { Design, Order } from './messages.d.ts' */
 /** @import { Line, Named, OrderBook } from './order-book.js' */
 /** @import { Price } from './price.js' */
@@ -22,8 +23,6 @@ export class OrderWork {
   #book;
   #labelOf;
   #bridge;
-  /** @type {Bridge | undefined} */
-  #aside;
   #priceSoon = debounce(REST, () => this.#priced());
   /** The order and the workshop of the prices that are shown. @type {{ order?: Order, shop?: unknown }} */
   #told = {};
@@ -72,7 +71,7 @@ export class OrderWork {
     sawing.offerOrder(about);
     quote.about(about);
     quote.order.update(book.lines, this.nameOf, (at) => this.#stands(at), priced);
-    if (book.bare) this.#stop();
+    if (book.bare) this.#price.quote.order.job.giveWay();
     else if (!priced) this.#priceSoon();
   }
 
@@ -104,6 +103,7 @@ export class OrderWork {
   async #add(quantity, customer) {
     const book = this.#book;
     await book.bring(this.#bridge);
+    book.refresh();
     if (book.full) return this.#price.quote.tell(say('order_full', { most: book.lines.length }));
     if (customer) book.call({ customer });
     const name = this.nameOf({ name: this.#session.name, quantity, knobs: this.#session.built });
@@ -118,22 +118,13 @@ export class OrderWork {
     return same({ design: line.knobs, name: line.name ?? '' }, this.#here()) ? 'same' : 'changed';
   }
 
-  #stop() {
-    this.#aside?.end();
-    this.#aside = undefined;
-  }
-
   async #priced() {
     const { order } = this.#book;
     const { shop } = this.#session;
     const list = this.#price.quote.order;
     if (this.#book.bare) return;
-    this.#stop();
-    const aside = new Bridge();
-    this.#aside = aside;
-    const answer = await aside.ask('order', { order, shop, want: [] });
-    if (aside !== this.#aside) return;
-    this.#stop();
+    const answer = await list.job.run('', ({ signal }) => beside(signal, (bridge) => bridge.ask('order', { order, shop, want: [] })));
+    if (!answer) return;
     this.#told = { order, shop };
     if (answer.error) list.refuse(answer.error);
     else list.price(answer.ok);

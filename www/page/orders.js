@@ -1,9 +1,9 @@
-import { Bridge } from './bridge.js';
+import { beside } from './beside.js';
 import { download, fileStem } from './design-file.js';
 import { savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
-/** @import { Order, QuoteWish } from './messages.d.ts' */
+/** @import { Order, Progress, QuoteWish } from './messages.d.ts' */
 /** @import { Price } from './price.js' */
 /** @import { Session } from './session.js' */
 
@@ -15,20 +15,22 @@ export function orderOf({ name, built }, { quantity, customer }) {
   return { crestrail: 'order/2', name, customer, lines: [{ name, quantity, knobs: built }] };
 }
 
-/** The quote as PDF. @param {Bridge} bridge @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
-export async function printQuote(bridge, session, price, order, wish) {
-  price.quote.tell(say('quote_making'));
-  await savePdf(
-    (words) => price.quote.tell(words),
-    (fonts) => bridge.ask('quotePdf', { asked: { ...asked(session, order, wish), paper: wish.paper }, fonts }),
-    'quote',
+/** The quote as PDF. @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
+export async function printQuote(session, price, order, wish) {
+  const quoted = { ...asked(session, order, wish), paper: wish.paper };
+  await price.quote.job.run(say('quote_making'), ({ signal }) =>
+    savePdf(
+      (words) => price.quote.tell(words),
+      (fonts) => beside(signal, (bridge) => bridge.ask('quotePdf', { asked: quoted, fonts })),
+      'quote',
+    ),
   );
 }
 
-/** The quote as a page. @param {Bridge} bridge @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
-export async function writeQuote(bridge, session, price, order, wish) {
-  price.quote.tell(say('quote_making'));
-  const answer = await bridge.ask('quote', asked(session, order, wish));
+/** The quote as a page. @param {Session} session @param {Price} price @param {Order} order @param {QuoteWish} wish */
+export async function writeQuote(session, price, order, wish) {
+  const answer = await price.quote.job.run(say('quote_making'), ({ signal }) => beside(signal, (bridge) => bridge.ask('quote', asked(session, order, wish))));
+  if (!answer) return;
   if (answer.error) return price.quote.tell(say('file_failed', { why: answer.error.why }));
   save(price, `quote ${wish.number}`, 'html', 'text/html;charset=utf-8', answer.ok);
 }
@@ -56,11 +58,9 @@ function save(price, name, ending, type, bytes) {
  * asked is let go.
  * @param {Session} session @param {Price} price @param {Order} order @param {() => boolean} isWanted
  */
-export async function showBreaks(session, price, order, isWanted) {
-  const aside = new Bridge();
-  const answer = await aside.ask('order', { order, shop: session.shop });
-  aside.end();
-  if (!isWanted()) return;
+export async function showBreaks({ shop }, price, order, isWanted) {
+  const answer = await price.quote.breaking.run(say('breaks_making'), ({ signal }) => beside(signal, (bridge) => bridge.ask('order', { order, shop })));
+  if (!answer || !isWanted()) return;
   if (answer.error) price.quote.failBreaks(answer.error.why);
   else price.quote.update(answer.ok);
 }
@@ -70,17 +70,14 @@ export async function showBreaks(session, price, order, isWanted) {
  * about a chair that is no longer shown is let go.
  * @param {Session} session @param {Price} price
  */
-export async function showMoves(session, price) {
-  const { built, shop } = session;
+export async function showMoves(session, { moves }) {
+  const { built: design, shop } = session;
   const isShown = session.watch();
-  const aside = new Bridge();
-  const { promise: stopped, resolve: stop } = Promise.withResolvers();
-  price.moves.on('stop', () => stop(undefined));
-  const asked = aside.ask('tornado', { design: built, shop }, (progress) => isShown() && price.moves.progress(progress));
-  const answer = await Promise.race([asked, stopped]);
-  aside.end();
-  if (!answer) return price.moves.fail(say('stopped'));
-  if (!isShown()) return;
-  if (answer.error) price.moves.fail(answer.error.why);
-  else price.moves.update(answer.ok);
+  const counted = (/** @type {Progress} */ { done, total }) => ({ done, total, words: say('moves_trying', { done, total }) });
+  const answer = await moves.job.run(say('fit_making'), ({ signal, report }) =>
+    beside(signal, (bridge) => bridge.ask('tornado', { design, shop }, (progress) => report(counted(progress)))),
+  );
+  if (!answer || !isShown()) return;
+  if (answer.error) moves.fail(answer.error.why);
+  else moves.update(answer.ok);
 }

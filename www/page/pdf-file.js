@@ -8,7 +8,7 @@ import { say } from './words.js';
 /**
  * Makes a PDF file with the typefaces that it takes in, and saves it.
  * @param {(words: string) => void} tell
- * @param {(fonts: SheetFonts) => Promise<Printed>} make
+ * @param {(fonts: SheetFonts) => Promise<Printed | undefined>} make gives nothing where it was stopped
  * @param {'sheet' | 'quote'} [what] whose words tell that it is saved
  */
 export async function savePdf(tell, make, what = 'sheet') {
@@ -19,7 +19,8 @@ export async function savePdf(tell, make, what = 'sheet') {
   } catch (why) {
     return tell(say('sheet_no_font', { why: String(why) }));
   }
-  handOver(tell, await make(fonts), what);
+  const made = await make(fonts);
+  if (made) handOver(tell, made, what);
 }
 
 /**

@@ -26,7 +26,7 @@ export class Price extends Emitter {
   #deposit = el('p', { class: 'list-note' });
   #missing = el('p', { class: 'list-note' });
   #groups = el('div', { class: 'bill-groups' });
-  /** @type {Map<string, { details: HTMLDetailsElement, sum: HTMLElement, table: Table<BillLine> }>} */
+  /** @type {Map<string, { details: HTMLDetailsElement, sum: HTMLElement, table: Table<BillLine>, lines: BillLine[] }>} */
   #open = new Map();
   work = new Work();
   moves = new Moves();
@@ -83,7 +83,9 @@ export class Price extends Emitter {
     for (const sum of sums) {
       const shown = this.#open.get(sum.group) ?? this.#add(sum);
       setText(shown.sum, money(sum.amount_minor, this.#money));
-      shown.table.update((bill?.lines ?? []).filter(({ group }) => group === sum.group));
+      shown.lines = (bill?.lines ?? []).filter(({ group }) => group === sum.group);
+      // A group's lines are filled in while it is open.
+      if (shown.details.open) shown.table.update(shown.lines);
     }
     // A group may have come later than those that stand below it.
     sums.forEach(({ group }, i) => {
@@ -98,7 +100,11 @@ export class Price extends Emitter {
     const table = new Table(say('bill_group', { what }), this.#columns(traced), ({ parts }) => parts);
     const sum = el('span', { class: 'figures' });
     const details = el('details', { class: 'bill-group' }, el('summary', {}, el('span', { text: what }), sum), table.container);
-    const entry = { details, sum, table };
+    const entry = { details, sum, table, lines: /** @type {BillLine[]} */ ([]) };
+    const fill = () => table.update(entry.lines);
+    // Before it opens, so that it opens full; and however else it was opened.
+    details.firstElementChild?.addEventListener('click', fill);
+    details.addEventListener('toggle', () => details.open && fill());
     this.#open.set(group, entry);
     this.#groups.append(details);
     this.#hear(table);

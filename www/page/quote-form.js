@@ -1,6 +1,7 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { money, today } from './format.js';
+import { Job } from './job.js';
 import { OrderList } from './order-list.js';
 import { Table } from './table.js';
 import { say, speech } from './words.js';
@@ -33,7 +34,11 @@ export class QuoteForm extends Emitter {
   /** @type {Pick<OrderReport['bill'], 'currency' | 'minor_digits'>} */
   #money = { currency: 'EUR', minor_digits: 2 };
   #breaks = el('div', {});
-  #details = el('details', { class: 'bill-group' }, el('summary', {}, el('span', { text: say('breaks') })), this.#breaks);
+  #breaksState = el('p', { class: 'list-note', role: 'status' });
+  /** The writing of a quote, and the working out of the price by number. */
+  job = new Job(say('quote'), (words) => this.tell(words));
+  breaking = new Job(say('breaks'), (words) => setText(this.#breaksState, words));
+  #details = el('details', { class: 'bill-group' }, el('summary', {}, el('span', { text: say('breaks') })), this.#breaksState, this.breaking.container, this.#breaks);
   order = new OrderList();
   #adding = el(
     'form',
@@ -68,6 +73,7 @@ export class QuoteForm extends Emitter {
     this.#says,
     this.#form,
     this.#state,
+    this.job.container,
     this.#details,
   );
   /** @type {About | undefined} */
@@ -113,6 +119,8 @@ export class QuoteForm extends Emitter {
 
   /** The tables of an earlier chair or order are put away. */
   close() {
+    this.breaking.giveWay();
+    setText(this.#breaksState, '');
     this.#details.open = false;
     this.#breaks.replaceChildren();
   }
@@ -125,12 +133,14 @@ export class QuoteForm extends Emitter {
       table.update(rows.filter(({ chairs }) => SHOWN.includes(chairs)));
       return el('section', {}, breaks.length > 1 && el('h4', { text: name }), table.container);
     });
+    setText(this.#breaksState, '');
     this.#breaks.replaceChildren(...tables);
   }
 
   /** @param {string} why there are no prices */
   failBreaks(why) {
-    this.#breaks.replaceChildren(el('p', { class: 'list-note', text: why }));
+    setText(this.#breaksState, why);
+    this.#breaks.replaceChildren();
   }
 
   /** @param {HTMLFormElement} form @param {'quote' | 'add'} what */

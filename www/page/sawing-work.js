@@ -1,8 +1,9 @@
-import { Bridge } from './bridge.js';
+import { beside } from './beside.js';
 import { download } from './design-file.js';
 import { lengthUnit, sheetUnit } from './length-unit.js';
 import { say } from './words.js';
 
+/** @import { Run } from './job.js' */
 /** @import { Order, PlanFile } from './messages.d.ts' */
 /** @import { Sawing, SawingWish } from './sawing.js' */
 /** @import { Session } from './session.js' */
@@ -15,8 +16,6 @@ export class SawingWork {
   #session;
   #sawing;
   #orderOf;
-  /** @type {Bridge | undefined} */
-  #aside;
   /** Whether the sets that are shown are those of the chair and the workshop that are shown; the number of chairs changes none. */
   #knowsSets = () => false;
 
@@ -26,47 +25,45 @@ export class SawingWork {
     this.#sawing = sawing;
     this.#orderOf = orderOf;
     sawing.on('wanted', (wish) => this.#show(wish));
-    sawing.on('stop', () => this.stop());
     sawing.on('file', ({ kind, ...wish }) => this.#file(kind, wish));
-  }
-
-  stop() {
-    this.#aside?.end();
-    this.#aside = undefined;
   }
 
   /** A plan of the order does not depend on the chair shown; whoever changes the order stops it. @param {SawingWish} wish */
   async #show(wish) {
-    this.stop();
-    const aside = new Bridge();
-    this.#aside = aside;
     const isShown = wish.whole ? () => true : this.#session.watch();
-    const isWanted = () => isShown() && aside === this.#aside;
-    for (const effort of /** @type {const} */ (['quick', 'good'])) {
-      const answer = await aside.ask('plan', { ...this.#request(wish), effort }, (progress) => isWanted() && this.#sawing.progress(progress));
-      if (!isWanted()) return;
-      if (answer.error) return this.#fail(answer.error.why);
-      this.#sawing.update(answer.ok, effort === 'good');
-    }
-    if (wish.whole || this.#knowsSets()) return this.#end(() => this.#sawing.end());
+    const end = await this.#sawing.job.run(say('plan_working'), (run) => this.#plan(wish, run, isShown));
+    end?.();
+  }
+
+  /**
+   * Shows one plan after the other.
+   * @param {SawingWish} wish @param {Run} run @param {() => boolean} isShown
+   * @returns {Promise<(() => void) | undefined>} how it ends; undefined where nobody wants it any more
+   */
+  #plan(wish, { signal, report }, isShown) {
+    const isWanted = () => isShown() && !signal.aborted;
+    const request = this.#request(wish);
     const { built: design, shop } = this.#session;
-    const sets = await aside.ask('sets', { design, shop }, (progress) => isWanted() && this.#sawing.progress(progress));
-    if (!isWanted()) return;
-    if (sets.error) return this.#fail(sets.error.why);
-    this.#knowsSets = isShown;
-    this.#end(() => this.#sawing.showSets(sets.ok));
+    return beside(signal, async (bridge) => {
+      for (const effort of /** @type {const} */ (['quick', 'good'])) {
+        const answer = await bridge.ask('plan', { ...request, effort }, report);
+        if (!isWanted()) return undefined;
+        if (answer.error) return () => this.#fail(answer.error.why);
+        this.#sawing.update(answer.ok, effort === 'good');
+      }
+      if (wish.whole || this.#knowsSets()) return () => this.#sawing.end();
+      const sets = await bridge.ask('sets', { design, shop }, report);
+      if (!isWanted()) return undefined;
+      if (sets.error) return () => this.#fail(sets.error.why);
+      this.#knowsSets = isShown;
+      return () => this.#sawing.showSets(sets.ok);
+    });
   }
 
   /** Nothing stays shown, the sets neither. @param {string} why */
   #fail(why) {
     this.#knowsSets = () => false;
-    this.#end(() => this.#sawing.fail(why));
-  }
-
-  /** @param {() => void} tell */
-  #end(tell) {
-    this.stop();
-    tell();
+    this.#sawing.fail(why);
   }
 
   /** @param {SawingWish} wish */
@@ -77,10 +74,11 @@ export class SawingWork {
 
   /** @param {PlanFile} kind @param {SawingWish} wish */
   async #file(kind, wish) {
-    const aside = new Bridge();
     const request = this.#request(wish);
-    const answer = await aside.ask('planFile', { ...request, kind, unit: lengthUnit.value, name: request.order.name || this.#session.name });
-    aside.end();
+    const whole = { ...request, kind, unit: lengthUnit.value, name: request.order.name || this.#session.name };
+    const words = say('file_making', { name: say(`file_${kind}`) });
+    const answer = await this.#sawing.filing.run(words, ({ signal, report }) => beside(signal, (bridge) => bridge.ask('planFile', whole, report)));
+    if (!answer) return;
     if (answer.error) return this.#sawing.tell(say('file_failed', { why: answer.error.why }));
     download(answer.ok);
     this.#sawing.tell(say('file_made', { name: answer.ok.name }));

@@ -3,12 +3,13 @@ import { Emitter } from './emitter.js';
 import { lengthFigure, lengthUnit, money, number } from './format.js';
 import { lengths } from './length.js';
 import { sizeOf } from './boards.js';
+import { Job } from './job.js';
 import { Table } from './table.js';
 import { inUnit } from './told-lengths.js';
 import { parsePicture } from './trusted.js';
 import { listed, say } from './words.js';
 
-/** @import { BoardPlan, ClassPlan, PlanFile, Planned, Progress, SetRow, Stack } from './messages.d.ts' */
+/** @import { BoardPlan, ClassPlan, PlanFile, Planned, SetRow, Stack } from './messages.d.ts' */
 /** @import { Column } from './table.js' */
 
 /** @type {PlanFile[]} */
@@ -22,7 +23,7 @@ const MOST = 999;
 /**
  * How to saw the timber: what to buy for so many chairs, each board to scale, and what sets save. It is worked out only
  * when somebody opens it: a quick plan first, the good one behind it.
- * @extends {Emitter<{ wanted: SawingWish, stop: null, file: SawingWish & { kind: PlanFile } }>}
+ * @extends {Emitter<{ wanted: SawingWish, file: SawingWish & { kind: PlanFile } }>}
  */
 export class Sawing extends Emitter {
   #chairs = el('input', { id: 'plan-chairs', class: 'quote-field', type: 'number', min: '1', max: String(MOST), step: '1', value: '1', inputmode: 'numeric' });
@@ -31,9 +32,10 @@ export class Sawing extends Emitter {
   #wholeLabel = el('label', { class: 'quote-label plan-whole', for: 'plan-whole', hidden: true }, el('span', { text: say('plan_for') }), this.#whole);
   #chairsLabel = el('label', { class: 'quote-label', for: 'plan-chairs' }, el('span', { text: say('plan_chairs') }), this.#chairs);
   #state = el('p', { class: 'list-note', role: 'status' });
-  #progress = el('progress', { max: '1', value: '0', hidden: true });
+  job = new Job(say('plan'), (words) => this.#told(words));
+  /** The making of a file, for which the plan is worked out again. */
+  filing = new Job(say('plan'), (words) => this.tell(words));
   #go = el('button', { type: 'submit', class: 'plain-button', text: say('plan_again') });
-  #stop = el('button', { type: 'button', class: 'plain-button', text: say('plan_stop'), hidden: true, onclick: () => this.#cancel() });
   #summary = el('p', { class: 'list-note' });
   #classes = el('div', { class: 'plan-classes' });
   #money = { currency: 'EUR', minor_digits: 2 };
@@ -46,7 +48,6 @@ export class Sawing extends Emitter {
     this.#wholeLabel,
     this.#chairsLabel,
     this.#go,
-    this.#stop,
   );
   #details = el(
     'details',
@@ -55,7 +56,8 @@ export class Sawing extends Emitter {
     el('p', { class: 'list-note', text: say('plan_note') }),
     this.#form,
     this.#state,
-    this.#progress,
+    this.job.container,
+    this.filing.container,
     this.#summary,
     this.#classes,
     this.#setsPart,
@@ -80,9 +82,9 @@ export class Sawing extends Emitter {
   /** The chair or the workshop has changed: nothing of the old plan stays, but for one of the order when only the chair did. @param {boolean} order whether the order or the workshop has changed */
   stale(order) {
     if (this.#stands === 'nothing' || this.#stands === 'stale' || this.#ofOrder !== order) return;
-    this.emit('stop', null);
+    this.job.giveWay();
     this.#clear();
-    this.#stand('stale');
+    this.#stands = 'stale';
     setText(this.#state, say('plan_stale'));
   }
 
@@ -110,8 +112,6 @@ export class Sawing extends Emitter {
       return setText(this.#state, say('plan_wrong', { why: this.#chairs.validationMessage, most: MOST }));
     }
     this.#ofOrder = wish.whole;
-    this.#stand('working');
-    setText(this.#state, say('plan_working'));
     this.emit('wanted', wish);
   }
 
@@ -120,18 +120,12 @@ export class Sawing extends Emitter {
     return { chairs: Math.trunc(Number(this.#chairs.value)) || 1, whole: this.#whole.value !== '' };
   }
 
-  #cancel() {
-    this.emit('stop', null);
+  /** What the job tells of itself: that it has begun, or that it was stopped. @param {string} words */
+  #told(words) {
     const some = this.#classes.childElementCount > 0;
-    this.#stand(some ? 'shown' : 'stale');
-    setText(this.#state, say(some ? 'plan_stopped_some' : 'plan_stopped'));
-  }
-
-  /** @param {'working' | 'shown' | 'stale'} stands */
-  #stand(stands) {
-    this.#stands = stands;
-    this.#progress.hidden = stands !== 'working';
-    this.#stop.hidden = stands !== 'working';
+    if (this.job.runs) this.#stands = 'working';
+    else this.#stands = some ? 'shown' : 'stale';
+    setText(this.#state, this.job.runs || !some ? words : say('plan_stopped_some'));
   }
 
   #clear() {
@@ -141,15 +135,10 @@ export class Sawing extends Emitter {
     this.#files.hidden = true;
   }
 
-  /** @param {Progress} progress */
-  progress({ done, total }) {
-    this.#progress.value = total > 0 ? done / total : 0;
-  }
-
   /** @param {string} why */
   fail(why) {
     this.#clear();
-    this.#stand('stale');
+    this.#stands = 'stale';
     setText(this.#state, why);
   }
 
@@ -171,7 +160,7 @@ export class Sawing extends Emitter {
 
   /** Nothing more is being worked out. */
   end() {
-    this.#stand('shown');
+    this.#stands = 'shown';
     setText(this.#state, '');
   }
 

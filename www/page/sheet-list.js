@@ -1,10 +1,11 @@
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
+import { Job } from './job.js';
 import { lengthUnit } from './length-unit.js';
 import { say } from './words.js';
 
-/** @import { BookWish, Progress, Report, SheetRow, SheetWish } from './messages.d.ts' */
+/** @import { BookWish, Report, SheetRow, SheetWish } from './messages.d.ts' */
 
 /** Kinds of sheets as the core names them, in the order in which they are told; a sheet is named `kind` or `kind-which`. */
 const kinds = /** @type {const} */ (['drawing', 'template', 'rod', 'setting', 'gauges', 'labels']);
@@ -14,7 +15,7 @@ const FEW = 3;
 /**
  * Sheets for the bench: which there are, on what paper, and buttons to save them. They are worked out when this list is
  * shown and the knobs are at rest.
- * @extends {Emitter<{ wanted: null, save: SheetWish, bind: BookWish, stop: null }>}
+ * @extends {Emitter<{ wanted: null, save: SheetWish, bind: BookWish }>}
  */
 export class SheetList extends Emitter {
   #state = el('p', { class: 'list-note sheet-state', role: 'status' });
@@ -28,12 +29,10 @@ export class SheetList extends Emitter {
     'aria-describedby': 'sheet-book-note',
     onclick: () => this.#ready && this.emit('bind', { paper: this.#paper.value, unit: lengthUnit.value }),
   });
-  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('sheet_book') });
-  #stop = el('button', { type: 'button', class: 'plain-button', text: say('stop'), onclick: () => this.emit('stop', null) });
-  #work = el('div', { class: 'fit-state', hidden: true }, this.#progress, this.#stop);
+  /** The drawing of sheets, and the binding of the book: one at a time. */
+  job = new Job(say('tab_sheets'), (words) => this.tell(words));
   /** @type {SheetRow[]} */
   #sheets = [];
-  #busy = false;
   /** Kinds whose single sheets are shown. @type {Set<string>} */
   #open = new Set();
   container = el(
@@ -43,8 +42,8 @@ export class SheetList extends Emitter {
     el('div', { class: 'sheet-choices' }, labelled('sheet_paper', this.#paper), labelled('sheet_unit', this.#unit)),
     el('div', { class: 'export-buttons' }, this.#book, this.#button(say('sheet_drawing'), 'drawing', 'pdf'), this.#button(say('sheet_bench'), 'sheets', 'pdf')),
     el('p', { class: 'list-note', id: 'sheet-book-note', text: say('sheet_book_note') }),
-    this.#work,
     this.#state,
+    this.job.container,
     this.#groups,
   );
 
@@ -76,30 +75,21 @@ export class SheetList extends Emitter {
     this.#show();
   }
 
-  /** @param {string} words @param {boolean} [busy] whether a file is being made; no other is begun meanwhile */
-  tell(words, busy = false) {
+  /** @param {string} words */
+  tell(words) {
     setText(this.#state, words);
-    this.#work.hidden = true;
-    this.#busy = busy;
-    this.container.setAttribute('aria-busy', String(busy));
     this.#tellButtons();
-  }
-
-  /** How far the book is. @param {Progress} progress */
-  progress({ done, total, words }) {
-    setText(this.#state, say('sheet_binding', { words }));
-    this.#work.hidden = false;
-    this.#progress.value = total > 0 ? done / total : 0;
   }
 
   /** Whether a sheet can be saved: one at a time, and when it is known what there is. */
   get #ready() {
-    return !this.#busy && this.#sheets.length > 0;
+    return !this.job.runs && this.#sheets.length > 0;
   }
 
   /** A button that is switched off would lose the focus, so it only says that it does nothing now. */
   #tellButtons() {
-    for (const button of this.container.querySelectorAll('button')) if (button !== this.#stop) button.setAttribute('aria-disabled', String(!this.#ready));
+    this.container.setAttribute('aria-busy', String(this.job.runs));
+    for (const button of this.container.querySelectorAll('.export-buttons button, .sheet-groups button')) button.setAttribute('aria-disabled', String(!this.#ready));
   }
 
   #show() {

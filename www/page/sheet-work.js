@@ -1,13 +1,16 @@
-import { Bridge } from './bridge.js';
+import { beside } from './beside.js';
 import { debounce } from './dom.js';
 import { today } from './format.js';
 import { lengthUnit } from './length-unit.js';
 import { handOver, savePdf } from './pdf-file.js';
 import { say } from './words.js';
 
+/** @import { Bridge } from './bridge.js' */
+/** @import { Run } from './job.js' */
 /** @import { Session } from './session.js' */
 /** @import { SheetList } from './sheet-list.js' */
 /** @import { BookWish, SheetFonts, SheetWish } from './messages.d.ts' */
+/** @import { Printed } from './pdf-file.js' */
 
 /** How long the knobs rest before sheets are drawn, in milliseconds. */
 const REST = 150;
@@ -19,8 +22,8 @@ export class SheetWork {
   #bridge;
   #session;
   #list;
-  /** @type {Bridge | undefined} where a book is being made */
-  #aside;
+  /** Why there is no list of the sheets; empty where there is one. */
+  #failed = '';
 
   /** @param {Bridge} bridge @param {Session} session @param {SheetList} list */
   constructor(bridge, session, list) {
@@ -30,10 +33,6 @@ export class SheetWork {
     list.on('wanted', debounce(REST, () => this.#show()));
     list.on('save', (wish) => this.#save(wish));
     list.on('bind', (wish) => this.#bind(wish));
-    list.on('stop', () => {
-      this.#end();
-      list.tell(say('stopped'));
-    });
   }
 
   /** An answer about an earlier chair is let go. */
@@ -42,36 +41,39 @@ export class SheetWork {
     const isShown = this.#session.watch();
     const answer = await this.#bridge.ask('sheets', { design, shop, unit: lengthUnit.value });
     if (!isShown()) return;
-    if (answer.error) return this.#list.tell(say('file_failed', { why: answer.error.why }));
-    this.#list.tell('');
-    this.#list.list(answer.ok);
+    const failed = answer.error ? say('file_failed', { why: answer.error.why }) : '';
+    // What a job told stays: only what this told goes.
+    if (failed !== this.#failed) this.#list.tell((this.#failed = failed));
+    if (answer.ok) this.#list.list(answer.ok);
   }
 
   /** @param {SheetWish} wish */
-  async #save(wish) {
-    const make = (/** @type {SheetFonts} */ fonts) => this.#bridge.ask('sheet', { wish: { ...wish, ...this.#now }, fonts });
-    this.#list.tell(say('sheet_making'), true);
-    if (wish.format === 'pdf') await savePdf(this.#tell, make);
-    else handOver(this.#tell, await make(NONE));
+  #save(wish) {
+    const made = { ...wish, ...this.#now };
+    return this.#run(wish.format, ({ signal }, fonts) => beside(signal, (bridge) => bridge.ask('sheet', { wish: made, fonts })));
   }
 
-  /** Says on the way which chapter is being made. It has a worker of its own, so that it can be stopped. @param {BookWish} wish */
-  async #bind(wish) {
-    const aside = (this.#aside = new Bridge());
-    const isWanted = () => aside === this.#aside;
-    this.#list.tell(say('sheet_making'), true);
-    const tell = (/** @type {string} */ words) => isWanted() && this.#list.tell(words);
-    await savePdf(tell, (fonts) => aside.ask('benchBook', { wish: { ...wish, ...this.#now }, fonts }, (progress) => isWanted() && this.#list.progress(progress)));
-    if (isWanted()) this.#end();
+  /** Says on the way which chapter is being made. @param {BookWish} wish */
+  #bind(wish) {
+    const made = { ...wish, ...this.#now };
+    return this.#run('pdf', ({ signal, report }, fonts) => beside(signal, (bridge) => bridge.ask('benchBook', { wish: made, fonts }, report)));
   }
 
-  #end() {
-    this.#aside?.end();
-    this.#aside = undefined;
+  /** @param {SheetWish['format']} format @param {(run: Run, fonts: SheetFonts) => Promise<Printed | undefined>} make */
+  async #run(format, make) {
+    /** What came of it is told when the job has ended: then the buttons work again. */
+    let came = '';
+    const tell = (/** @type {string} */ words) => (came = words);
+    const ended = await this.#list.job.run(say('sheet_making'), async (run) => {
+      if (format === 'pdf') await savePdf(tell, (fonts) => make(run, fonts));
+      else {
+        const made = await make(run, NONE);
+        if (made) handOver(tell, made);
+      }
+      return true;
+    });
+    if (ended) this.#list.tell(came);
   }
-
-  /** @param {string} words */
-  #tell = (words) => this.#list.tell(words);
 
   /** The chair that is shown, and the day. */
   get #now() {

@@ -5,7 +5,7 @@ import { money } from './format.js';
 import { tidyName } from './head.js';
 import { madeDialog } from './made-dialog.js';
 import { added, joined, MOST_KEPT, read, renamed, without, written } from './shelf.js';
-import { frame, putSmall, SMALL_VIEW } from './thumbnail.js';
+import { drawn, frame, putSmall, SMALL_VIEW } from './thumbnail.js';
 import { say, speech } from './words.js';
 
 /** @import { Bridge } from './bridge.js' */
@@ -262,7 +262,7 @@ export class ShelfView extends Emitter {
       setText(price, told.price);
       if (!told.svg) continue;
       const drawing = putSmall(box, told.svg);
-      frame([drawing], drawing.drawn);
+      frame([drawing], drawn(drawing));
     }
   }
 

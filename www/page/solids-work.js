@@ -1,3 +1,4 @@
+import { beside } from './beside.js';
 import { download } from './design-file.js';
 import { debounce } from './dom.js';
 import { say } from './words.js';
@@ -40,11 +41,13 @@ export class SolidsWork {
 
   /** @param {SolidsWish} wish */
   async #save(wish) {
-    this.#exporting.update(say('file_making', { name: say(`solids_${wish.format}`), words: '' }), 0);
     // To the second, as ISO 8601.
     const stamp = new Date().toISOString().slice(0, 19);
     const { built: design, name, shop } = this.#session;
-    const answer = await this.#bridge.ask('exchange', { ...wish, stamp, design, name, shop });
+    const request = { ...wish, stamp, design, name, shop };
+    const words = say('file_making', { name: say(`solids_${wish.format}`) });
+    const answer = await this.#exporting.job.run(words, ({ signal }) => beside(signal, (bridge) => bridge.ask('exchange', request)));
+    if (!answer) return;
     if (answer.error) return this.#exporting.update(say('file_failed', { why: answer.error.why }));
     download(answer.ok);
     this.#exporting.update(say('file_made', { name: answer.ok.name }));

@@ -1,11 +1,14 @@
-import { Bridge } from './bridge.js';
+import { beside } from './beside.js';
 import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number as figures } from './format.js';
+import { Job } from './job.js';
 import { madeDialog } from './made-dialog.js';
 import { drawChair, MOST_NUMBER } from './surprise.js';
 import { say } from './words.js';
 
+/** @import { Bridge } from './bridge.js' */
+/** @import { Run } from './job.js' */
 /** @import { Design, Knob } from './messages.d.ts' */
 
 /**
@@ -23,12 +26,9 @@ export class SurpriseView extends Emitter {
   #around;
   #number = el('input', { id: 'surprise-number', class: 'ask-field', type: 'text', inputmode: 'numeric', autocomplete: 'off', maxlength: '7' });
   #state = el('p', { class: 'ask-state', role: 'status' });
-  #progress = el('progress', { max: '1', value: '0', 'aria-label': say('surprise_working'), hidden: true });
+  #job = new Job(say('surprise_working'), (words) => this.#told(words));
   #go = el('button', { type: 'submit', class: 'strong-button', text: say('surprise_go') });
-  #stop = el('button', { type: 'button', class: 'plain-button', text: say('plan_stop'), hidden: true, onclick: () => this.#end(say('plan_stopped')) });
   #dialog;
-  /** @type {Bridge | undefined} */
-  #aside;
 
   /** @param {() => Around} around */
   constructor(around) {
@@ -40,21 +40,21 @@ export class SurpriseView extends Emitter {
       { class: 'checked' },
       el('p', { text: say('surprise_note') }),
       el('label', { class: 'ask-label', for: 'surprise-number' }, el('span', { text: say('surprise_number', { most: figures(MOST_NUMBER, 0) }) }), this.#number),
-      el('div', { class: 'ask-acts' }, this.#go, other, this.#stop),
-      this.#progress,
+      el('div', { class: 'ask-acts' }, this.#go, other),
       this.#state,
+      this.#job.container,
     );
     form.addEventListener('submit', (event) => {
       event.preventDefault();
       this.#draw();
     });
     this.#dialog = madeDialog('surprise', say('surprise'), form);
-    this.#dialog.addEventListener('close', () => this.#end(''));
+    this.#dialog.addEventListener('close', () => this.#job.giveWay());
   }
 
   open() {
     this.#pick();
-    this.#end('');
+    this.#told('');
     if (!this.#dialog.open) this.#dialog.showModal();
     this.#go.focus();
   }
@@ -70,38 +70,32 @@ export class SurpriseView extends Emitter {
   }
 
   async #draw() {
-    if (this.#aside) return;
+    if (this.#job.runs) return;
     const number = Number(this.#number.value.replace(/[\s.,\u00a0\u202f]/g, ''));
     if (!Number.isInteger(number) || number < 1 || number > MOST_NUMBER) return setText(this.#state, say('surprise_wrong', { most: figures(MOST_NUMBER, 0) }));
-    const aside = new Bridge();
-    this.#busy(aside, say('surprise_working'));
-    const { begins, knobs, fails } = this.#around();
-    const why = await fails(aside, begins);
-    if (aside !== this.#aside) return;
-    if (why) return this.#end(say('surprise_begins', { why }));
-    const holds = async (/** @type {Design} */ design) => (await fails(aside, design)) === '';
-    const design = await drawChair({ number, begins, knobs, holds, report: (done, total) => (this.#progress.value = done / total) });
-    if (aside !== this.#aside) return;
-    this.#end('');
+    const drawn = await this.#job.run(say('surprise_working'), (run) => this.#drawn(number, run));
+    if (!drawn) return;
+    this.#told('why' in drawn ? say('surprise_begins', drawn) : '');
+    if ('why' in drawn) return;
     this.#dialog.close();
-    this.emit('drawn', { design, number });
+    this.emit('drawn', { design: drawn.design, number });
   }
 
-  /** @param {Bridge} aside @param {string} words */
-  #busy(aside, words) {
-    this.#aside = aside;
-    this.#progress.value = 0;
-    this.#progress.hidden = this.#stop.hidden = false;
-    this.#go.setAttribute('aria-disabled', 'true');
-    setText(this.#state, words);
+  /** @param {number} number @param {Run} run @returns {Promise<{ design: Design } | { why: string } | undefined>} */
+  #drawn(number, { signal, report }) {
+    const { begins, knobs, fails } = this.#around();
+    return beside(signal, async (bridge) => {
+      const why = await fails(bridge, begins);
+      if (why) return { why };
+      const holds = async (/** @type {Design} */ design) => (await fails(bridge, design)) === '';
+      return { design: await drawChair({ number, begins, knobs, holds, report: (done, total) => report({ done, total, words: '' }) }) };
+    });
   }
 
   /** @param {string} words */
-  #end(words) {
-    this.#aside?.end();
-    this.#aside = undefined;
-    this.#progress.hidden = this.#stop.hidden = true;
-    this.#go.removeAttribute('aria-disabled');
+  #told(words) {
+    if (this.#job.runs) this.#go.setAttribute('aria-disabled', 'true');
+    else this.#go.removeAttribute('aria-disabled');
     setText(this.#state, words);
   }
 }

@@ -64,7 +64,7 @@ export class Tabs extends Emitter {
     panel.setAttribute('aria-labelledby', `tab-${key}`);
     panel.classList.add('list');
     panel.prepend(el('h2', { class: 'list-name', text: name }));
-    const button = el('button', { type: 'button', role: 'tab', id: `tab-${key}`, 'aria-controls': panel.id, onclick: () => this.show(key) }, name, el('span', { class: 'tab-remark' }));
+    const button = el('button', { type: 'button', role: 'tab', id: `tab-${key}`, 'aria-controls': panel.id, 'data-name': name, onclick: () => this.show(key) }, name, el('span', { class: 'tab-remark' }));
     this.#buttons.set(key, button);
     return button;
   }

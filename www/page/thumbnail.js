@@ -13,8 +13,7 @@ const ROOM = 0.02;
 
 /**
  * A picture of the core's without its ground, put into a box.
- * @param {HTMLElement} box that is shown @param {string} svg
- * @returns {SVGSVGElement & { drawn: Box }} with the room that the drawing takes
+ * @param {HTMLElement} box @param {string} svg
  */
 export function putSmall(box, svg) {
   const drawing = parsePicture(svg);
@@ -23,8 +22,13 @@ export function putSmall(box, svg) {
   drawing.setAttribute('aria-hidden', 'true');
   drawing.setAttribute('focusable', 'false');
   box.replaceChildren(drawing);
+  return drawing;
+}
+
+/** The room that a drawing takes which is shown. Put all into their boxes before one is measured: each time anything changes between, the page is laid out. @param {SVGSVGElement} drawing @returns {Box} */
+export function drawn(drawing) {
   const { x, y, width, height } = drawing.getBBox();
-  return Object.assign(drawing, { drawn: { x, y, width, height } });
+  return { x, y, width, height };
 }
 
 /** Shows of drawings what lies in a box, with some room about it. @param {Iterable<SVGSVGElement>} drawings @param {Box} box */

@@ -91,6 +91,8 @@ export const habitWords = {
   key_tabs: 'On the lists: the list before or after',
   key_close_keys: 'Esc',
   key_close: 'Close a dialog',
+  key_stop_keys: 'Esc',
+  key_stop: 'Stop what takes long',
 
   // Hints
   hints: 'For your first visit',
@@ -116,5 +118,7 @@ export const habitWords = {
   // Long work
   stop: 'Stop',
   stopped: 'Stopped.',
+  ranges_making: 'Finding which sizes hold…',
+  breaks_making: 'Working out the prices…',
   fit_trying: 'Trying sizes that suit…',
 };

@@ -7,7 +7,6 @@ export const paperWords = {
   sheet_unit: 'Lengths, on all sheets',
   sheet_book: 'Save the bench book, PDF',
   sheet_book_note: 'All that is needed at the bench in one file, on the paper chosen above: drawing, cutting list, boards to buy and how to saw them, setting out, gauges and cutters, joints, order of work, findings and labels. Templates and the rod stand below.',
-  sheet_binding: '{words}…',
   sheet_drawing: 'Save the drawing, PDF',
   sheet_bench: 'Save all for the bench, PDF',
   sheet_kind_drawing: 'Drawing to a scale',
@@ -58,7 +57,7 @@ export const paperWords = {
   solids_step: 'STEP',
   solids_stl: 'STL',
   solids_glb: 'glTF',
-  file_making: 'Making {name}: {words}',
+  file_making: 'Making {name}…',
   file_made: 'Saved {name}.',
   file_failed: 'The file was not made. {why}',
 
