@@ -111,6 +111,14 @@ describe('step', () => {
     assert.ok(picture.picture && picture.report === undefined);
   });
 
+  test('leaves out the checks that are sound where it is asked to, and counts them', () => {
+    const [all, some] = [undefined, ['sound']].map((leave) => ok(core.step({ design: defaults, view, leave })).report);
+    const doubts = all.findings.filter(({ verdict }) => verdict !== 'sound');
+    assert.equal(all.sound, all.findings.length - doubts.length);
+    assert.ok(all.sound > 10);
+    assert.deepEqual(some, { ...all, findings: doubts });
+  });
+
   test('measures every stage under its name', () => {
     performance.clearMeasures();
     core.step({ design: defaults, view });

@@ -23,23 +23,27 @@ impl Hexahedron {
     pub(crate) fn of(planes: &[Plane]) -> Option<Self> {
         let planes: &[Plane; 6] = planes.try_into().ok()?;
         let pairs = pairs(planes);
-        let cross = |p: usize, q: usize| {
-            pairs[p].map(|one| pairs[q].map(|other| planes[one].normal.cross(planes[other].normal)))
-        };
-        let (ab, bc, ca) = (cross(0, 1), cross(1, 2), cross(2, 0));
+        let [first, second, third] = pairs.map(|pair| pair.map(|plane| planes[plane]));
+        let cross =
+            |p: &[Plane; 2], q: &[Plane; 2]| p.map(|one| q.map(|other| one.normal.cross(other.normal)));
+        let (ab, bc, ca) = (cross(&first, &second), cross(&second, &third), cross(&third, &first));
         let mut corners = [[[Vec3::ZERO; 2]; 2]; 2];
-        for (i, j, k) in EIGHT {
-            let [a, b, c] = [&planes[pairs[0][i]], &planes[pairs[1][j]], &planes[pairs[2][k]]];
-            let span = a.normal.dot(bc[j][k]);
-            if span.abs() < SPAN {
-                return None;
+        for i in 0..2 {
+            for j in 0..2 {
+                for k in 0..2 {
+                    let (a, b, c) = (&first[i], &second[j], &third[k]);
+                    let span = a.normal.dot(bc[j][k]);
+                    if span.abs() < SPAN {
+                        return None;
+                    }
+                    let corner = (bc[j][k] * a.offset + ca[k][i] * b.offset + ab[i][j] * c.offset) / span;
+                    let others = [&first[1 - i], &second[1 - j], &third[1 - k]];
+                    if others.iter().any(|other| other.distance(corner) >= -NEAR) {
+                        return None;
+                    }
+                    corners[i][j][k] = corner;
+                }
             }
-            let corner = (bc[j][k] * a.offset + ca[k][i] * b.offset + ab[i][j] * c.offset) / span;
-            let others = [pairs[0][1 - i], pairs[1][1 - j], pairs[2][1 - k]];
-            if others.iter().any(|&other| planes[other].distance(corner) >= -NEAR) {
-                return None;
-            }
-            corners[i][j][k] = corner;
         }
         let mut seats = [(0, 0); 6];
         for (pair, planes) in pairs.iter().enumerate() {
@@ -65,9 +69,6 @@ impl Hexahedron {
         self.corners.as_flattened().as_flattened()
     }
 }
-
-const EIGHT: [(usize, usize, usize); 8] =
-    [(0, 0, 0), (0, 0, 1), (0, 1, 0), (0, 1, 1), (1, 0, 0), (1, 0, 1), (1, 1, 0), (1, 1, 1)];
 
 /// Each plane with the one that looks the other way.
 fn pairs(planes: &[Plane; 6]) -> [[usize; 2]; 3] {

@@ -38,7 +38,7 @@ fn factor(service: Service) -> f64 {
 }
 
 /// Mean capacities of a joint, N·mm and N.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Capacity {
     /// Bending in the plane of the cheeks.
     pub(super) strong: f64,

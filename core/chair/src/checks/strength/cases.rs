@@ -26,7 +26,7 @@ pub(super) enum Service {
 }
 
 /// One load on the whole chair.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Case {
     pub(super) name: &'static str,
     pub(super) service: Service,

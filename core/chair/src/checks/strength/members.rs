@@ -21,7 +21,7 @@ fn factor(service: Service) -> f64 {
 }
 
 /// What forces in a beam come to, as shares of the timber's strength in bending.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Limits {
     bending: f64,
     /// Of a moment about z and about y, 1/(N·mm).

@@ -8,6 +8,7 @@
 mod capacity;
 mod cases;
 mod frame;
+mod known;
 mod members;
 mod stops;
 mod timber;
@@ -24,6 +25,7 @@ use cases::Case;
 use crestrail_frame::{Solution, Structure, Trouble};
 use crestrail_phrases::{phrase, say, word};
 use frame::Model;
+use known::Question;
 use members::Limits;
 use timber::Held;
 
@@ -48,7 +50,7 @@ fn in_damp(moisture: f64) -> String {
 }
 
 /// The worst that was found of one joint or one part.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 struct Worst {
     /// Share of the capacity used.
     share: f64,
@@ -110,6 +112,7 @@ pub(super) fn shares(chair: &Chair, sitting: &Sitting, service: &Service) -> Vec
 }
 
 /// The worst of every joint and of every beam, in the order of the model.
+#[derive(Clone, Debug, PartialEq)]
 struct Found {
     seats: Vec<Worst>,
     beams: Vec<Worst>,
@@ -122,13 +125,33 @@ impl Found {
         cases: &[Case],
         tried: &[Option<f64>],
     ) -> Result<Self, Trouble> {
-        let none = Worst { share: 0.0, demand: 0.0, capacity: 0.0, case: "" };
-        let mut found =
-            Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
         let capacities: Vec<Capacity> =
             model.seats.iter().map(|seat| capacity::mean(seat.joint, timber[seat.member])).collect();
         let limits: Vec<Limits> =
             model.beams.iter().zip(timber).map(|(beam, timber)| Limits::of(beam, *timber)).collect();
+        if *tried != STIFFNESS {
+            // A search asks for another chair each time.
+            return Self::worked_out(model, &capacities, &limits, cases, tried);
+        }
+        let question = Question::of(model, &capacities, &limits, cases);
+        if let Some(found) = known::recall(&question) {
+            return Ok(found);
+        }
+        let found = Self::worked_out(model, &capacities, &limits, cases, tried)?;
+        known::keep(question, &found);
+        Ok(found)
+    }
+
+    fn worked_out(
+        model: &Model<'_>,
+        capacities: &[Capacity],
+        limits: &[Limits],
+        cases: &[Case],
+        tried: &[Option<f64>],
+    ) -> Result<Self, Trouble> {
+        let none = Worst { share: 0.0, demand: 0.0, capacity: 0.0, case: "" };
+        let mut found =
+            Self { seats: vec![none.clone(); model.seats.len()], beams: vec![none; model.beams.len()] };
         for standing in stops::standing(model, cases) {
             let mut frame = model.frame.clone();
             frame.supports.clone_from(&standing.supports);
@@ -138,7 +161,7 @@ impl Found {
                 let stiff = structure.factorise()?;
                 let solutions = stiff.solve_all(&standing.loads(&stiff)?)?;
                 for (stopped, solution) in standing.cases.iter().zip(&solutions) {
-                    found.take(model, &capacities, &limits, stopped.case, solution);
+                    found.take(model, capacities, limits, stopped.case, solution);
                 }
             }
         }

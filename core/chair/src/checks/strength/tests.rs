@@ -49,3 +49,23 @@ fn what_strengthens_and_what_weakens() {
     let heavy = used(&found(&json!({}), 150.0), "strength of side rail in back leg");
     assert!(heavy > plain);
 }
+
+/// What is recalled of a frame is what is found of it by somebody who has asked nothing before, and another load is another
+/// question.
+#[test]
+fn the_same_question_has_the_same_answer() {
+    let design = Design::from_value(&json!({"family": "bench_two", "arms": "posts"})).unwrap();
+    let chair = Chair::resolve(&design, &Bench::default()).unwrap();
+    let sitting = Sitting::of(&chair).unwrap();
+    let model = Model::of(&chair, &sitting);
+    let timber = timber::of(&model.beams, &ADULT.climate).unwrap();
+    let of = |user: f64| {
+        let cases = cases::all(&model, &sitting, &Service { user, ..ADULT });
+        Found::of(&model, &timber, &cases, &STIFFNESS).unwrap()
+    };
+    let afresh = |user: f64| std::thread::scope(|scope| scope.spawn(|| of(user)).join().unwrap());
+    for user in [110.0, 110.0, 150.0, 110.0] {
+        assert_eq!(of(user), afresh(user));
+    }
+    assert_ne!(of(110.0), of(150.0));
+}
