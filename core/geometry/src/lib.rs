@@ -32,6 +32,8 @@ mod solid;
 mod soup;
 mod split;
 mod sweep;
+#[cfg(test)]
+mod tests;
 mod vec3;
 mod weld;
 

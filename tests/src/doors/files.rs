@@ -46,7 +46,10 @@ pub(super) fn shop(bytes: &[u8]) -> bool {
             if let Some(refusal) = &report.no_bill {
                 super::worded(&refusal.where_, &refusal.why);
             }
-            let told = serde_json::to_value(&report).expect("a report is plain data");
+            let mut told = serde_json::to_value(&report).expect("a report is plain data");
+            if report.no_bill.is_some() {
+                told.as_object_mut().expect("an object").remove("bill");
+            }
             crate::sweep::numbers("report", &told).unwrap_or_else(|why| panic!("{why}"));
         }
         Err(clash) => super::worded("build", &clash.why),

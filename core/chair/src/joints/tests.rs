@@ -2,6 +2,7 @@
 
 mod mitres;
 pub(crate) mod random;
+mod sizes;
 
 use super::Bench;
 use crate::chair::Chair;
