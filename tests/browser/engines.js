@@ -37,18 +37,20 @@ const engines = {
       writeFileSync(join(folder, 'Default/Preferences'), JSON.stringify({ profile: { default_content_setting_values: { cookies: 2 } } }));
       return chromium.launchPersistentContext(folder, { executablePath: CHROMIUM, args: flags, ...options });
     },
-    launch: (more) => chromium.launch({ executablePath: CHROMIUM, args: [...flags, ...more] }),
+    launch: () => chromium.launch({ executablePath: CHROMIUM, args: flags }),
+    // Without a compiler at hand this Chromium has no WebAssembly; its older switches for that are gone.
+    withoutWasm: () => chromium.launch({ executablePath: CHROMIUM, args: [...flags, '--js-flags=--jitless'] }),
     lacks: {},
   },
   firefox: {
     // The channel makes the driver speak BiDi, which a Firefox as it is published understands.
     launch: () => firefox.launch({ channel: 'moz-firefox', executablePath: FIREFOX, downloadsPath: shelf }),
+    withoutWasm: () => firefox.launch({ channel: 'moz-firefox', executablePath: FIREFOX, firefoxUserPrefs: { 'javascript.options.wasm': false } }),
     saved: onShelf,
     withoutStorage: (folder, options) =>
       firefox.launchPersistentContext(folder, { channel: 'moz-firefox', executablePath: FIREFOX, downloadsPath: shelf, firefoxUserPrefs: { 'network.cookie.cookieBehavior': 2 }, ...options }),
     lacks: {
       cdp: 'Firefox has no DevTools protocol of Chromium, which touches and throttles',
-      flags: 'Firefox has no such command line flag',
       mobile: 'Firefox on a desk does not pretend to be a phone; a narrow window is tested',
     },
   },
@@ -57,9 +59,14 @@ const engines = {
 const own = engines[engine];
 if (!own) throw new Error(`BROWSER_ENGINE=${engine}: known are ${Object.keys(engines).join(', ')}`);
 
-/** Starts a browser. @param {string[]} [more] flags of its own, for Chromium alone */
-export function browse(more = []) {
-  return own.launch(more);
+/** Starts a browser. */
+export function browse() {
+  return own.launch();
+}
+
+/** Starts a browser in which WebAssembly is switched off. */
+export function withoutWasm() {
+  return own.withoutWasm();
 }
 
 /**

@@ -13,6 +13,7 @@ function tell(kind) {
   for (const words of /** @type {NodeListOf<HTMLElement>} */ (box.querySelectorAll('[data-trouble]'))) words.hidden = words.dataset.trouble !== kind;
   box.dataset.kind = kind;
   box.hidden = false;
+  box.scrollIntoView({ block: 'nearest' });
   // In the reader's language, if its words have come.
   import('./words.js').then(
     ({ fillWords }) => fillWords(box),
@@ -27,8 +28,9 @@ function matters(element) {
 
 // An element's fault does not bubble; a script's own reaches the window.
 addEventListener('error', (event) => (event.target === window || matters(event.target)) && tell('load'), true);
+// Style sheets come before scripts. One that did not come is absent in some browsers and empty in others; ours are never empty.
 const sheets = /** @type {HTMLLinkElement[]} */ ([...document.querySelectorAll('link[rel="stylesheet"]:not([media])')]);
-if (sheets.some(({ sheet }) => sheet === null)) tell('load');
+if (sheets.some(({ sheet }) => !sheet?.cssRules.length)) tell('load');
 setTimeout(() => tell('slow'), PATIENCE);
 new MutationObserver(() => {
   if (root.dataset.ready !== undefined && box.dataset.kind === 'slow') box.hidden = true;

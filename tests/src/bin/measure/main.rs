@@ -2,7 +2,7 @@
 //!
 //! - `stages`: each stage of a design's way, over many designs
 //! - `growth`: how a step and an order grow with their size
-//! - `laps`: the core's own machinery alone, for `tests/reference/beside.py`
+//! - `laps`: the core's own machinery alone, for `tests/reference/ratios.py`
 //! - `count SUBJECT STAGE`: one stage, for a machine that counts instructions; `count` lists the pairs
 
 mod counts;
