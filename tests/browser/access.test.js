@@ -47,6 +47,7 @@ async function looked({ page, room }, { part, sized = true }) {
     await room.evaluate(() => (document.documentElement.style.fontSize = '187.5%'));
     await frames(room);
     note('letters twice as large', await room.evaluate(outside));
+    note('letters twice as large', await room.evaluate(focusUnseen));
     await room.evaluate(() => (document.documentElement.style.fontSize = ''));
   }
   await page.setViewportSize(desk);
