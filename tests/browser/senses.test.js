@@ -62,6 +62,19 @@ test('the picture says what it shows: name, kind, view and sizes', () =>
     await page.waitForFunction((was) => document.querySelector('#picture').getAttribute('aria-label') !== was, before);
   }));
 
+test('Escape puts away a notice from wherever the focus is, the last one first', () =>
+  inState('Workshop', 'notices', {}, async ({ page }) => {
+    const notices = page.locator('#notices .notice');
+    const count = await notices.count();
+    assert.ok(count > 0);
+    await page.locator('#knob-seat_height').focus();
+    for (let left = count; left > 0; left -= 1) {
+      assert.equal(await notices.count(), left);
+      await page.keyboard.press('Escape');
+    }
+    assert.equal(await notices.count(), 0);
+  }));
+
 test('Tab goes through every control once, in the order in which they stand, and comes out again', () =>
   inState('Showroom', 'first visit', {}, async ({ page }) => {
     const wanted = await page.evaluate(() => {

@@ -24,6 +24,7 @@ const PATIENCE = 60_000;
  * @property {string} name
  * @property {string} [part] the part of the page that is new in it; the whole page without it
  * @property {boolean} [fresh] whether it needs the page as it first opens: what came before may have changed the chair
+ * @property {boolean} [over] whether something lies over the page until Escape puts it away
  * @property {(at: At) => Promise<unknown>} reach
  */
 /** @typedef {{ name: string, path: string, states: State[] }} Place a page and its states, in an order in which each can follow the one before */
@@ -168,6 +169,10 @@ const workshop = [
   { name: 'shelf', part: '.shelf-dialog', reach: shelf },
   { name: 'side by side', part: '.compare-dialog', reach: async (at) => {
     await byKey('l', 'shelf')(at);
+    if ((await at.page.locator('.shelf-card').count()) < 2) {
+      await close(at);
+      await shelf(at);
+    }
     for (const box of await at.page.locator('.shelf-card .check input').all()) await box.check();
     await at.page.locator('.shelf-dialog .shelf-acts .plain-button').first().click();
     await at.page.locator('.compare-picture svg').nth(1).waitFor();
@@ -181,7 +186,7 @@ const workshop = [
   { name: 'check in', part: '#checkin', reach: (at) => menu(at, 'menu_checkin') },
   { name: 'checked in', part: '#checkin', reach: async (at) => checkIn(at, await sent(at)) },
   { name: 'check in refused', part: '#checkin', reach: (at) => checkIn(at, 'Dear maker, I want a chair.') },
-  { name: 'notices', part: '#notices', reach: async (at) => {
+  { name: 'notices', part: '#notices', over: true, reach: async (at) => {
     await menu(at, 'menu_link');
     await file(at, 'torn.json', '{"torn": ');
     await at.page.locator('#notices .notice-stays').waitFor();
@@ -264,7 +269,7 @@ const rooms = [
     await at.room.locator('#kinds input').nth(3).check({ force: true });
     await settled(at);
   } },
-  { name: 'link to a chair not on offer', part: '#notices', reach: async ({ room }) => {
+  { name: 'link to a chair not on offer', part: '#notices', over: true, reach: async ({ room }) => {
     await room.evaluate((hash) => void (location.hash = hash), checked('design/1;family=stool;rail_width=70'));
     await room.locator('#notices .notice').first().waitFor();
   } },

@@ -281,7 +281,8 @@ const findNearestSoon = debounce(150, findNearest);
 
 async function findNearest() {
   const { design } = session;
-  if (design === session.built) return;
+  // What was built before may be what is refused: with another book.
+  if (banner.container.hidden) return;
   const answer = await bridge.ask('nearest', { design, shop: session.shop });
   if (design !== session.design) return;
   if (answer.ok) banner.offer({ say: '', ...answer.ok });

@@ -14,6 +14,8 @@ export class Notices {
   /** @param {HTMLElement} container a live region */
   constructor(container) {
     this.container = container;
+    // The last one is put away from wherever the focus is: it may cover just that (WCAG 2.2, 2.4.11).
+    addEventListener('keydown', (event) => event.key === 'Escape' && !event.defaultPrevented && this.#closeLast());
   }
 
   /**
@@ -32,13 +34,25 @@ export class Notices {
     );
     this.#shown.set(key, notice);
     this.container.append(notice);
+    this.#keepClear();
     if (!stays) this.#leave(key, notice);
   }
 
   /** @param {string} key */
   close(key) {
     this.#shown.get(key)?.remove();
-    this.#shown.delete(key);
+    if (this.#shown.delete(key)) this.#keepClear();
+  }
+
+  #closeLast() {
+    const last = [...this.#shown.keys()].at(-1);
+    if (last !== undefined && !document.querySelector('dialog[open], [popover]:popover-open')) this.close(last);
+  }
+
+  /** Tells the sheet how much of its foot is covered: what has the focus is scrolled clear of it (WCAG 2.2, 2.4.11). */
+  #keepClear() {
+    const height = this.#shown.size === 0 ? 0 : this.container.getBoundingClientRect().height;
+    document.documentElement.style.setProperty('--covered', `${Math.round(height)}px`);
   }
 
   /** @param {string} key @param {Action} action */

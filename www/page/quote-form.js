@@ -128,10 +128,12 @@ export class QuoteForm extends Emitter {
   /** A table for each design. @param {OrderReport} report */
   update({ bill, breaks }) {
     this.#money = bill;
-    const tables = breaks.map(({ name, rows }) => {
-      const table = new Table(breaks.length > 1 ? name : say('breaks'), this.#columns(), () => []);
+    const tables = breaks.map(({ name, rows }, at) => {
+      // Two designs may be called the same; their lines in the order are numbered.
+      const head = breaks.length > 1 && say('pair', { name: at + 1, value: name });
+      const table = new Table(head || say('breaks'), this.#columns(), () => []);
       table.update(rows.filter(({ chairs }) => SHOWN.includes(chairs)));
-      return el('section', {}, breaks.length > 1 && el('h4', { text: name }), table.container);
+      return el('section', {}, head && el('h4', { text: head }), table.container);
     });
     setText(this.#breaksState, '');
     this.#breaks.replaceChildren(...tables);

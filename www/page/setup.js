@@ -56,7 +56,9 @@ class Book {
   }
 
   #units() {
-    const currency = this.#form.value('currency') || told('setup_money');
+    // A code of three letters (ISO 4217); what else may be typed there is refused when the book is used.
+    const typed = this.#form.value('currency');
+    const currency = /^[a-z]{3}$/i.test(typed) ? typed : told('setup_money');
     const measure = this.#base.timber.measure === 'board_foot' ? told('setup_board_foot') : 'm³';
     for (const unit of document.querySelectorAll('[data-unit]')) {
       unit.textContent = (unit.getAttribute('data-unit') ?? '').replace('money', currency).replace('m³', measure);
