@@ -12,7 +12,7 @@ async function atWork(viewport) {
   await page.getByRole('tab', { name: 'How it goes together' }).click();
   await page.getByText('The whole order of work').click();
   const steps = page.getByRole('list', { name: 'The whole order of work' }).locator('> li');
-  await steps.first().waitFor();
+  await page.locator('.work-steps[aria-busy="false"]').waitFor();
   return { ...opened, steps, panel: page.getByRole('tabpanel', { name: 'How it goes together' }) };
 }
 

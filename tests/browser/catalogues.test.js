@@ -113,6 +113,8 @@ test('no word of a script stands beside the catalogue', () => {
 const allowed = new Set([
   // Said to whoever looks at the console of a browser.
   'Not kept for use without a network:',
+  // A key, as browsers name it.
+  'Escape',
   // What the worker for offline use is told.
   'take over',
   // Classes of an element, chosen beforehand.

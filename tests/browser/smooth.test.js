@@ -12,12 +12,14 @@ const TASK = 400;
 
 const here = together();
 
+/** The page with all that it draws by itself: the drawings of the kinds come last. */
 async function opened() {
   const context = await here.browser.newContext({ viewport: sizes.desk, locale: 'en-GB', serviceWorkers: 'block' });
   await watchShifts(context);
   const page = await context.newPage();
   await page.goto(here.server.address);
   await ready(page);
+  await page.waitForFunction(() => document.querySelectorAll('.kind').length === document.querySelectorAll('.kind-picture > svg').length);
   return { context, page, desk: new Desk(page) };
 }
 

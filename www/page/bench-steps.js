@@ -1,4 +1,4 @@
-import { el, inTurn, setText } from './dom.js';
+import { el, inStints, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { number } from './format.js';
 import { Job } from './job.js';
@@ -49,11 +49,16 @@ export class BenchSteps extends Emitter {
     this.emit('wanted', null);
   }
 
-  /** Each has a picture that takes long to read, so they come one after the other. @param {BenchStep[]} steps */
-  list(steps) {
+  /** The words at once; pictures, which take long to read, one after the other into the room that is kept for them. @param {BenchStep[]} steps */
+  async list(steps) {
     const run = (this.#run += 1);
     this.#list.classList.remove('stale');
-    inTurn(this.#list, steps, ({ step, picture }) => this.#step(step, picture), () => run === this.#run);
+    this.#list.setAttribute('aria-busy', 'true');
+    const boxes = steps.map(({ picture }) => (picture === null ? undefined : el('div', { class: 'work-picture' })));
+    this.#list.replaceChildren(...steps.map(({ step }, i) => this.#step(step, boxes[i])));
+    const put = (/** @type {BenchStep} */ { picture }, /** @type {number} */ i) => picture !== null && boxes[i]?.append(parsePicture(picture));
+    await inStints([...steps.entries()], ([i, step]) => put(step, i), () => run === this.#run);
+    if (run === this.#run) this.#list.setAttribute('aria-busy', 'false');
   }
 
   /** A button that is switched off would lose the focus, so it only says that it does nothing now. @param {string} words */
@@ -70,15 +75,14 @@ export class BenchSteps extends Emitter {
     return el('button', { type: 'button', class: 'plain-button', text: say(`work_print_${print}_${format}`), onclick: act });
   }
 
-  /** @param {WorkStep} step @param {string | null} picture */
+  /** @param {WorkStep} step @param {HTMLElement} [picture] */
   #step(step, picture) {
-    const figure = picture === null ? [] : [el('div', { class: 'work-picture' }, parsePicture(picture))];
     return el(
       'li',
       { class: 'work-step' },
       el('h3', {}, step.title, ' ', el('span', { class: 'work-minutes', text: step.minutes === undefined ? '' : timeOf(step.minutes) })),
       el('p', { class: 'work-letters', text: step.letters.join(' ') }),
-      ...figure,
+      picture,
       el('div', { class: 'work-words' }, ...step.say.map((text) => el('p', { text })), el('dl', {}, ...linesOf(step))),
     );
   }

@@ -65,27 +65,22 @@ export function breath() {
   return /** @type {any} */ (globalThis).scheduler?.yield?.() ?? new Promise((done) => setTimeout(done));
 }
 
-/** A row of what is long is made in so many milliseconds before the next breath. */
+/** How long work goes on before the next breath, ms. */
 const STINT = 8;
 
 /**
- * Puts elements in the place of those in a list, a few at a time: none that stand there go before their successor comes, so that
- * nothing jumps.
+ * Does the same with each of many things, a few at a time.
  * @template Item
- * @param {Element} list @param {Item[]} items @param {(item: Item) => Element} make
+ * @param {Item[]} items @param {(item: Item) => void} act
  * @param {() => boolean} isWanted asked after each breath
  */
-export async function inTurn(list, items, make, isWanted) {
+export async function inStints(items, act, isWanted) {
   let since = performance.now();
-  for (const [i, item] of items.entries()) {
-    const made = make(item);
-    const before = list.children[i];
-    if (before) before.replaceWith(made);
-    else list.append(made);
+  for (const item of items) {
+    act(item);
     if (performance.now() - since < STINT) continue;
     await breath();
     if (!isWanted()) return;
     since = performance.now();
   }
-  while (list.children.length > items.length) list.lastElementChild?.remove();
 }

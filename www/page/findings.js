@@ -1,4 +1,4 @@
-import { el, inTurn, setText } from './dom.js';
+import { el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { lengthUnit, number } from './format.js';
 import { lengths } from './length.js';
@@ -74,7 +74,7 @@ export class Findings extends Emitter {
   #fillSound() {
     const sound = this.#unfilled;
     this.#unfilled = [];
-    if (sound.length > 0) inTurn(this.#sound, sound, (finding) => this.#row(finding), () => this.#unfilled.length === 0);
+    this.#sound.append(...sound.map((finding) => this.#row(finding)));
   }
 
   /** @param {Finding} finding */

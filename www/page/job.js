@@ -14,7 +14,9 @@ const running = [];
 
 addEventListener('keydown', (event) => {
   if (event.key !== 'Escape' || event.defaultPrevented || event.isComposing) return;
-  const job = running.findLast((one) => one.isShown);
+  const shown = running.filter((one) => one.isShown);
+  // What somebody began comes before what began by itself.
+  const job = shown.findLast(({ isWished }) => isWished) ?? shown.at(-1);
   if (!job) return;
   // The dialog in which it runs stays open.
   event.preventDefault();
@@ -56,6 +58,11 @@ export class Job {
 
   get runs() {
     return this.#run !== undefined;
+  }
+
+  /** Whether somebody begins it, not the page by itself. */
+  get isWished() {
+    return this.#wait === 0;
   }
 
   /** Whether somebody can see it, and nothing stands above it. */
