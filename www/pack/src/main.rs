@@ -1,7 +1,7 @@
 //! Builds the core, packs the page into `dist/` and serves it on this machine.
 //!
 //! The way of one run: [`build`] compiles the core, [`bindings`] writes its JavaScript, [`page`] puts
-//! the files together (with [`offline`] for the service worker and [`single`] for the one-file page), or [`mod@publish`] those
+//! the files together ([`first`] writes the first chair into the page, [`mod@served`] gathers scripts and styles, with [`offline`] for the service worker and [`single`] for the one-file page), or [`mod@publish`] those
 //! of the Showroom alone,
 //! [`sizes`] prints what a visitor loads, [`serve`] answers the browser.
 
@@ -12,14 +12,17 @@ mod bundle;
 mod css;
 mod digest;
 mod files;
+mod first;
 mod html;
 mod http;
+mod lean;
 mod mime;
 mod offline;
 mod page;
 mod policy;
 mod publish;
 mod serve;
+mod served;
 mod single;
 mod sizes;
 mod workspace;

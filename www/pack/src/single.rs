@@ -31,7 +31,7 @@ const FONTS: [(&str, &str); 2] = [
 /// The one self-contained page.
 pub(crate) fn page(page: &Files, bindings: &Bindings) -> Result<String> {
     let index = page.text(INDEX)?;
-    let mut made = Inliner { page, bindings, scripts: Vec::new(), styles: Vec::new() };
+    let mut made = Inliner { page, bindings, entries: 0, scripts: Vec::new(), styles: Vec::new() };
     let mut html = String::with_capacity(2 * bindings.whole.wasm.len());
     let mut at = 0;
     for tag in html::tags(index) {
@@ -41,13 +41,15 @@ pub(crate) fn page(page: &Files, bindings: &Bindings) -> Result<String> {
         at = end_of_element(index, &tag)?;
     }
     html.push_str(&index[at..]);
-    ensure!(made.scripts.len() == 1, "index.html must have one script, not {}", made.scripts.len());
+    ensure!(made.entries == 1, "index.html must have one module, not {}", made.entries);
     insert_policy(&html, &policy::single(&made.scripts, &made.styles))
 }
 
 struct Inliner<'a> {
     page: &'a Files,
     bindings: &'a Bindings,
+    /// How many modules the page names.
+    entries: usize,
     /// The texts whose hashes the policy must name.
     scripts: Vec<String>,
     styles: Vec<String>,
@@ -67,7 +69,8 @@ impl Inliner<'_> {
             ("link", _) => {
                 anyhow::bail!("index.html has a link rel={rel:?} that the single file knows no place for")
             }
-            ("script", _) => self.script(linked(tag, "src")?).map(Some),
+            ("script", _) if tag.get("type") == Some("module") => self.script(linked(tag, "src")?).map(Some),
+            ("script", _) => self.early(linked(tag, "src")?).map(Some),
             _ => Ok(None),
         }
     }
@@ -103,7 +106,16 @@ impl Inliner<'_> {
         Ok(format!("data:{kind};base64,{}", digest::base64(bytes)))
     }
 
+    /// A script that runs before anything is painted.
+    fn early(&mut self, name: String) -> Result<String> {
+        let text = inside_script(self.page.text(&name)?);
+        let element = format!("<script>{text}</script>");
+        self.scripts.push(text);
+        Ok(element)
+    }
+
     fn script(&mut self, entry: String) -> Result<String> {
+        self.entries += 1;
         let bundle = bundle::bundle(self.page, &entry, &BTreeMap::from(STAND_INS))?;
         let worker = self.worker()?;
         let text = inside_script(&bundle.script);
