@@ -44,7 +44,8 @@ return need(name);
 /// its place.
 pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
     let Graph { start, later, parts, .. } = Graph::of(files, entry, stand_ins)?;
-    let all: String = start.iter().chain(&later).filter_map(|name| parts.get(name)).map(String::as_str).collect();
+    let all: String =
+        start.iter().chain(&later).filter_map(|name| parts.get(name)).map(String::as_str).collect();
     let script = format!("(() => {{\n\"use strict\";\n{NEED}{LATER}{all}need({entry:?});\n}})();\n");
     Ok(Bundle { script, modules: start, later })
 }
@@ -441,12 +442,21 @@ mod tests {
     fn what_is_asked_for_later_lies_beside_with_what_it_needs() {
         let mut files = Files::default();
         for (name, text) in [
-            ("one.js", "import { a } from './a.js';\nexport const open = () => import('./late.js');\nopen(a);\n"),
-            ("two.js", "import { c } from './c.js';\nexport const open = () => import('./late.js');\nopen(c);\n"),
+            (
+                "one.js",
+                "import { a } from './a.js';\nexport const open = () => import('./late.js');\nopen(a);\n",
+            ),
+            (
+                "two.js",
+                "import { c } from './c.js';\nexport const open = () => import('./late.js');\nopen(c);\n",
+            ),
             ("a.js", "import { d } from './d.js';\nexport const a = d;\n"),
             ("c.js", "import { d } from './d.js';\nexport const c = d;\n"),
             ("d.js", "export const d = 1;\n"),
-            ("late.js", "import { a } from './a.js';\nimport { d } from './d.js';\nexport const b = a + d;\n"),
+            (
+                "late.js",
+                "import { a } from './a.js';\nimport { d } from './d.js';\nexport const b = a + d;\n",
+            ),
         ] {
             files.put(name, text);
         }
@@ -455,7 +465,9 @@ mod tests {
         let late = &made["late.js"];
         assert!(late.contains("made[\"a.js\"] ??= ") && late.contains("made[\"late.js\"] ??= "), "{late}");
         assert!(!late.contains("made[\"d.js\"]"), "both have it from the start: {late}");
-        assert!(made["two.js"].contains("made[\"d.js\"] = ") && !made["two.js"].contains("made[\"late.js\"] = "));
+        assert!(
+            made["two.js"].contains("made[\"d.js\"] = ") && !made["two.js"].contains("made[\"late.js\"] = ")
+        );
     }
 
     #[test]

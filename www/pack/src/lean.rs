@@ -107,10 +107,11 @@ impl Out {
     /// Whether a slash here begins a regular expression: not behind what is a value itself.
     fn a_value_may_follow(&self) -> bool {
         let before = self.text.trim_end();
-        let word = before.rfind(|c: char| !c.is_alphanumeric() && c != '_' && c != '$').map_or(before, |at| {
-            let after = before[at..].chars().next().map_or(0, char::len_utf8);
-            &before[at + after..]
-        });
+        let word =
+            before.rfind(|c: char| !c.is_alphanumeric() && c != '_' && c != '$').map_or(before, |at| {
+                let after = before[at..].chars().next().map_or(0, char::len_utf8);
+                &before[at + after..]
+            });
         if !word.is_empty() {
             return BEFORE_VALUES.contains(&word);
         }

@@ -121,7 +121,8 @@ pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Fil
 fn beside(out: &Files) -> Result<Vec<String>> {
     let mut names = Vec::new();
     let mut name = |from: &str, address: &str| {
-        let name = resolve(from, address).with_context(|| format!("{from} names {address}, which leaves the page"))?;
+        let name = resolve(from, address)
+            .with_context(|| format!("{from} names {address}, which leaves the page"))?;
         names.push(name);
         anyhow::Ok(())
     };
@@ -136,7 +137,9 @@ fn beside(out: &Files) -> Result<Vec<String>> {
         }
     }
     // The words of another language are put there by themselves.
-    let is_missing = |name: &String| out.get(name).is_none() && ![WORDS, CORE_WORDS].iter().any(|folder| name.starts_with(folder));
+    let is_missing = |name: &String| {
+        out.get(name).is_none() && ![WORDS, CORE_WORDS].iter().any(|folder| name.starts_with(folder))
+    };
     Ok(names.into_iter().filter(is_missing).collect())
 }
 

@@ -21,7 +21,9 @@ pub(crate) fn pages(page: &Files, names: &[&str], stand_ins: &BTreeMap<&str, &st
                 Part::Entry(entry) => entries.push(entry.to_owned()),
                 // Before anything is painted, so a classic script.
                 Part::Early(script) => out.put(script, lean::script(page.text(script)?)),
-                Part::Style(sheet) if tag.get("media").is_some() => out.put(sheet, lean::style(page.text(sheet)?)),
+                Part::Style(sheet) if tag.get("media").is_some() => {
+                    out.put(sheet, lean::style(page.text(sheet)?))
+                }
                 Part::Style(_) | Part::Preload(_) | Part::Other => {}
             }
         }
@@ -70,10 +72,16 @@ fn gathered(name: &str, page: &Files) -> Result<(String, Vec<(String, String)>)>
     for tag in html::tags(html) {
         let replacement = match part(&tag) {
             Part::Style(sheet) if tag.get("media").is_none() => {
-                let sheet = resolve(name, sheet).with_context(|| format!("{name} links to {sheet}, which leaves the page"))?;
-                ensure!(!sheet.contains('/'), "{sheet} must lie beside {name}, for its addresses are told from there");
+                let sheet = resolve(name, sheet)
+                    .with_context(|| format!("{name} links to {sheet}, which leaves the page"))?;
+                ensure!(
+                    !sheet.contains('/'),
+                    "{sheet} must lie beside {name}, for its addresses are told from there"
+                );
                 let is_first = text.is_empty();
-                text.push_str(&lean::style(&css::with_urls(page.text(&sheet)?, |address| Ok(address.to_owned()))?));
+                text.push_str(&lean::style(&css::with_urls(page.text(&sheet)?, |address| {
+                    Ok(address.to_owned())
+                })?));
                 if is_first { format!("<link rel=\"stylesheet\" href=\"{own}\">") } else { String::new() }
             }
             // It has become part of the entry's script.
@@ -103,7 +111,9 @@ mod tests {
         let links: Vec<String> = html::tags(index)
             .iter()
             .filter_map(|tag| match part(tag) {
-                Part::Entry(name) | Part::Early(name) | Part::Style(name) | Part::Preload(name) => Some(name.to_owned()),
+                Part::Entry(name) | Part::Early(name) | Part::Style(name) | Part::Preload(name) => {
+                    Some(name.to_owned())
+                }
                 Part::Other => None,
             })
             .collect();
@@ -118,7 +128,10 @@ mod tests {
     fn what_is_asked_for_later_is_not_in_the_entry() {
         let page = crate::page::read().unwrap();
         let out = pages(&page, &["index.html", "showroom.html"], &BTreeMap::new()).unwrap();
-        assert!(out.get("shelf-view.js").is_some() && !out.text("main.js").unwrap().contains("made[\"shelf-view.js\"]"));
+        assert!(
+            out.get("shelf-view.js").is_some()
+                && !out.text("main.js").unwrap().contains("made[\"shelf-view.js\"]")
+        );
         assert!(out.get("worker-core.js").is_some() && out.get("dom.js").is_none());
     }
 }

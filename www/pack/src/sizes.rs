@@ -35,7 +35,9 @@ pub(crate) fn table(dist: &Files) -> Result<String> {
         }
         writeln!(out, "{mark} {name:<32}{:>10}{small:>10}", bytes.len())?;
     }
-    for (name, total) in ["* first chair, price and verdict", "*+ until a first change is answered"].iter().zip(totals) {
+    for (name, total) in
+        ["* first chair, price and verdict", "*+ until a first change is answered"].iter().zip(totals)
+    {
         writeln!(out, "{name:<36}{:>8}{:>10}", total.0, total.1)?;
     }
     Ok(out)
@@ -119,7 +121,9 @@ mod tests {
         let bytes = |line: &str| line.split_whitespace().rev().nth(1).unwrap().parse::<usize>().unwrap();
         let rows: Vec<&str> = text.lines().skip(1).collect();
         let (files, totals) = rows.split_at(rows.len() - 2);
-        let sum = |marks: &[char]| -> usize { files.iter().filter(|line| line.starts_with(marks)).map(|line| bytes(line)).sum() };
+        let sum = |marks: &[char]| -> usize {
+            files.iter().filter(|line| line.starts_with(marks)).map(|line| bytes(line)).sum()
+        };
         assert_eq!(bytes(totals[0]), sum(&['*']));
         assert_eq!(bytes(totals[1]), sum(&['*', '+']));
         assert!(0 < sum(&['*']) && sum(&['*']) < sum(&['*', '+']));

@@ -55,19 +55,26 @@ mod tests {
         let service = service(&design);
         let room = DimensionRoom { figure: [70.0, 23.0], clear: Vec::new() };
         for (width, height) in [(390.0, 300.0), (900.0, 680.0), (500.0, 1000.0)] {
-            let view = View { width, height, letters: false, dimensions: Some(room.clone()), ..View::default() };
+            let view =
+                View { width, height, letters: false, dimensions: Some(room.clone()), ..View::default() };
             let there = places(&exploded(&chair, &view, &service));
             let sheet = close(&chair, &view, &service);
             let smaller = width.min(height);
-            let (side, above, below) = ((0.085 * smaller).max(61.0), (0.035 * smaller).max(14.0), (0.035 * smaller).max(37.5));
+            let (side, above, below) =
+                ((0.085 * smaller).max(61.0), (0.035 * smaller).max(14.0), (0.035 * smaller).max(37.5));
             let (wide, high) = (width - 2.0 * side, height - above - below);
             let scale = (wide / sheet.width).min(high / sheet.height);
-            let corner = (side + (wide - scale * sheet.width) / 2.0, above + (high - scale * sheet.height) / 2.0);
+            let corner =
+                (side + (wide - scale * sheet.width) / 2.0, above + (high - scale * sheet.height) / 2.0);
             let here = places(&sheet);
             assert_eq!(here.len(), there.len());
             for (a, b) in here.iter().zip(&there) {
                 let a = a.scale_from_origin(scale) + kurbo::Vec2::from(corner);
-                let far = (a.x0 - b.x0).abs().max((a.y0 - b.y0).abs()).max((a.x1 - b.x1).abs()).max((a.y1 - b.y1).abs());
+                let far = (a.x0 - b.x0)
+                    .abs()
+                    .max((a.y0 - b.y0).abs())
+                    .max((a.x1 - b.x1).abs())
+                    .max((a.y1 - b.y1).abs());
                 assert!(far < 1e-6, "{a:?} is not {b:?} on {width} × {height}");
             }
         }

@@ -48,10 +48,8 @@ impl Frame {
         let [side, above, below] = rooms(view, smaller);
         let room = Vec2::new(view.width - 2.0 * side, view.height - above - below) / 2.0;
         let room = Vec2::new(room.x.max(1.0), room.y.max(1.0));
-        let own = Held {
-            scale: (room.x / half_width).min(room.y / half_height),
-            focus: middle_of(stage, camera),
-        };
+        let own =
+            Held { scale: (room.x / half_width).min(room.y / half_height), focus: middle_of(stage, camera) };
         let Held { scale, focus: [x, y] } = view.held.unwrap_or(own);
         Self {
             scale,

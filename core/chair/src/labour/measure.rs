@@ -9,6 +9,7 @@ use crate::material::Material;
 use crate::part::{PartId, Role};
 use crate::shop::Operation;
 use crestrail_phrases::say;
+use crestrail_sorting::Order as _;
 
 /// Work of one kind at one chair.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +46,7 @@ pub fn tasks(chair: &Chair, rows: &[CuttingRow], coats: u32) -> Vec<Task> {
     tasks.extend(surface(chair, rows, coats));
     tasks.extend(seat(rows));
     tasks.retain(|task| task.quantity > 0.0);
-    tasks.sort_by_key(|task| task.operation.stage());
+    tasks.order_by_key(|task| task.operation.stage());
     tasks
 }
 
@@ -105,7 +106,7 @@ fn letters_of(chair: &Chair, ids: impl Iterator<Item = PartId>) -> Vec<String> {
             found.push(part.letter.clone());
         }
     }
-    found.sort_by_key(|letter| (letter.len(), letter.clone()));
+    found.order_by_key(|letter| (letter.len(), letter.clone()));
     found
 }
 

@@ -8,6 +8,7 @@ use crate::material::Material;
 use crate::part::{Part, Role, Side};
 use crestrail_geometry::Vec3;
 use crestrail_phrases::word;
+use crestrail_sorting::Order as _;
 use crestrail_timber::{ThicknessSystem, TradeThickness, next_thickness};
 use serde::Serialize;
 
@@ -64,7 +65,7 @@ fn letters(chair: &Chair) -> Vec<Vec<Piece<'_>>> {
             None => groups.push(vec![piece]),
         }
     }
-    groups.sort_by_key(|g| (g[0].0.id.role, g[0].0.letter.len(), g[0].0.letter.clone()));
+    groups.order_by_key(|g| (g[0].0.id.role, g[0].0.letter.len(), g[0].0.letter.clone()));
     groups
 }
 

@@ -2,6 +2,7 @@
 
 use crate::part::Part;
 use crestrail_phrases::say;
+use crestrail_sorting::Order as _;
 
 /// Such as `the front rail (C), the back rail (E) and 3 back slats (H)`.
 pub(super) fn some_of(parts: &[&Part]) -> String {
@@ -31,7 +32,7 @@ pub(crate) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> 
         }
     }
     // J2 before J10.
-    letters.sort_by_key(|letter| {
+    letters.order_by_key(|letter| {
         (letter.trim_end_matches(|c: char| c.is_ascii_digit()).to_owned(), letter.len(), letter.clone())
     });
     letters

@@ -1,8 +1,8 @@
 //! What stands at the foot of the page, as `summary.js` and `label.js` make it.
 
+use super::escaped;
 use super::figures::{money, number, whole_length};
 use super::words::Words;
-use super::escaped;
 use anyhow::{Context, Result};
 use crestrail_chair::showroom::{PriceTold, Showroom};
 use serde_json::Value;
@@ -19,7 +19,10 @@ pub(super) fn summary(report: &Value, words: &Words) -> Result<String> {
     let (parts, pegs) = (size("parts")?, size("pegs")?);
     let parts = match pegs {
         0.0 => number(parts, 0, words.tag()),
-        _ => words.say("parts_and_pegs")?.replace("{parts}", &parts.to_string()).replace("{pegs}", &pegs.to_string()),
+        _ => words
+            .say("parts_and_pegs")?
+            .replace("{parts}", &parts.to_string())
+            .replace("{pegs}", &pegs.to_string()),
     };
     let price = match &report["bill"] {
         Value::Null => words.say("no_price")?,
@@ -47,8 +50,7 @@ pub(super) fn summary(report: &Value, words: &Words) -> Result<String> {
 /// The label of a chair on offer.
 pub(super) fn label(seen: &Value, showroom: &Showroom, words: &Words) -> Result<String> {
     let unit = showroom.lengths.unwrap_or("mm");
-    let length =
-        |name: &str| anyhow::Ok(whole_length(figure(&seen["overall"], name)?, unit, words.tag()));
+    let length = |name: &str| anyhow::Ok(whole_length(figure(&seen["overall"], name)?, unit, words.tag()));
     let size = format!("{} × {} × {}", length("width")?, length("depth")?, length("height")?);
     let seat = format!("{} {}", length("seat_height")?, words.say(&format!("unit_{unit}"))?);
     let price = match &seen["label"] {
@@ -59,17 +61,28 @@ pub(super) fn label(seen: &Value, showroom: &Showroom, words: &Words) -> Result<
         },
         label => priced(label, "price_minor", words)?,
     };
-    let note = showroom.price_note.as_deref().map_or(String::new(), |note| format!("<dd class=\"price-note\">{}</dd>", escaped(note)));
-    let mut cells = cell("size", &words.say("label_size")?, "", &size, "") + &cell("seat", &words.say("seat")?, "", &seat, "");
+    let note = showroom
+        .price_note
+        .as_deref()
+        .map_or(String::new(), |note| format!("<dd class=\"price-note\">{}</dd>", escaped(note)));
+    let mut cells = cell("size", &words.say("label_size")?, "", &size, "")
+        + &cell("seat", &words.say("seat")?, "", &seat, "");
     if showroom.price != PriceTold::Nothing {
         cells += &cell("price", &words.say("label_price")?, "", &price, &note);
     }
-    let ask = format!("<button type=\"button\" class=\"strong-button ask-button\" disabled=\"\">{}</button>", escaped(&words.say("ask")?));
+    let ask = format!(
+        "<button type=\"button\" class=\"strong-button ask-button\" disabled=\"\">{}</button>",
+        escaped(&words.say("ask")?)
+    );
     Ok(format!("<div class=\"label-row\"><dl class=\"cells\">{cells}</dl>{ask}</div>{SPOKEN}"))
 }
 
 fn cell(key: &str, head: &str, told: &str, value: &str, more: &str) -> String {
-    format!("<div class=\"cell cell-{key}\"><dt>{}</dt><dd{told}>{}</dd>{more}</div>", escaped(head), escaped(value))
+    format!(
+        "<div class=\"cell cell-{key}\"><dt>{}</dt><dd{told}>{}</dd>{more}</div>",
+        escaped(head),
+        escaped(value)
+    )
 }
 
 /// An amount as it is written; empty, which the page shows as a dash, where that is not known for the language and the currency.

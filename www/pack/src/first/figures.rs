@@ -31,21 +31,37 @@ pub(super) fn money(minor: i64, digits: u32, currency: &str, tag: &str) -> Optio
     let unit = 10_u64.pow(digits);
     let amount = minor.unsigned_abs();
     let whole = amount / unit;
-    let decimals = if digits == 0 { String::new() } else { format!("{:0width$}", amount % unit, width = digits as usize) };
+    let decimals = if digits == 0 {
+        String::new()
+    } else {
+        format!("{:0width$}", amount % unit, width = digits as usize)
+    };
     let put = |group: &str, point: &str, least: usize| {
         let point = if decimals.is_empty() { "" } else { point };
         format!("{}{point}{decimals}", grouped(whole, group, least))
     };
-    let sign = |known: &[(&'static str, &'static str)]| known.iter().find(|(code, _)| *code == currency).map(|(_, sign)| *sign);
+    let sign = |known: &[(&'static str, &'static str)]| {
+        known.iter().find(|(code, _)| *code == currency).map(|(_, sign)| *sign)
+    };
     if minor < 0 {
         return None;
     }
     match tag {
-        "en" | "en-US" => Some(sign(&[("EUR", "€"), ("GBP", "£"), ("USD", "$")])?.to_owned() + &put(",", ".", 4)),
-        "en-GB" | "en-IE" => Some(sign(&[("EUR", "€"), ("GBP", "£"), ("USD", "US$")])?.to_owned() + &put(",", ".", 4)),
-        "de" | "de-DE" => Some(put(".", ",", 4) + "\u{a0}" + sign(&[("EUR", "€"), ("GBP", "£"), ("USD", "$")])?),
-        "fr" | "fr-FR" => Some(put("\u{202f}", ",", 4) + "\u{a0}" + sign(&[("EUR", "€"), ("GBP", "£GB"), ("USD", "$US")])?),
-        "es" | "es-ES" => Some(put(".", ",", 5) + "\u{a0}" + sign(&[("EUR", "€"), ("GBP", "GBP"), ("USD", "US$")])?),
+        "en" | "en-US" => {
+            Some(sign(&[("EUR", "€"), ("GBP", "£"), ("USD", "$")])?.to_owned() + &put(",", ".", 4))
+        }
+        "en-GB" | "en-IE" => {
+            Some(sign(&[("EUR", "€"), ("GBP", "£"), ("USD", "US$")])?.to_owned() + &put(",", ".", 4))
+        }
+        "de" | "de-DE" => {
+            Some(put(".", ",", 4) + "\u{a0}" + sign(&[("EUR", "€"), ("GBP", "£"), ("USD", "$")])?)
+        }
+        "fr" | "fr-FR" => {
+            Some(put("\u{202f}", ",", 4) + "\u{a0}" + sign(&[("EUR", "€"), ("GBP", "£GB"), ("USD", "$US")])?)
+        }
+        "es" | "es-ES" => {
+            Some(put(".", ",", 5) + "\u{a0}" + sign(&[("EUR", "€"), ("GBP", "GBP"), ("USD", "US$")])?)
+        }
         _ => None,
     }
 }

@@ -63,7 +63,8 @@ pub(crate) fn showroom<'a>(
         .seen(offer, &offer.design, &chair, None)
         .map_err(|refusal| anyhow!("the first chair on offer has no label: {refusal}"))?;
     let words = Words::of(page, showroom.language)?;
-    let label = block::label(&serde_json::to_value(seen).context("a label is plain data")?, showroom, &words)?;
+    let label =
+        block::label(&serde_json::to_value(seen).context("a label is plain data")?, showroom, &words)?;
     let block = ("label", label);
     let first = First { design: &offer.design, chair: &chair, block, kept_as: "showroom-design" };
     Ok([(name, first.index(page.text(name)?, page)?), (STYLE, first.style(page)?)])
@@ -103,7 +104,8 @@ impl First<'_> {
             self.kept_as,
             languages.join(" ")
         );
-        let root = html::tags(html).into_iter().find(|tag| tag.name == "html").context("there is no <html>")?;
+        let root =
+            html::tags(html).into_iter().find(|tag| tag.name == "html").context("there is no <html>")?;
         let at = root.range.end - 1;
         Ok(format!("{}{marks}{}", &html[..at], &html[at + 1..]))
     }

@@ -39,7 +39,10 @@ fn bare(svg: &str) -> Result<String> {
     let rest = svg[body..].strip_prefix(ground).context("a picture begins with its ground")?;
     let rest = &rest[rest.find("</g>").context("the ground is closed")? + "</g>".len()..];
     let root = html::tags(svg).into_iter().next().context("a picture is an element")?;
-    let kept = root.attributes.iter().filter(|(name, _)| !["xmlns", "role", "width", "height"].contains(&name.as_str()));
+    let kept = root
+        .attributes
+        .iter()
+        .filter(|(name, _)| !["xmlns", "role", "width", "height"].contains(&name.as_str()));
     let mut head = "<svg aria-hidden=\"true\" focusable=\"false\"".to_owned();
     for (name, value) in kept {
         let name = if name == "viewbox" { "viewBox" } else { name };
@@ -83,7 +86,8 @@ fn merged(light: &str, dark: &str) -> Result<(String, Vec<[String; 2]>)> {
 
 fn classed(text: &str, tag: &html::Tag, class: usize) -> String {
     let colours = tag.attributes.iter().filter(|(name, value)| is_colour(name, value));
-    let bare = colours.fold(text.to_owned(), |text, (name, value)| text.replacen(&format!(" {name}=\"{value}\""), "", 1));
+    let bare = colours
+        .fold(text.to_owned(), |text, (name, value)| text.replacen(&format!(" {name}=\"{value}\""), "", 1));
     let end = bare.len() - if bare.ends_with("/>") { 2 } else { 1 };
     format!("{} class=\"c{class}\"{}", &bare[..end], &bare[end..])
 }
@@ -101,15 +105,23 @@ mod tests {
         let design = Design::default();
         let chair = Chair::resolve(&design, &Shop::demo().bench()).unwrap();
         let Drawn { svg, colours } = drawn(&chair, &service(&design)).unwrap();
-        for (scheme, before) in [(Scheme::Light, "\n.first .c"), (Scheme::Dark, "\n[data-scheme=\"dark\"] .first .c")] {
+        for (scheme, before) in
+            [(Scheme::Light, "\n.first .c"), (Scheme::Dark, "\n[data-scheme=\"dark\"] .first .c")]
+        {
             let view = View { scheme, height: HEIGHT, letters: false, ..View::default() };
             let wanted = bare(&svg::write(&close(&chair, &view, &service(&design)))).unwrap();
             let mut text = svg.clone();
             let rules = format!("\n{colours}");
             for rule in rules.split(before).skip(1) {
                 let (class, rule) = rule.split_once('{').unwrap();
-                let attributes: String = rule.split('}').next().unwrap().split(';')
-                    .map(|one| one.split_once(':').map(|(name, value)| format!(" {name}=\"{value}\"")).unwrap())
+                let attributes: String = rule
+                    .split('}')
+                    .next()
+                    .unwrap()
+                    .split(';')
+                    .map(|one| {
+                        one.split_once(':').map(|(name, value)| format!(" {name}=\"{value}\"")).unwrap()
+                    })
                     .collect();
                 text = text.replace(&format!(" class=\"c{class}\""), &attributes);
             }

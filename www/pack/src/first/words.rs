@@ -30,7 +30,9 @@ impl Words {
             let name = format!("{WORDS}{code}.json");
             let catalogue: BTreeMap<String, Value> = serde_json::from_str(page.text(&name)?)
                 .with_context(|| format!("{name} is no catalogue of words"))?;
-            own.words.extend(catalogue.into_iter().filter_map(|(key, said)| Some((key, said.as_str()?.to_owned()))));
+            own.words.extend(
+                catalogue.into_iter().filter_map(|(key, said)| Some((key, said.as_str()?.to_owned()))),
+            );
         }
         Ok(own)
     }
