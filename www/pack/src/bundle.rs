@@ -44,10 +44,17 @@ return need(name);
 /// its place.
 pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
     let Graph { start, later, parts, .. } = Graph::of(files, entry, stand_ins)?;
-    let all: String =
-        start.iter().chain(&later).filter_map(|name| parts.get(name)).map(String::as_str).collect();
+    let all: String = start.iter().chain(&later).map(|name| parts[name].as_str()).collect();
     let script = format!("(() => {{\n\"use strict\";\n{NEED}{LATER}{all}need({entry:?});\n}})();\n");
     Ok(Bundle { script, modules: start, later })
+}
+
+/// An expression for what a module exports, with all that it imports inside.
+pub(crate) fn exports(files: &Files, name: &str) -> Result<String> {
+    let Graph { start, asked, parts, .. } = Graph::of(files, name, &BTreeMap::new())?;
+    ensure!(asked.is_empty(), "{name} imports at run time; its importer must be a page's script");
+    let all: String = start.iter().map(|name| parts[name].as_str()).collect();
+    Ok(format!("(() => {{\n{NEED}{all}return need({name:?});\n}})()"))
 }
 
 /// The scripts of a served page's entries, by file name: each entry with all that runs at the start, and a file for each module

@@ -25,6 +25,7 @@ mod serve;
 mod served;
 mod single;
 mod sizes;
+mod weigh;
 mod workspace;
 
 use anyhow::{Context, Result};
@@ -56,6 +57,7 @@ fn run(command: Command) -> Result<()> {
     match command {
         Command::Help => println!("{}", args::USAGE),
         Command::Node { out } => bindings::for_node(build::core(Part::Tried)?, &out)?,
+        Command::Weigh => print!("{}", weigh::table(&build::core(Part::Steps)?)?),
         Command::Pack { out } => drop(pack(&folder(out))?),
         Command::Publish { showroom, shop, out } => publish(&showroom, &shop, &out)?,
         Command::Serve { out, build: true, port } => serve::serve(pack(&folder(out))?, port)?,

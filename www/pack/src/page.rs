@@ -152,7 +152,10 @@ pub(crate) mod tests {
         page.put("main.js", "import { startWorker } from './start-worker.js';\nstartWorker('</script>');\n");
         page.put("start-worker.js", "export function startWorker() { return 'beside'; }\n");
         page.put("start-worker-inline.js", "export function startWorker() { return 'inside'; }\n");
-        page.put("worker.js", "import './crestrail.js';\n");
+        page.put(
+            "worker.js",
+            "import { serve } from './worker-core.js';\nserve(import('./crestrail.js'));\n",
+        );
         page.put("worker-core.js", "export function serve() {}\n");
         page.put("worker-inline.js", "import { serve } from './worker-core.js';\nserve(self);\n");
         page.put("sw.js", "const packed = null;\n");
@@ -186,7 +189,6 @@ pub(crate) mod tests {
                 "papers.js",
                 "papers_bg.wasm",
                 "sw.js",
-                "worker-core.js",
                 "worker.js",
             ]
         );

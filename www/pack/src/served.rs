@@ -6,8 +6,10 @@ use crate::{bundle, css, lean};
 use anyhow::{Context, Result, ensure};
 use std::collections::BTreeMap;
 
-/// The worker and its modules, which a worker loads by itself: its core is a module of its own that no bundle takes in.
-const WORKER: [&str; 3] = ["worker.js", "worker-core.js", "range-work.js"];
+/// The worker, which imports the core's bindings at run time: they are modules of their own that no bundle takes in.
+const WORKER: &str = "worker.js";
+/// What it imports besides, and how.
+const WORKER_CORE: (&str, &str) = ("worker-core.js", "import { serve } from './worker-core.js';");
 
 /// The pages with what their scripts and style sheets have become, by name. In `stand_ins`, a module's name leads to the one
 /// that takes its place.
@@ -33,15 +35,22 @@ pub(crate) fn pages(page: &Files, names: &[&str], stand_ins: &BTreeMap<&str, &st
     for (name, script) in &scripts {
         out.put(name, lean::script(script));
     }
-    for name in WORKER.into_iter().filter(|name| page.get(name).is_some()) {
-        out.put(name, lean::script(page.text(name)?));
-    }
+    out.put(WORKER, lean::script(&worker(page)?));
     for name in names {
         let (html, styles) = gathered(name, page)?;
         out.put(name, html);
         styles.into_iter().for_each(|(name, text)| out.put(&name, text));
     }
     Ok(out)
+}
+
+/// The worker as one module.
+fn worker(page: &Files) -> Result<String> {
+    let (core, import) = WORKER_CORE;
+    let text = page.text(WORKER)?;
+    ensure!(text.matches(import).count() == 1, "{WORKER} must hold the line `{import}` once");
+    let exports = bundle::exports(page, core)?;
+    Ok(text.replace(import, &format!("const {{ serve }} = {exports};")))
 }
 
 /// What a tag of the head brings, by the name that it tells.
@@ -132,6 +141,11 @@ mod tests {
             out.get("shelf-view.js").is_some()
                 && !out.text("main.js").unwrap().contains("made[\"shelf-view.js\"]")
         );
-        assert!(out.get("worker-core.js").is_some() && out.get("dom.js").is_none());
+        let worker = out.text("worker.js").unwrap();
+        assert!(
+            worker.contains("made[\"range-work.js\"]") && worker.contains("import('./crestrail.js')"),
+            "{worker}"
+        );
+        assert!(out.get("worker-core.js").is_none() && out.get("dom.js").is_none());
     }
 }
