@@ -12,16 +12,6 @@ use crate::files::{Files, resolve};
 use anyhow::{Context, Result, bail, ensure};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The page's modules that a script was put together from.
-pub(crate) struct Bundle {
-    /// The script.
-    pub(crate) script: String,
-    /// The names of the modules that run at the start, each after all that it imports.
-    pub(crate) modules: Vec<String>,
-    /// The names of those that are only imported at run time, with what they import.
-    pub(crate) later: Vec<String>,
-}
-
 /// Runs a module once, when it is first needed.
 const NEED: &str = "\
 const made = {};
@@ -42,11 +32,10 @@ return need(name);
 
 /// Bundles `entry` and all it imports. In `stand_ins`, a module's name leads to the one that takes
 /// its place.
-pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
+pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<String> {
     let Graph { start, later, parts, .. } = Graph::of(files, entry, stand_ins)?;
     let all: String = start.iter().chain(&later).map(|name| parts[name].as_str()).collect();
-    let script = format!("(() => {{\n\"use strict\";\n{NEED}{LATER}{all}need({entry:?});\n}})();\n");
-    Ok(Bundle { script, modules: start, later })
+    Ok(format!("(() => {{\n\"use strict\";\n{NEED}{LATER}{all}need({entry:?});\n}})();\n"))
 }
 
 /// An expression for what a module exports, with all that it imports inside.
@@ -255,12 +244,12 @@ impl Module {
         let mut module = Self::default();
         for line in source.lines().map(without_comments) {
             ensure!(!line.contains("import.meta"), "it uses `import.meta`");
+            let begins = !line.starts_with(char::is_whitespace);
+            let takes = begins && line.contains("= await ") && !line.contains("async ");
+            let declares = ["const ", "let "].iter().any(|word| line.starts_with(word));
             // Elsewhere at a line's start it would wait inside a function that does not.
-            let hidden = line.starts_with(|c: char| !c.is_whitespace())
-                && line.contains("= await ")
-                && !line.contains("async ");
-            ensure!(!hidden, "it waits for a value at its top level; `await` must begin the line");
-            module.waits |= line.starts_with("await ");
+            ensure!(!takes || declares, "it waits for a value at its top level; `await` or a declaration must begin the line");
+            module.waits |= takes || line.starts_with("await ");
             for call in line.match_indices("import(").map(|(at, _)| &line[at..]) {
                 module.later.push(at_run_time(call)?);
             }
@@ -360,10 +349,18 @@ fn declared(declaration: &str) -> Result<String> {
 mod tests {
     use super::*;
 
-    fn of(modules: &[(&str, &str)]) -> Result<Bundle> {
+    struct Made {
+        script: String,
+        modules: Vec<String>,
+        later: Vec<String>,
+    }
+
+    fn of(modules: &[(&str, &str)]) -> Result<Made> {
         let mut files = Files::default();
         modules.iter().for_each(|(name, text)| files.put(name, *text));
-        bundle(&files, modules[0].0, &BTreeMap::from([("away.js", "inline.js")]))
+        let (entry, stand_ins) = (modules[0].0, BTreeMap::from([("away.js", "inline.js")]));
+        let Graph { start, later, .. } = Graph::of(&files, entry, &stand_ins)?;
+        Ok(Made { script: bundle(&files, entry, &stand_ins)?, modules: start, later })
     }
 
     #[test]
@@ -490,7 +487,7 @@ mod tests {
         for (text, named) in [
             ("export let n = 1;\n", "export let"),
             ("export default 3;\n", "export default"),
-            ("const n = await load();\n", "must begin the line"),
+            ("n = await load();\n", "must begin the line"),
             ("const f = () => import(name);\n", "must name one file"),
             ("const f = () => import('./gone.js');\n", "gone.js"),
             ("new URL(\"a\", import.meta.url);\n", "import.meta"),

@@ -26,7 +26,7 @@ pub(crate) fn pages(page: &Files, names: &[&str], stand_ins: &BTreeMap<&str, &st
                 Part::Style(sheet) if tag.get("media").is_some() => {
                     out.put(sheet, lean::style(page.text(sheet)?))
                 }
-                Part::Style(_) | Part::Preload(_) | Part::Other => {}
+                Part::Style(_) | Part::Preload | Part::Other => {}
             }
         }
     }
@@ -58,7 +58,7 @@ enum Part<'a> {
     Entry(&'a str),
     Early(&'a str),
     Style(&'a str),
-    Preload(&'a str),
+    Preload,
     Other,
 }
 
@@ -68,7 +68,7 @@ fn part(tag: &Tag) -> Part<'_> {
         ("script", Some(entry), _) if tag.get("type") == Some("module") => Part::Entry(entry),
         ("script", Some(script), _) => Part::Early(script),
         ("link", _, Some("stylesheet")) => Part::Style(link),
-        ("link", _, Some("modulepreload")) => Part::Preload(link),
+        ("link", _, Some("modulepreload")) => Part::Preload,
         _ => Part::Other,
     }
 }
@@ -94,7 +94,7 @@ fn gathered(name: &str, page: &Files) -> Result<(String, Vec<(String, String)>)>
                 if is_first { format!("<link rel=\"stylesheet\" href=\"{own}\">") } else { String::new() }
             }
             // It has become part of the entry's script.
-            Part::Preload(_) => String::new(),
+            Part::Preload => String::new(),
             _ => continue,
         };
         let before = &html[at..tag.range.start];
@@ -120,10 +120,10 @@ mod tests {
         let links: Vec<String> = html::tags(index)
             .iter()
             .filter_map(|tag| match part(tag) {
-                Part::Entry(name) | Part::Early(name) | Part::Style(name) | Part::Preload(name) => {
+                Part::Entry(name) | Part::Early(name) | Part::Style(name) => {
                     Some(name.to_owned())
                 }
-                Part::Other => None,
+                Part::Preload | Part::Other => None,
             })
             .collect();
         assert_eq!(links, ["early.js", "index.css", "print.css", "main.js"]);

@@ -118,7 +118,7 @@ impl Inliner<'_> {
         self.entries += 1;
         let bundle = bundle::bundle(self.page, &entry, &BTreeMap::from(STAND_INS))?;
         let worker = self.worker()?;
-        let text = inside_script(&bundle.script);
+        let text = inside_script(&bundle);
         let elements = format!(
             "<script type=\"text/plain\" id=\"worker-text\">{}</script>\n\
              <script type=\"text/plain\" id=\"core-base64\">{}</script>\n\
@@ -155,7 +155,7 @@ impl Inliner<'_> {
     /// property of the worker's global object.
     fn worker(&self) -> Result<String> {
         let own = bundle::bundle(self.page, "worker-inline.js", &BTreeMap::new())?;
-        Ok(format!("{}\nself.wasm_bindgen = wasm_bindgen;\n{}", self.bindings.whole.script, own.script))
+        Ok(format!("{}\nself.wasm_bindgen = wasm_bindgen;\n{}", self.bindings.whole.script, own))
     }
 }
 
