@@ -47,7 +47,10 @@ const drawn = (page) =>
   page.evaluate(() =>
     [...document.querySelectorAll('#picture svg [data-letter]')].map((part) => {
       const { left, top, right, bottom } = part.getBoundingClientRect();
-      const colours = [...part.querySelectorAll('path')].map((path) => [getComputedStyle(path).fill, getComputedStyle(path).stroke].join());
+      const colours = [...part.querySelectorAll('path')].map((path) => {
+        const { fill, stroke, strokeWidth } = getComputedStyle(path);
+        return [fill, stroke, stroke === 'none' ? '' : parseFloat(strokeWidth).toFixed(1)].join(' ');
+      });
       return { letter: part.dataset.letter, box: [left, top, right, bottom], colours: [...new Set(colours)] };
     }),
   );
@@ -61,13 +64,13 @@ for (const [name, viewport] of Object.entries(sizes)) {
       const { page, context, go } = await held(`${site.address}/`, { viewport, colorScheme });
       await page.locator('#kinds').waitFor({ state: 'attached' });
       assert.equal(await page.locator('.first svg').isVisible(), true);
-      const [first, block] = [await drawn(page), await page.locator('#summary').innerHTML()];
+      const [first, block] = [await drawn(page), await page.locator('#summary dl').innerHTML()];
       assert.ok(first.length > 10 && /€[\d,.]+<\/dd>/.test(block), block);
       go();
       await ready(page);
       const live = await drawn(page);
       assert.equal(await page.locator('.first').count(), 0);
-      assert.equal(await page.locator('#summary').innerHTML(), block);
+      assert.equal(await page.locator('#summary dl').innerHTML(), block);
       assert.deepEqual(first.map(({ letter }) => letter), live.map(({ letter }) => letter));
       first.forEach(({ letter, box, colours }, i) => {
         const far = Math.max(...box.map((at, j) => Math.abs(at - live[i].box[j])));

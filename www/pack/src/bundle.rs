@@ -248,7 +248,10 @@ impl Module {
             let takes = begins && line.contains("= await ") && !line.contains("async ");
             let declares = ["const ", "let "].iter().any(|word| line.starts_with(word));
             // Elsewhere at a line's start it would wait inside a function that does not.
-            ensure!(!takes || declares, "it waits for a value at its top level; `await` or a declaration must begin the line");
+            ensure!(
+                !takes || declares,
+                "it waits for a value at its top level; `await` or a declaration must begin the line"
+            );
             module.waits |= takes || line.starts_with("await ");
             for call in line.match_indices("import(").map(|(at, _)| &line[at..]) {
                 module.later.push(at_run_time(call)?);

@@ -120,9 +120,7 @@ mod tests {
         let links: Vec<String> = html::tags(index)
             .iter()
             .filter_map(|tag| match part(tag) {
-                Part::Entry(name) | Part::Early(name) | Part::Style(name) => {
-                    Some(name.to_owned())
-                }
+                Part::Entry(name) | Part::Early(name) | Part::Style(name) => Some(name.to_owned()),
                 Part::Preload | Part::Other => None,
             })
             .collect();

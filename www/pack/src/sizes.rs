@@ -4,6 +4,7 @@ use crate::files::{Files, WASM, resolve};
 use crate::page::INDEX;
 use crate::{css, html};
 use anyhow::Result;
+use crestrail_chair::showroom::SHOWROOM_FILE;
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
@@ -12,8 +13,8 @@ const QUALITY: i32 = 11;
 /// Brotli's largest ordinary window, 4 MiB: larger than any file here.
 const WINDOW: i32 = 22;
 
-/// The worker and the core that it loads.
-const CORE: [&str; 3] = ["worker.js", "crestrail.js", WASM];
+/// The worker and the core that it loads, and what a published Showroom has of its maker.
+const CORE: [&str; 4] = ["worker.js", "crestrail.js", WASM, SHOWROOM_FILE.file];
 
 /// A table `file | bytes | brotli`, with a star at what comes before the first chair is on screen, a plus at what else is needed
 /// until a first change of it is answered, and both totals.
@@ -72,7 +73,7 @@ fn first_chair(dist: &Files) -> Result<BTreeSet<String>> {
 /// All that the page asks for by itself: besides, its script, the worker with the core, and what else the page links.
 fn first_change(dist: &Files) -> Result<BTreeSet<String>> {
     let mut names = first_chair(dist)?;
-    names.extend(CORE.map(str::to_owned));
+    names.extend(CORE.map(str::to_owned).into_iter().filter(|name| dist.get(name).is_some()));
     for tag in html::tags(dist.text(INDEX)?) {
         let link = tag.get("href").or(tag.get("src")).and_then(|link| resolve(INDEX, link));
         // Asked for when the page is put on a home screen.

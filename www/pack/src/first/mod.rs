@@ -20,7 +20,7 @@ use crestrail_chair::joints::Bench;
 use crestrail_chair::link;
 use crestrail_chair::report::{report, service};
 use crestrail_chair::shop::Shop;
-use crestrail_chair::showroom::Showroom;
+use crestrail_chair::showroom::{Colour, Colours, Showroom};
 use words::Words;
 
 /// The style sheet of the first picture, to which its colours are added.
@@ -67,7 +67,19 @@ pub(crate) fn showroom<'a>(
         block::label(&serde_json::to_value(seen).context("a label is plain data")?, showroom, &words)?;
     let block = ("label", label);
     let first = First { design: &offer.design, chair: &chair, block, kept_as: "showroom-design" };
-    Ok([(name, first.index(page.text(name)?, page)?), (STYLE, first.style(page)?)])
+    let style = first.style(page)? + &dress(showroom);
+    Ok([(name, first.index(page.text(name)?, page)?), (STYLE, style)])
+}
+
+/// The maker's colours, as `dress.js` puts them on the page.
+fn dress(showroom: &Showroom) -> String {
+    let rule = |place: &str, colour: Colour| {
+        let (mark, words) = (colour.hex(), colour.words_on_it().hex());
+        let wash = format!("color-mix(in srgb, {mark} 9%, transparent)");
+        format!("{place}{{--mark:{mark};--mark-wash:{wash};--on-mark:{words}}}\n")
+    };
+    let Colours { light, dark } = showroom.colours;
+    rule(":root", light) + &rule("[data-scheme=\"dark\"]", dark)
 }
 
 fn resolved(design: &Design, bench: &Bench) -> Result<Chair> {

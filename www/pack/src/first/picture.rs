@@ -8,7 +8,7 @@ use crestrail_chair::service::Service;
 use crestrail_sheet::svg;
 use std::fmt::Write as _;
 
-/// About as high as the picture is on a desk, px: its lines are as thick as those of the live one there, its corners as fine.
+/// About as high as the picture is on a desk, px, so that its corners are as fine as those of the live one there.
 const HEIGHT: f64 = 640.0;
 
 /// A drawing and the colours of its classes.
@@ -51,24 +51,40 @@ fn bare(svg: &str) -> Result<String> {
     Ok(format!("{head}>{rest}"))
 }
 
-/// The colours of an element in one scheme, as a rule's declarations.
-fn declared(tag: &html::Tag) -> String {
-    let colours = tag.attributes.iter().filter(|(name, value)| is_colour(name, value));
-    colours.map(|(name, value)| format!("{name}:{value}")).collect::<Vec<_>>().join(";")
+/// What the style sheet tells of an element in one scheme: colours, and how thick its lines are.
+fn declared(tag: &html::Tag, weight: f64) -> String {
+    let told = tag.attributes.iter().filter(|(name, value)| is_told(name, value));
+    let one = |(name, value): &(String, String)| match (name.as_str(), value.parse::<f64>()) {
+        // However large the picture is shown, lines are as thick as on one drawn for that size.
+        (THICKNESS, Ok(thick)) => format!("{name}:calc({:.3} * var(--weight))", thick / weight),
+        _ => format!("{name}:{value}"),
+    };
+    told.map(one).collect::<Vec<_>>().join(";")
 }
 
-fn is_colour(name: &str, value: &str) -> bool {
-    ["fill", "stroke"].contains(&name) && value != "none"
+const THICKNESS: &str = "stroke-width";
+
+fn is_told(name: &str, value: &str) -> bool {
+    ["fill", "stroke", THICKNESS].contains(&name) && value != "none"
+}
+
+/// By how much lines are thicker on a drawing than on one 800 pixels wide or high (`drawing/frame.rs`).
+fn weight(root: &html::Tag) -> Result<f64> {
+    let view = root.get("viewbox").context("a picture has its view box")?;
+    let sides: Vec<f64> = view.split(' ').skip(2).filter_map(|side| side.parse().ok()).collect();
+    ensure!(sides.len() == 2, "{view} is no view box");
+    Ok((sides[0].min(sides[1]) / 800.0).clamp(0.6, 1.6))
 }
 
 /// Two drawings that differ in their colours alone as one, with a class for each pair of them in place of the colours.
 fn merged(light: &str, dark: &str) -> Result<(String, Vec<[String; 2]>)> {
     let (ours, theirs) = (html::tags(light), html::tags(dark));
     ensure!(ours.len() == theirs.len(), "light and dark pictures differ in more than colours");
+    let weight = weight(ours.first().context("a picture is an element")?)?;
     let mut classes: Vec<[String; 2]> = Vec::new();
     let (mut out, mut at) = (String::with_capacity(light.len()), 0);
     for (a, b) in ours.iter().zip(&theirs) {
-        let pair = [declared(a), declared(b)];
+        let pair = [declared(a, weight), declared(b, weight)];
         if pair[0].is_empty() && pair[1].is_empty() {
             continue;
         }
@@ -85,8 +101,8 @@ fn merged(light: &str, dark: &str) -> Result<(String, Vec<[String; 2]>)> {
 }
 
 fn classed(text: &str, tag: &html::Tag, class: usize) -> String {
-    let colours = tag.attributes.iter().filter(|(name, value)| is_colour(name, value));
-    let bare = colours
+    let told = tag.attributes.iter().filter(|(name, value)| is_told(name, value));
+    let bare = told
         .fold(text.to_owned(), |text, (name, value)| text.replacen(&format!(" {name}=\"{value}\""), "", 1));
     let end = bare.len() - if bare.ends_with("/>") { 2 } else { 1 };
     format!("{} class=\"c{class}\"{}", &bare[..end], &bare[end..])
@@ -129,10 +145,11 @@ mod tests {
         }
     }
 
-    /// The elements with their attributes in order of their names.
+    /// The elements with their attributes in order of their names, but for how thick lines are.
     fn sorted(svg: &str) -> Vec<(String, Vec<(String, String)>)> {
         let sort = |tag: html::Tag| {
             let mut attributes = tag.attributes;
+            attributes.retain(|(name, _)| name != THICKNESS);
             attributes.sort();
             (tag.name, attributes)
         };
