@@ -1,7 +1,8 @@
 // Which knobs have something to say, from rows of a table alone.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { browse, open, serve } from './harness.js';
+import { browse, open } from './harness.js';
+import { withModules } from './site.js';
 
 const choice = (name, group, names, applies) => ({ name, group, kind: 'choice', default: names[0], choices: names.map((n) => ({ name: n, label: n })), applies });
 const range = (name, group, applies) => ({ name, group, kind: 'range', min: 0, max: 9, step: 1, default: 1, applies });
@@ -20,8 +21,8 @@ let browser;
 let server;
 let opened;
 before(async () => {
-  [browser, server] = await Promise.all([browse(), serve()]);
-  opened = await open(browser, server.address);
+  [browser, server] = await Promise.all([browse(), withModules()]);
+  opened = await open(browser, `${server.address}/`);
 });
 after(async () => {
   await browser.close();
@@ -32,7 +33,7 @@ after(async () => {
 const applying = (design) =>
   opened.page.evaluate(
     async ([rows, values]) => {
-      const { applies } = await import(new URL('./knob-rules.js', location.href).href);
+      const { applies } = await import(new URL('./modules/knob-rules.js', location.href).href);
       return rows.filter((row) => applies(row, values)).map(({ name }) => name);
     },
     [table, design],
@@ -48,7 +49,7 @@ test('a knob without rules always applies, and with several only while all hold'
 
 test('what a kind never offers has no knob, and a group without knobs is none', async () => {
   const groups = await opened.page.evaluate(async (rows) => {
-    const { grouped, turnable } = await import(new URL('./knob-rules.js', location.href).href);
+    const { grouped, turnable } = await import(new URL('./modules/knob-rules.js', location.href).href);
     return grouped(turnable(rows)).map((knobs) => knobs.map(({ name }) => name));
   }, table);
   assert.deepEqual(groups, [['height'], ['back', 'crest', 'rise']]);

@@ -1,16 +1,25 @@
 // Lists of the page shown with rows of their own, for what not every chair has.
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { open, together } from './harness.js';
+import { after, before, test } from 'node:test';
+import { browse, open } from './harness.js';
+import { withModules } from './site.js';
 
-const here = together();
+let browser;
+let site;
+before(async () => {
+  [browser, site] = await Promise.all([browse(), withModules()]);
+});
+after(async () => {
+  await browser.close();
+  await site.stop();
+});
 
 /** Shows a part of a report in a list of the page, and gives back the words that can be read. */
 async function shown(module, name, report) {
-  const { page, context, faults } = await open(here.browser, here.server.address);
+  const { page, context, faults } = await open(browser, `${site.address}/`);
   const words = await page.evaluate(
     async ([from, what, rows]) => {
-      const list = new (await import(new URL(from, location.href).href))[what]();
+      const list = new (await import(new URL(`modules/${from}`, location.href).href))[what]();
       document.querySelector('main').append(list.container);
       list.update(rows);
       for (const details of list.container.querySelectorAll('details')) {
@@ -101,7 +110,7 @@ test('the steps of assembly stand in their order with the parts they are about',
 });
 
 test('there is a tab for the assembly only where there are steps', async () => {
-  const { page, context, faults } = await open(here.browser, here.server.address);
+  const { page, context, faults } = await open(browser, `${site.address}/`);
   const { text, tab } = await page.evaluate(() => ({ text: document.querySelector('#list-assembly li')?.textContent, tab: !document.querySelector('#tab-assembly').hidden }));
   if (tab) {
     await page.getByRole('tab', { name: 'How it goes together' }).click();

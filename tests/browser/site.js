@@ -2,6 +2,8 @@
 import { createServer } from 'node:http';
 import { readFile } from 'node:fs/promises';
 import { extname, join, normalize } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { dist } from './harness.js';
 
 export const TYPES = {
   '.html': 'text/html; charset=utf-8',
@@ -43,6 +45,11 @@ export async function host(mounts, types = {}) {
       await new Promise((settle) => server.close(settle));
     },
   };
+}
+
+/** The packed page at the root, and in `modules/` the modules that it was put together from. */
+export function withModules() {
+  return host({ '/': `${dist}/`, '/modules/': fileURLToPath(new URL('../../www/page/', import.meta.url)) });
 }
 
 function found(path, mounts) {

@@ -1,5 +1,6 @@
 import { debounce, el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
+import { standsAtFoot } from './first.js';
 import { money, wholeLength } from './format.js';
 import { say } from './words.js';
 
@@ -14,6 +15,7 @@ const REST = 900;
  */
 export class Label extends Emitter {
   #container;
+  #row;
   #size = el('dd', {});
   #seat = el('dd', {});
   #price = el('dd', {});
@@ -29,7 +31,12 @@ export class Label extends Emitter {
     const cells = el('dl', { class: 'cells' }, cell('size', say('label_size'), this.#size), cell('seat', say('seat'), this.#seat), this.#priceCell);
     if (note) this.#priceCell.append(el('dd', { class: 'price-note', text: note }));
     this.#container = container;
-    container.replaceChildren(el('div', { class: 'label-row' }, cells, this.#ask), this.#spoken);
+    this.#row = el('div', { class: 'label-row' }, cells, this.#ask);
+    if (!standsAtFoot()) this.#stand();
+  }
+
+  #stand() {
+    if (!this.#row.isConnected) this.#container.replaceChildren(this.#row, this.#spoken);
   }
 
   /** @param {Seen} seen @param {boolean} told whether the maker tells prices */
@@ -41,6 +48,7 @@ export class Label extends Emitter {
     setText(this.#price, price);
     this.#priceCell.hidden = !told;
     this.#ask.disabled = false;
+    this.#stand();
     this.#words = [sizes, told ? price : ''].filter(Boolean).join('. ');
     this.#tell();
   }

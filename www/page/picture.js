@@ -1,4 +1,5 @@
 import { Emitter } from './emitter.js';
+import { firstPicture } from './first.js';
 import { listenForSpreading } from './spreading.js';
 import { parsePicture } from './trusted.js';
 
@@ -19,7 +20,7 @@ const TAP = 4;
  * }>}
  */
 export class Picture extends Emitter {
-  /** @type {SVGSVGElement | undefined} */
+  /** @type {Element | null} */
   #drawing;
   /** @type {ReadonlySet<string>} */
   #lit = new Set();
@@ -32,6 +33,7 @@ export class Picture extends Emitter {
   constructor(container) {
     super();
     this.container = container;
+    this.#drawing = firstPicture(container);
     this.#spreading = listenForSpreading(container, (by) => this.emit('spread', by), () => this.#spread);
     container.addEventListener('pointerdown', (event) => this.#grab(event));
     container.addEventListener('pointerover', (event) => this.#hover(letterAt(event)));

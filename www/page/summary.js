@@ -1,4 +1,5 @@
 import { debounce, el, setText } from './dom.js';
+import { standsAtFoot } from './first.js';
 import { money, number, wholeLength } from './format.js';
 import { lengths } from './length.js';
 import { say } from './words.js';
@@ -16,16 +17,21 @@ export class Summary {
   #words = '';
   #tell = debounce(REST, () => setText(this.#spoken, this.#words));
 
+  #list = el('dl', { class: 'cells' });
+
   /** @param {HTMLElement} container */
   constructor(container) {
     this.container = container;
-    const list = el('dl', { class: 'cells' });
     for (const key of /** @type {const} */ (['size', 'width', 'depth', 'height', 'seat', 'mass', 'parts', 'verdict', 'price'])) {
       const value = el('dd', {});
       this.#cells.set(key, value);
-      list.append(el('div', { class: `cell cell-${key}` }, el('dt', { text: say(key) }), value));
+      this.#list.append(el('div', { class: `cell cell-${key}` }, el('dt', { text: say(key) }), value));
     }
-    container.replaceChildren(list, this.#spoken);
+    if (!standsAtFoot()) this.#stand();
+  }
+
+  #stand() {
+    if (!this.#list.isConnected) this.container.replaceChildren(this.#list, this.#spoken);
   }
 
   /** @param {Report} report */
@@ -45,6 +51,7 @@ export class Summary {
     const cell = this.#cells.get('verdict');
     cell?.setAttribute('data-verdict', verdict.worst);
     cell?.parentElement?.toggleAttribute('hidden', findings.length + sound === 0);
+    this.#stand();
     const [width, depth, height] = [overall.width, overall.depth, overall.height].map((value) => wholeLength(value));
     this.#words = say('summary_says', { price, width: width ?? '', depth: depth ?? '', height: height ?? '', unit: say(`lengths_name_${lengths.unit}`).toLowerCase(), verdict: verdict.words });
     this.#tell();

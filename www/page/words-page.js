@@ -124,5 +124,5 @@ export const pageWords = {
   update_ready: 'A newer version of this page is ready.',
   update_take: 'Use it now',
   offline_ready: 'This page is kept in this browser and now works without a network.',
-  loading: 'Setting up the bench…',
+  loading: 'Your chair is being drawn…',
 };

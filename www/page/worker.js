@@ -14,17 +14,23 @@
 //   `const packed = {"version":"…","files":["./","main.js",…]};`, names relative to sw.js, without sw.js and
 //   without crestrail.html.
 
-import init, * as steps from './crestrail.js';
 import { serve } from './worker-core.js';
 
 serve(/** @type {any} */ (self), {
-  steps: load('crestrail_bg.wasm').then((found) => init({ module_or_path: found })).then(() => steps),
+  steps: begun(),
   papers: async () => {
     const papers = await import('./papers.js');
     await papers.default({ module_or_path: await load('papers_bg.wasm') });
     return papers;
   },
 });
+
+/** Both are asked for at once, not one after the other. */
+async function begun() {
+  const [steps, found] = await Promise.all([import('./crestrail.js'), load('crestrail_bg.wasm')]);
+  await steps.default({ module_or_path: found });
+  return steps;
+}
 
 /**
  * A part of the core as it comes, compiled while it loads; whole where the host calls it by another media type, which a

@@ -13,6 +13,7 @@ use crate::shop::Shop;
 use crate::showroom::{Offer, Showroom, total};
 use crate::told::{Told, ToldLabel};
 use crestrail_phrases::{say, word};
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -108,7 +109,7 @@ fn checked(
         }
     }
     differences.extend(showroom.and_then(|showroom| not_offered(showroom, told, design)));
-    differences.sort_by_key(|difference| !difference.grave);
+    differences.order_by_key(|difference| !difference.grave);
     CheckedLine {
         name: name.to_owned(),
         quantity,

@@ -6,6 +6,7 @@ use crate::lettering;
 use crate::material::Material;
 use crate::part::{Part, PartId, Role, Size};
 use crestrail_geometry::{Body, Place, Plane};
+use crestrail_sorting::Order as _;
 
 /// What holds a joint, before it has a letter.
 struct Piece<'a> {
@@ -52,7 +53,7 @@ fn make(piece: &Piece<'_>) -> Make {
         Body::Convex(planes) if piece.id.role == Role::LooseTenon => planes.iter().map(end).collect(),
         _ => Vec::new(),
     };
-    ends.sort_unstable();
+    ends.order();
     Make { size: [length, width, thickness].map(tenths), ends }
 }
 
@@ -67,7 +68,7 @@ fn tenths(v: f64) -> i64 {
 
 fn letter(own: &(Role, Make), all: &[(Role, Make)]) -> String {
     let mut makes: Vec<&Make> = all.iter().filter(|(role, _)| *role == own.0).map(|(_, make)| make).collect();
-    makes.sort_unstable();
+    makes.order();
     makes.dedup();
     let letter = lettering::of(own.0);
     match makes.binary_search(&&own.1) {

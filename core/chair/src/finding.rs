@@ -1,6 +1,7 @@
 //! Findings: the result of one check, with its limit and source.
 
 use crate::part::Role;
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 
 /// How a value stands to its limit.
@@ -124,7 +125,7 @@ impl AtMost {
 
 /// Puts the worst first: by verdict, then by the share of the limit used, then by subject.
 pub(crate) fn sort(findings: &mut [Finding]) {
-    findings.sort_by(|a, b| {
+    findings.order_by(|a, b| {
         let worst = b.verdict.cmp(&a.verdict).then(b.used.total_cmp(&a.used));
         worst.then_with(|| a.subject.cmp(&b.subject))
     });

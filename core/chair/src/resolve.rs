@@ -15,6 +15,7 @@ use crate::skeleton::Skeleton;
 use crate::solids;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::Solid;
+use crestrail_sorting::Order as _;
 
 impl Chair {
     /// The chair of a design, made at the bench of a shop.
@@ -47,13 +48,13 @@ pub(crate) struct Timber {
 pub(crate) fn timber(design: &Design, bench: &Bench) -> Result<Timber, Unbuildable> {
     let lines = Skeleton::of(design)?;
     let Pieces { mut parts, meetings, mut housings } = parts::right_and_middle(design, &lines);
-    parts.sort_by_key(|part| part.id);
+    parts.order_by_key(|part| part.id);
     let mut joints = joints::right_joints(design, &parts, &meetings, bench)?;
     lettering::letter(&mut parts, &joints, &housings);
     parts.extend(fastening::parts(design, &joints));
     let left: Vec<Part> = parts.iter().filter(|p| p.id.side == Side::Right).map(Part::mirrored).collect();
     parts.extend(left);
-    parts.sort_by_key(|part| part.id);
+    parts.order_by_key(|part| part.id);
     let mirrored: Vec<Joint> = joints.iter().filter(|j| !j.in_the_middle()).map(Joint::mirrored).collect();
     joints.extend(mirrored);
     let mirrored: Vec<Housing> =

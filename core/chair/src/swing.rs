@@ -11,6 +11,7 @@ use crate::refusal::Refusal;
 use crate::report::allowances;
 use crate::shop::{Pricing, Shop};
 use crestrail_phrases::{say, word};
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 use serde_json::Value;
 
@@ -71,7 +72,7 @@ pub fn tornado(design: &Design, shop: &Shop, progress: &dyn Fn(usize, usize)) ->
         swings.extend(swing(design, &shop, knob, price_minor));
     }
     progress(knobs.len(), knobs.len());
-    swings.sort_by(|a, b| b.span_minor.cmp(&a.span_minor).then(a.knob.cmp(b.knob)));
+    swings.order_by(|a, b| b.span_minor.cmp(&a.span_minor).then(a.knob.cmp(b.knob)));
     let (currency, minor_digits) = (shop.currency.code, shop.currency.minor_digits);
     Ok(Tornado { currency, minor_digits, price_minor, swings })
 }

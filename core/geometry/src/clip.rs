@@ -1,6 +1,7 @@
 //! Polygons clipped by half-planes.
 
 use crate::polygon::{Corners, HalfPlane, NEAR, Polygon, bounds_of};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Rect, Vec2};
 
 /// Clips a convex polygon by one half-plane after another.
@@ -137,7 +138,7 @@ fn crossings(points: &[Point], distances: &[f64], half: &HalfPlane) -> Vec<Cross
 /// counter-clockwise), a returning one ends it; at equal places the alternation decides.
 fn pair(crossings: &[Crossing]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..crossings.len()).collect();
-    order.sort_by(|&a, &b| crossings[a].along.total_cmp(&crossings[b].along).then(a.cmp(&b)));
+    order.order_by(|&a, &b| crossings[a].along.total_cmp(&crossings[b].along).then(a.cmp(&b)));
     let mut partner = vec![0; crossings.len()];
     for k in (0..order.len()).step_by(2) {
         for (seat, begins) in [(k, true), (k + 1, false)] {

@@ -4,6 +4,7 @@ use crate::piece::{SAME_DIRECTION, Side};
 use crate::plane_frame::PlaneFrame;
 use crate::polygon::NEAR;
 use crate::{Plane, Vec3};
+use crestrail_sorting::Order as _;
 
 /// A plane and the sides that lie in it, facing either way.
 pub(crate) struct SharedPlane {
@@ -19,7 +20,7 @@ const VANTAGE: Vec3 = Vec3::new(2.236_068, 17.320_508, 57.721_566);
 pub(crate) fn shared_planes(sides: &[Side], chosen: &[usize]) -> Vec<SharedPlane> {
     let away = |plane: &Plane| plane.offset - plane.normal.dot(VANTAGE);
     let mut order: Vec<(f64, usize)> = chosen.iter().map(|&i| (away(&sides[i].plane).abs(), i)).collect();
-    order.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    order.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
     // Sides of one plane are neighbours in this order but for others at the same distance.
     let mut groups: Vec<(f64, Vec<usize>)> = Vec::with_capacity(order.len());
     let mut open = 0;
@@ -34,7 +35,7 @@ pub(crate) fn shared_planes(sides: &[Side], chosen: &[usize]) -> Vec<SharedPlane
         }
     }
     groups.iter_mut().for_each(|g| g.1.sort_unstable());
-    groups.sort_by_key(|g| g.1[0]);
+    groups.order_by_key(|g| g.1[0]);
     groups
         .into_iter()
         .map(|(_, members)| SharedPlane { frame: frame(&sides[members[0]]), sides: members })

@@ -5,6 +5,7 @@ use crate::outline::signed_area;
 use crate::polygon::{NEAR, Polygon, bounds_of};
 use crate::region::{Region, give_hole};
 use clipper2_rust::{EndType, FillRule, JoinType, Path64, Paths64, Point64, boolean_op_64, inflate_paths_64};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 pub(crate) use clipper2_rust::ClipType;
@@ -86,7 +87,7 @@ fn path(own: usize, points: &[Point], loops: &[Vec<Point>]) -> Path64 {
                 on.push(((b - a).dot(p - a), p));
             }
         }
-        on.sort_by(|x, y| x.0.total_cmp(&y.0));
+        on.order_by(|x, y| x.0.total_cmp(&y.0));
         on.dedup_by(|x, y| x.1 == y.1);
         path.extend(on.into_iter().map(|(_, p)| to_grid(p)));
     }

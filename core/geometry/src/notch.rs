@@ -3,6 +3,7 @@
 use crate::outline::signed_area;
 use crate::piece::is_convex;
 use crate::polygon::{Corners, NEAR, Polygon};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 use smallvec::SmallVec;
 
@@ -72,7 +73,7 @@ fn split_at_corners(part: &Polygon, whole: &Polygon) -> Corners {
                 within.push((along, corner));
             }
         }
-        within.sort_by(|x, y| x.0.total_cmp(&y.0));
+        within.order_by(|x, y| x.0.total_cmp(&y.0));
         points.extend(within.into_iter().map(|(_, corner)| corner));
     }
     points

@@ -1,5 +1,6 @@
 //! Flat outlines: from curves to corners.
 
+use crestrail_sorting::Order as _;
 use kurbo::{BezPath, PathEl, Point};
 
 /// A corner nearer than this to the line through its neighbours is no corner, mm. A thousandth of a
@@ -48,7 +49,7 @@ const HARDLY_OUT: f64 = 1e-9;
 
 /// The corners of the smallest convex outline around points, counter-clockwise (Andrew's monotone chain, 1979).
 pub fn hull(mut points: Vec<Point>) -> Vec<Point> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    points.order_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     let half = |points: &mut dyn Iterator<Item = Point>| {
         let mut chain: Vec<Point> = Vec::new();
         for p in points {

@@ -7,6 +7,7 @@ use crate::plane_frame::{Meeting, PlaneFrame};
 use crate::polygon::{Corners, HalfPlane, NEAR, Polygon, holds, touches};
 use crate::region::common;
 use crate::{Bounds, Plane, Prism, Vec3};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Rect};
 use smallvec::SmallVec;
 
@@ -166,7 +167,7 @@ fn stretches(
         };
         hits.push((p.x * along.x + p.y * along.y, p));
     }
-    hits.sort_by(|a, b| a.0.total_cmp(&b.0));
+    hits.order_by(|a, b| a.0.total_cmp(&b.0));
     hits.chunks_exact(2).filter(|c| c[1].0 - c[0].0 > NEAR).map(|c| (c[0].1, c[1].1)).collect()
 }
 

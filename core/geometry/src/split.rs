@@ -3,6 +3,7 @@
 use crate::plane_frame::PlaneFrame;
 use crate::separate::repeats;
 use crate::{Face, Plane, Solid};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// A corner this near to a line counts as on it, mm: a hundredth of the welding tolerance.
@@ -108,7 +109,7 @@ impl Front {
                 seen.push((to_a.dot(to_b) / self.turn(a, b, c), c));
             }
         }
-        seen.sort_by(|x, y| x.0.total_cmp(&y.0).then(x.1.cmp(&y.1)));
+        seen.order_by(|x, y| x.0.total_cmp(&y.0).then(x.1.cmp(&y.1)));
         let clear = |depth: f64| seen.iter().map(|s| s.1).find(|&c| self.is_clear([a, b, c], depth));
         let next = || self.edges.iter().find(|e| e.0 == b && e.1 != a).map(|e| e.1);
         clear(-ON_LINE).or_else(|| clear(OVERLAP)).or_else(next)

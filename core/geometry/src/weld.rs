@@ -5,6 +5,7 @@ use crate::corners::{SAME_CORNER, merge};
 use crate::mesh::{Edges, Mesh, MeshRing, Opposite};
 use crate::soup::Soup;
 use crate::{Face, Ring, Solid, Vec3};
+use crestrail_sorting::Order as _;
 
 /// A corner this near to an edge lies on it, mm: both ends of the edge may have been welded.
 const ON_EDGE: f64 = 2.0 * SAME_CORNER;
@@ -83,7 +84,7 @@ fn within(vertices: &[Vec3], a: u32, b: u32, candidates: &[u32]) -> Vec<u32> {
             on.push((t, v));
         }
     }
-    on.sort_by(|x, y| x.0.total_cmp(&y.0));
+    on.order_by(|x, y| x.0.total_cmp(&y.0));
     on.into_iter().map(|(_, v)| v).collect()
 }
 

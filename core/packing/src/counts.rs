@@ -1,5 +1,7 @@
 //! Whole numbers of each kind of stock that hold a value at least cost, by branch and bound.
 
+use crestrail_sorting::Order as _;
+
 /// One kind of stock.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Holds {
@@ -12,7 +14,7 @@ pub(crate) struct Holds {
 /// Least cost of stock that holds so much value; zero if all of it does not.
 pub(crate) fn least(need: f64, mut kinds: Vec<Holds>) -> i64 {
     kinds.retain(|k| k.most > 0.0 && k.limit > 0);
-    kinds.sort_by(|a, b| (a.price as f64 / a.most).total_cmp(&(b.price as f64 / b.most)));
+    kinds.order_by(|a, b| (a.price as f64 / a.most).total_cmp(&(b.price as f64 / b.most)));
     let mut tree = Tree { kinds, best: i64::MAX, nodes: 0, open: i64::MAX };
     tree.visit(0, need, 0);
     let least = tree.best.min(tree.open);

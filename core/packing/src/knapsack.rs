@@ -3,6 +3,8 @@
 //! Branch and bound comes first; it is quick when few pieces go on a bar, whatever the unit of length. If
 //! it meets a hard case, dynamic programming over the length takes over.
 
+use crestrail_sorting::Order as _;
+
 /// The knapsack's answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Filled {
@@ -62,7 +64,7 @@ impl Knapsack<'_> {
             .filter(|&i| self.limits[i] > 0 && self.values[i] > 0 && self.weights[i] <= room)
             .collect();
         let density = |i: usize| self.values[i] as f64 / self.weights[i] as f64;
-        order.sort_by(|&a, &b| density(b).total_cmp(&density(a)).then(a.cmp(&b)));
+        order.order_by(|&a, &b| density(b).total_cmp(&density(a)).then(a.cmp(&b)));
         order
     }
 

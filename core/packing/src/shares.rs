@@ -6,6 +6,8 @@
 //! f(length)·g(width) on a board, are valid as well (Fekete and Schepers, Mathematical Programming 91,
 //! 2001). Used here: f(x) = x, and for k = 1, 2, … u(x) = x where (k+1)·x is whole, else ⌊(k+1)·x⌋ ÷ k.
 
+use crestrail_sorting::Order as _;
+
 /// Valid lists of shares of one kind of stock, a share for each row of pieces; infinite where a piece does
 /// not fit. The first list is the plain one, by length or area.
 #[derive(Clone, Debug)]
@@ -42,7 +44,7 @@ pub(crate) fn filled(shares: &[f64], values: &[f64], limits: &[u32]) -> f64 {
     let mut order: Vec<usize> = (0..values.len()).filter(wanted).collect();
     // A share of zero makes the value per share infinite, which comes first.
     let rate = |r: usize| values[r] / shares[r];
-    order.sort_by(|&a, &b| rate(b).total_cmp(&rate(a)).then(a.cmp(&b)));
+    order.order_by(|&a, &b| rate(b).total_cmp(&rate(a)).then(a.cmp(&b)));
     let (mut room, mut most) = (1.0_f64, 0.0);
     for row in order {
         let limit = f64::from(limits[row]);

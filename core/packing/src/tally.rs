@@ -9,6 +9,7 @@
 
 use crate::simplex::{Column, Simplex};
 use crate::units::gcd;
+use crestrail_sorting::Order as _;
 
 /// What is bought must hold a value: Σ most·number ≥ value.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -112,7 +113,7 @@ impl<'a> Tree<'a> {
                 let turns = (0..order.len()).filter(|&t| need.most[order[t].kind] > 0);
                 let mut cheap: Vec<(usize, f64)> =
                     turns.map(|t| (t, rate(known, need, order[t].kind))).collect();
-                cheap.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.cmp(&b.0)));
+                cheap.order_by(|a, b| a.1.total_cmp(&b.1).then(a.0.cmp(&b.0)));
                 cheap
             })
             .collect();
@@ -289,7 +290,7 @@ fn order(known: &Known<'_>) -> Vec<Turn> {
         return kinds().map(|kind| Turn { kind, full: false }).collect();
     };
     let mut cheap: Vec<usize> = kinds().filter(|&k| need.most[k] > 0).collect();
-    cheap.sort_by(|&a, &b| rate(known, need, a).total_cmp(&rate(known, need, b)).then(a.cmp(&b)));
+    cheap.order_by(|&a, &b| rate(known, need, a).total_cmp(&rate(known, need, b)).then(a.cmp(&b)));
     let mut left = need.value;
     let split = cheap.iter().position(|&k| {
         left -= i128::from(need.most[k]) * i128::from(known.high[k]);
@@ -298,7 +299,7 @@ fn order(known: &Known<'_>) -> Vec<Turn> {
     let value = split.or(cheap.len().checked_sub(1)).map_or(0.0, |at| rate(known, need, cheap[at]));
     let reduced = |kind: usize| known.price[kind] as f64 - value * need.most[kind] as f64;
     let mut order: Vec<usize> = kinds().collect();
-    order.sort_by(|&a, &b| reduced(b).abs().total_cmp(&reduced(a).abs()).then(a.cmp(&b)));
+    order.order_by(|&a, &b| reduced(b).abs().total_cmp(&reduced(a).abs()).then(a.cmp(&b)));
     order.into_iter().map(|kind| Turn { kind, full: reduced(kind) < 0.0 }).collect()
 }
 

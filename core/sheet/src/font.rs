@@ -2,6 +2,7 @@
 
 use crate::Weight;
 use core::fmt;
+use crestrail_sorting::Order as _;
 use ttf_parser::{GlyphId, RawFace, Tag, cmap, head, hhea, hmtx, maxp, name, name_id, os2};
 
 /// The two typefaces of all text.
@@ -131,7 +132,7 @@ fn characters(table: cmap::Table<'_>) -> Vec<(char, u16)> {
             }
         });
     }
-    found.sort_unstable();
+    found.order();
     found.dedup_by_key(|row| row.0);
     found
 }

@@ -10,6 +10,7 @@ usage: cargo run                                        build, pack into dist/ a
        cargo run -- pack [--out DIR]                    build and pack, serve nothing
        cargo run -- publish --showroom FILE --shop FILE --out DIR
                                                         write the Showroom alone, for your web site
+       cargo run -- weigh                               print what the bytes of the core are made of
        cargo run -- node DIR                            write the core for Node.js, for tests
        cargo run -- help                                print this";
 
@@ -22,6 +23,8 @@ pub(crate) enum Command {
     Serve { out: Option<PathBuf>, build: bool, port: Option<u16> },
     /// Write the Showroom of a `showroom.json` and a `shop.json` to a folder.
     Publish { showroom: PathBuf, shop: PathBuf, out: PathBuf },
+    /// Print what the bytes of the first view's core are made of.
+    Weigh,
     /// Write the core with bindings for Node.js.
     Node { out: PathBuf },
     /// Print the usage.
@@ -40,6 +43,10 @@ pub(crate) fn parse(args: impl IntoIterator<Item = String>) -> Result<Command, S
         "serve" => serve(args),
         "pack" => pack(args),
         "publish" => publish(args),
+        "weigh" => match args.next() {
+            None => Ok(Command::Weigh),
+            Some(other) => Err(format!("`weigh` does not know `{other}`")),
+        },
         "node" => node(args),
         "help" => Ok(Command::Help),
         other => Err(format!("there is no command `{other}`")),
@@ -129,6 +136,7 @@ mod tests {
         assert_eq!(read("pack --out y"), Ok(Command::Pack { out: Some("y".into()) }));
         let published = Command::Publish { showroom: "s".into(), shop: "p".into(), out: "o".into() };
         assert_eq!(read("publish --shop p --out o --showroom s"), Ok(published));
+        assert_eq!(read("weigh"), Ok(Command::Weigh));
         assert_eq!(read("node z"), Ok(Command::Node { out: "z".into() }));
     }
 
@@ -138,6 +146,7 @@ mod tests {
             ("bake", "`bake`"),
             ("pack --port 1", "`--port`"),
             ("pack extra", "`extra`"),
+            ("weigh extra", "`extra`"),
             ("serve --port", "`--port` needs a value"),
             ("serve --port --no-build", "`--port` needs a value"),
             ("serve --port 65536", "`65536` is not a port"),

@@ -1,6 +1,6 @@
-//! ES modules as one classic script, for the single file and its worker.
+//! ES modules as one script: a classic one for the single file and its worker, a module for a served page.
 //!
-//! A page opened from a disk cannot import its neighbours. Each module becomes a function that
+//! A page opened from a disk cannot import its neighbours, and a served one would ask for a hundred files. Each module becomes a function that
 //! returns its exports, and runs once, when it is first needed: at the start, or, where it is only
 //! imported at run time (`import('./name.js')`), when that import is met. That keeps the meaning of
 //! modules as this page writes them; what it would change (bindings that are assigned after export,
@@ -12,44 +12,120 @@ use crate::files::{Files, resolve};
 use anyhow::{Context, Result, bail, ensure};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// The page's modules that a script was put together from.
-pub(crate) struct Bundle {
-    /// The script.
-    pub(crate) script: String,
-    /// The names of the modules that run at the start, each after all that it imports.
-    pub(crate) modules: Vec<String>,
-    /// The names of those that are only imported at run time, with what they import.
-    pub(crate) later: Vec<String>,
-}
-
 /// Runs a module once, when it is first needed.
 const NEED: &str = "\
 const made = {};
 const modules = {};
 const need = (name) => modules[name] ??= made[name]();
-const later = (name) => new Promise((settle) => settle(need(name)));
+";
+
+/// An import at run time where all modules are in the script.
+const LATER: &str = "const later = (name) => new Promise((settle) => settle(need(name)));\n";
+
+/// The same where a file beside the page brings the module, with what it needs itself.
+const LATER_BESIDE: &str = "\
+const later = async (name) => {
+if (!made[name]) (await import(`./${name}`)).default(made, need, later);
+return need(name);
+};
 ";
 
 /// Bundles `entry` and all it imports. In `stand_ins`, a module's name leads to the one that takes
 /// its place.
-pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Bundle> {
-    let mut made = Maker {
-        files,
-        stand_ins,
-        order: Vec::new(),
-        open: Vec::new(),
-        wanted: Vec::new(),
-        waiting: BTreeSet::new(),
-        parts: String::new(),
-    };
-    made.add(entry)?;
-    let at_the_start = made.order.len();
-    while let Some(name) = made.wanted.pop() {
-        made.add(&name)?;
+pub(crate) fn bundle(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<String> {
+    let Graph { start, later, parts, .. } = Graph::of(files, entry, stand_ins)?;
+    let all: String = start.iter().chain(&later).map(|name| parts[name].as_str()).collect();
+    Ok(format!("(() => {{\n\"use strict\";\n{NEED}{LATER}{all}need({entry:?});\n}})();\n"))
+}
+
+/// An expression for what a module exports, with all that it imports inside.
+pub(crate) fn exports(files: &Files, name: &str) -> Result<String> {
+    let Graph { start, asked, parts, .. } = Graph::of(files, name, &BTreeMap::new())?;
+    ensure!(asked.is_empty(), "{name} imports at run time; its importer must be a page's script");
+    let all: String = start.iter().map(|name| parts[name].as_str()).collect();
+    Ok(format!("(() => {{\n{NEED}{all}return need({name:?});\n}})()"))
+}
+
+/// The scripts of a served page's entries, by file name: each entry with all that runs at the start, and a file for each module
+/// that is only imported at run time, with what it needs beyond that.
+pub(crate) fn served(
+    files: &Files,
+    entries: &[&str],
+    stand_ins: &BTreeMap<&str, &str>,
+) -> Result<BTreeMap<String, String>> {
+    let graphs: Vec<Graph> =
+        entries.iter().map(|entry| Graph::of(files, entry, stand_ins)).collect::<Result<_>>()?;
+    let mut scripts = BTreeMap::new();
+    for (entry, graph) in entries.iter().zip(&graphs) {
+        let own: String = graph.start.iter().map(|name| graph.parts[name].as_str()).collect();
+        let script = format!("(() => {{\n{NEED}{LATER_BESIDE}{own}need({entry:?});\n}})();\n");
+        scripts.insert((*entry).to_owned(), script);
     }
-    let script = format!("(() => {{\n\"use strict\";\n{NEED}{}need({entry:?});\n}})();\n", made.parts);
-    let later = made.order.split_off(at_the_start);
-    Ok(Bundle { script, modules: made.order, later })
+    for graph in &graphs {
+        for name in &graph.asked {
+            // One file serves all entries, so it holds what any of them does not have at the start.
+            let askers: Vec<&Graph> = graphs.iter().filter(|other| other.asked.contains(name)).collect();
+            let mut own = String::new();
+            for needed in graph.closure(name) {
+                if !askers.iter().all(|asker| asker.start.contains(&needed)) {
+                    own.push_str(&graph.parts[&needed].replacen("] = ", "] ??= ", 1));
+                }
+            }
+            let script = format!("export default (made, need, later) => {{\n{own}}};\n");
+            scripts.insert(name.clone(), script);
+        }
+    }
+    Ok(scripts)
+}
+
+/// All modules that an entry leads to.
+struct Graph {
+    /// Those that run at the start, each after all that it imports.
+    start: Vec<String>,
+    /// The others, likewise.
+    later: Vec<String>,
+    /// Those of them that are imported at run time.
+    asked: BTreeSet<String>,
+    /// Each as a function.
+    parts: BTreeMap<String, String>,
+    /// What each imports.
+    imports: BTreeMap<String, Vec<String>>,
+}
+
+impl Graph {
+    fn of(files: &Files, entry: &str, stand_ins: &BTreeMap<&str, &str>) -> Result<Self> {
+        let mut made = Maker {
+            files,
+            stand_ins,
+            order: Vec::new(),
+            open: Vec::new(),
+            wanted: Vec::new(),
+            waiting: BTreeSet::new(),
+            parts: BTreeMap::new(),
+            imports: BTreeMap::new(),
+        };
+        made.add(entry)?;
+        let at_the_start = made.order.len();
+        let mut asked = BTreeSet::new();
+        while let Some(name) = made.wanted.pop() {
+            made.add(&name)?;
+            asked.insert(name);
+        }
+        let later = made.order.split_off(at_the_start);
+        Ok(Self { start: made.order, later, asked, parts: made.parts, imports: made.imports })
+    }
+
+    /// A module and all that it imports, each after what it imports itself.
+    fn closure(&self, name: &str) -> Vec<String> {
+        let mut needed = BTreeSet::new();
+        let mut open = vec![name.to_owned()];
+        while let Some(next) = open.pop() {
+            if needed.insert(next.clone()) {
+                open.extend(self.imports[&next].iter().cloned());
+            }
+        }
+        self.start.iter().chain(&self.later).filter(|name| needed.contains(*name)).cloned().collect()
+    }
 }
 
 struct Maker<'a> {
@@ -61,7 +137,8 @@ struct Maker<'a> {
     wanted: Vec<String>,
     /// Those that wait at their top level, or for one that does.
     waiting: BTreeSet<String>,
-    parts: String,
+    parts: BTreeMap<String, String>,
+    imports: BTreeMap<String, Vec<String>>,
 }
 
 impl Maker<'_> {
@@ -78,7 +155,7 @@ impl Maker<'_> {
         let body = self.module(name).with_context(|| format!("cannot bundle {name}"))?;
         self.open.pop();
         let head = if self.waiting.contains(name) { "async () =>" } else { "() =>" };
-        self.parts.push_str(&format!("made[{name:?}] = {head} {{\n{body}}};\n"));
+        self.parts.insert(name.to_owned(), format!("made[{name:?}] = {head} {{\n{body}}};\n"));
         self.order.push(name.to_owned());
         Ok(())
     }
@@ -86,12 +163,14 @@ impl Maker<'_> {
     fn module(&mut self, name: &str) -> Result<String> {
         let file = self.stand_ins.get(name).copied().unwrap_or(name);
         let module = Module::read(self.files.text(file)?)?;
+        self.imports.insert(name.to_owned(), Vec::new());
         let target = |from: &str| resolve(name, from).with_context(|| format!("{from} is not a neighbour"));
         let mut body = String::new();
         let mut waits = module.waits;
         for import in &module.imports {
             let target = target(&import.from)?;
             self.add(&target)?;
+            self.imports.entry(name.to_owned()).or_default().push(target.clone());
             let wait = self.waiting.contains(&target);
             waits |= wait;
             body.push_str(&import.statement(&target, wait)?);
@@ -165,12 +244,15 @@ impl Module {
         let mut module = Self::default();
         for line in source.lines().map(without_comments) {
             ensure!(!line.contains("import.meta"), "it uses `import.meta`");
+            let begins = !line.starts_with(char::is_whitespace);
+            let takes = begins && line.contains("= await ") && !line.contains("async ");
+            let declares = ["const ", "let "].iter().any(|word| line.starts_with(word));
             // Elsewhere at a line's start it would wait inside a function that does not.
-            let hidden = line.starts_with(|c: char| !c.is_whitespace())
-                && line.contains("= await ")
-                && !line.contains("async ");
-            ensure!(!hidden, "it waits for a value at its top level; `await` must begin the line");
-            module.waits |= line.starts_with("await ");
+            ensure!(
+                !takes || declares,
+                "it waits for a value at its top level; `await` or a declaration must begin the line"
+            );
+            module.waits |= takes || line.starts_with("await ");
             for call in line.match_indices("import(").map(|(at, _)| &line[at..]) {
                 module.later.push(at_run_time(call)?);
             }
@@ -270,10 +352,18 @@ fn declared(declaration: &str) -> Result<String> {
 mod tests {
     use super::*;
 
-    fn of(modules: &[(&str, &str)]) -> Result<Bundle> {
+    struct Made {
+        script: String,
+        modules: Vec<String>,
+        later: Vec<String>,
+    }
+
+    fn of(modules: &[(&str, &str)]) -> Result<Made> {
         let mut files = Files::default();
         modules.iter().for_each(|(name, text)| files.put(name, *text));
-        bundle(&files, modules[0].0, &BTreeMap::from([("away.js", "inline.js")]))
+        let (entry, stand_ins) = (modules[0].0, BTreeMap::from([("away.js", "inline.js")]));
+        let Graph { start, later, .. } = Graph::of(&files, entry, &stand_ins)?;
+        Ok(Made { script: bundle(&files, entry, &stand_ins)?, modules: start, later })
     }
 
     #[test]
@@ -356,6 +446,38 @@ mod tests {
     }
 
     #[test]
+    fn what_is_asked_for_later_lies_beside_with_what_it_needs() {
+        let mut files = Files::default();
+        for (name, text) in [
+            (
+                "one.js",
+                "import { a } from './a.js';\nexport const open = () => import('./late.js');\nopen(a);\n",
+            ),
+            (
+                "two.js",
+                "import { c } from './c.js';\nexport const open = () => import('./late.js');\nopen(c);\n",
+            ),
+            ("a.js", "import { d } from './d.js';\nexport const a = d;\n"),
+            ("c.js", "import { d } from './d.js';\nexport const c = d;\n"),
+            ("d.js", "export const d = 1;\n"),
+            (
+                "late.js",
+                "import { a } from './a.js';\nimport { d } from './d.js';\nexport const b = a + d;\n",
+            ),
+        ] {
+            files.put(name, text);
+        }
+        let made = served(&files, &["one.js", "two.js"], &BTreeMap::new()).unwrap();
+        assert_eq!(made.keys().map(String::as_str).collect::<Vec<_>>(), ["late.js", "one.js", "two.js"]);
+        let late = &made["late.js"];
+        assert!(late.contains("made[\"a.js\"] ??= ") && late.contains("made[\"late.js\"] ??= "), "{late}");
+        assert!(!late.contains("made[\"d.js\"]"), "both have it from the start: {late}");
+        assert!(
+            made["two.js"].contains("made[\"d.js\"] = ") && !made["two.js"].contains("made[\"late.js\"] = ")
+        );
+    }
+
+    #[test]
     fn types_in_comments_are_no_imports() {
         let text = "/** @typedef {import('./a.js').A} A */\n/**\n * @param {import('./a.js').A} a\n */\n\
             export const f = /** @type {import('./a.js').A} */ (1); // import('x')?\n";
@@ -368,7 +490,7 @@ mod tests {
         for (text, named) in [
             ("export let n = 1;\n", "export let"),
             ("export default 3;\n", "export default"),
-            ("const n = await load();\n", "must begin the line"),
+            ("n = await load();\n", "must begin the line"),
             ("const f = () => import(name);\n", "must name one file"),
             ("const f = () => import('./gone.js');\n", "gone.js"),
             ("new URL(\"a\", import.meta.url);\n", "import.meta"),

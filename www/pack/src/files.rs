@@ -49,6 +49,11 @@ impl Files {
         self.0.insert(name.to_owned(), bytes.into());
     }
 
+    /// Takes a file away.
+    pub(crate) fn remove(&mut self, name: &str) {
+        self.0.remove(name);
+    }
+
     /// A file's bytes.
     pub(crate) fn get(&self, name: &str) -> Option<&[u8]> {
         self.0.get(name).map(Vec::as_slice)

@@ -1,7 +1,7 @@
 //! Builds the core, packs the page into `dist/` and serves it on this machine.
 //!
 //! The way of one run: [`build`] compiles the core, [`bindings`] writes its JavaScript, [`page`] puts
-//! the files together (with [`offline`] for the service worker and [`single`] for the one-file page), or [`mod@publish`] those
+//! the files together ([`first`] writes the first chair into the page, [`mod@served`] gathers scripts and styles, with [`offline`] for the service worker and [`single`] for the one-file page), or [`mod@publish`] those
 //! of the Showroom alone,
 //! [`sizes`] prints what a visitor loads, [`serve`] answers the browser.
 
@@ -12,16 +12,20 @@ mod bundle;
 mod css;
 mod digest;
 mod files;
+mod first;
 mod html;
 mod http;
+mod lean;
 mod mime;
 mod offline;
 mod page;
 mod policy;
 mod publish;
 mod serve;
+mod served;
 mod single;
 mod sizes;
+mod weigh;
 mod workspace;
 
 use anyhow::{Context, Result};
@@ -53,6 +57,7 @@ fn run(command: Command) -> Result<()> {
     match command {
         Command::Help => println!("{}", args::USAGE),
         Command::Node { out } => bindings::for_node(build::core(Part::Tried)?, &out)?,
+        Command::Weigh => print!("{}", weigh::table(&build::core(Part::Steps)?)?),
         Command::Pack { out } => drop(pack(&folder(out))?),
         Command::Publish { showroom, shop, out } => publish(&showroom, &shop, &out)?,
         Command::Serve { out, build: true, port } => serve::serve(pack(&folder(out))?, port)?,

@@ -2,8 +2,9 @@
 
 use crate::bindings::{Bindings, CORE, PAPERS};
 use crate::files::Files;
-use crate::{html, mime, offline, policy, single, workspace};
+use crate::{first, html, lean, mime, offline, policy, served, single, workspace};
 use anyhow::{Context, Result, ensure};
+use std::collections::BTreeMap;
 
 /// The page itself.
 pub(crate) const INDEX: &str = "index.html";
@@ -31,19 +32,32 @@ const ELSEWHERE: [&str; 8] = [
 
 /// All files of `dist/`, made from those of `www/page` and the core's bindings.
 pub(crate) fn pack(page: &Files, bindings: &Bindings) -> Result<Files> {
+    let page = &first::workshop(page)?;
+    packed(page, bindings)
+}
+
+/// The same of a page that has its first chair in it.
+pub(crate) fn packed(page: &Files, bindings: &Bindings) -> Result<Files> {
     let mut dist = Files::default();
     for (name, bytes) in page.iter().filter(|(name, _)| is_shipped(name)) {
         ensure!(
             mime::of(name).is_some(),
             "www/page/{name} has an ending that no server knows a media type for"
         );
-        dist.put(name, bytes);
+        if !name.ends_with(".js") && !name.ends_with(".css") {
+            dist.put(name, bytes);
+        }
     }
     let pages: Vec<&str> =
         [INDEX, SHOWROOM, SETUP].into_iter().filter(|name| page.get(name).is_some()).collect();
-    for name in &pages {
-        dist.put(name, with_policy(page.text(name)?)?);
+    for (name, bytes) in served::pages(page, &pages, &BTreeMap::new())?.iter() {
+        dist.put(name, bytes);
     }
+    for name in &pages {
+        let policed = with_policy(dist.text(name)?)?;
+        dist.put(name, policed);
+    }
+    dist.put(offline::WORKER, lean::script(page.text(offline::WORKER)?));
     for (module, name) in [(&bindings.steps, CORE), (&bindings.papers, PAPERS)] {
         for (name, bytes) in module.files(name) {
             dist.put(&name, bytes);
@@ -138,7 +152,10 @@ pub(crate) mod tests {
         page.put("main.js", "import { startWorker } from './start-worker.js';\nstartWorker('</script>');\n");
         page.put("start-worker.js", "export function startWorker() { return 'beside'; }\n");
         page.put("start-worker-inline.js", "export function startWorker() { return 'inside'; }\n");
-        page.put("worker.js", "import './crestrail.js';\n");
+        page.put(
+            "worker.js",
+            "import { serve } from './worker-core.js';\nserve(import('./crestrail.js'));\n",
+        );
         page.put("worker-core.js", "export function serve() {}\n");
         page.put("worker-inline.js", "import { serve } from './worker-core.js';\nserve(self);\n");
         page.put("sw.js", "const packed = null;\n");
@@ -153,7 +170,7 @@ pub(crate) mod tests {
     #[test]
     fn dist_holds_what_a_browser_needs_and_no_more() {
         let (page, bindings) = sample();
-        let dist = pack(&page, &bindings).unwrap();
+        let dist = packed(&page, &bindings).unwrap();
         let names: Vec<&str> = dist.iter().map(|(name, _)| name).collect();
         assert_eq!(
             names,
@@ -166,14 +183,12 @@ pub(crate) mod tests {
                 "fonts/crestrail-sans-regular.ttf",
                 "fonts/f.woff2",
                 "icons/i.svg",
+                "index.css",
                 "index.html",
                 "main.js",
-                "page.css",
                 "papers.js",
                 "papers_bg.wasm",
-                "start-worker.js",
                 "sw.js",
-                "worker-core.js",
                 "worker.js",
             ]
         );
@@ -192,7 +207,7 @@ pub(crate) mod tests {
     #[test]
     fn the_page_carries_its_policy() {
         let (page, bindings) = sample();
-        let dist = pack(&page, &bindings).unwrap();
+        let dist = packed(&page, &bindings).unwrap();
         assert!(dist.text(INDEX).unwrap().contains(&policy::meta(policy::SERVED)));
     }
 
@@ -200,10 +215,10 @@ pub(crate) mod tests {
     fn a_link_to_nothing_and_a_strange_file_are_refused() {
         let (mut page, bindings) = sample();
         page.put("notes.md", "");
-        assert!(pack(&page, &bindings).unwrap_err().to_string().contains("notes.md"));
+        assert!(packed(&page, &bindings).unwrap_err().to_string().contains("notes.md"));
         let (mut page, bindings) = sample();
         let index = page.text(INDEX).unwrap().replace("page.css", "gone.css");
         page.put(INDEX, index);
-        assert!(pack(&page, &bindings).unwrap_err().to_string().contains("gone.css"));
+        assert!(packed(&page, &bindings).unwrap_err().to_string().contains("gone.css"));
     }
 }

@@ -5,7 +5,7 @@
 use crate::bindings::{CORE, Module};
 use crate::files::{Files, resolve};
 use crate::page::{CORE_WORDS, INDEX, WORDS, with_policy};
-use crate::{bundle, css, html, offline};
+use crate::{css, first, html, lean, offline, served};
 use anyhow::{Context, Result, anyhow, ensure};
 use crestrail_chair::reading;
 use crestrail_chair::refusal::Refusal;
@@ -18,14 +18,12 @@ use std::path::Path;
 
 /// The page of the Showroom, which becomes the folder's index.
 const PAGE: &str = "showroom.html";
-/// Its first module.
-const SCRIPT: &str = "showroom.js";
 /// The module that tells where the showroom's file is, and the one that does so in a published folder.
 const STAND_IN: (&str, &str) = ("showroom-source.js", "showroom-source-published.js");
 /// The custom element for pages of the maker's own.
 const ELEMENT: &str = "crestrail-chair.js";
-/// What the page loads by other ways than links and imports: the worker with its modules, the licence of the font.
-const BESIDES: [&str; 5] = ["boot.js", "worker.js", "worker-core.js", "range-work.js", "fonts/OFL.txt"];
+/// The licence of the font.
+const LICENCE: &str = "fonts/OFL.txt";
 /// What stands in the name of the workshop that is compiled in, and in no other's.
 const INVENTED: &str = "(invented)";
 
@@ -85,15 +83,24 @@ impl Source {
 /// The files of the published folder, made from those of `www/page` and the first part of the core.
 pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Files> {
     let mut out = Files::default();
-    let bundle::Bundle { modules, later, .. } = bundle::bundle(page, SCRIPT, &BTreeMap::from([STAND_IN]))?;
-    for name in modules.iter().chain(&later) {
-        let file = if name == STAND_IN.0 { STAND_IN.1 } else { name };
-        out.put(name, page.text(file)?);
+    let spoken = spoken(page, source.showroom.language)?;
+    let index = index(page.text(PAGE)?, &source.showroom, spoken.as_ref())?;
+    let mut own = page.clone();
+    own.put(PAGE, index.as_str());
+    for (name, text) in first::showroom(&own, PAGE, &source.showroom)? {
+        own.put(name, text);
     }
-    for name in BESIDES.into_iter().chain([ELEMENT, offline::WORKER]) {
-        out.put(name, page.text(name)?);
+    for (name, bytes) in served::pages(&own, &[PAGE], &BTreeMap::from([STAND_IN]))?.iter() {
+        out.put(name, bytes);
     }
-    for name in linked(page)? {
+    let html = with_policy(out.text(PAGE)?)?;
+    out.remove(PAGE);
+    out.put(INDEX, html);
+    for name in [ELEMENT, offline::WORKER] {
+        out.put(name, lean::script(page.text(name)?));
+    }
+    out.put(LICENCE, page.text(LICENCE)?);
+    for name in beside(&out)? {
         let bytes = page
             .get(&name)
             .with_context(|| format!("{PAGE} links to {name}, which is no file of the page"))?;
@@ -103,7 +110,6 @@ pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Fil
         out.put(&name, bytes);
     }
     out.put(SHOWROOM_FILE.file, source.file.as_str());
-    let spoken = spoken(page, source.showroom.language)?;
     // A customer may choose another language; of these nothing is loaded before.
     let catalogues = page.iter().filter(|(name, _)| {
         let lies_in = |folder: &str| name.strip_prefix(folder).is_some_and(|file| file.ends_with(".json"));
@@ -112,26 +118,34 @@ pub(crate) fn folder(page: &Files, core: &Module, source: &Source) -> Result<Fil
     for (name, bytes) in catalogues {
         out.put(name, bytes);
     }
-    out.put(INDEX, with_policy(&index(page.text(PAGE)?, &modules, &source.showroom, spoken.as_ref())?)?);
     out.put(offline::WORKER, offline::worker(&out)?);
     Ok(out)
 }
 
-/// The files that the page's links name, and those that its style sheets name.
-fn linked(page: &Files) -> Result<Vec<String>> {
+/// The files that the page's links and its style sheets name and that are not there yet.
+fn beside(out: &Files) -> Result<Vec<String>> {
     let mut names = Vec::new();
-    for tag in html::tags(page.text(PAGE)?) {
-        let Some(href) = tag.get("href").filter(|_| tag.name == "link") else { continue };
-        let name =
-            resolve(PAGE, href).with_context(|| format!("{PAGE} links to {href}, which leaves the page"))?;
-        if name.ends_with(".css") {
-            for (_, address) in css::urls(page.text(&name)?) {
-                names.push(resolve(&name, &address).with_context(|| format!("{name} names {address}"))?);
-            }
-        }
+    let mut name = |from: &str, address: &str| {
+        let name = resolve(from, address)
+            .with_context(|| format!("{from} names {address}, which leaves the page"))?;
         names.push(name);
+        anyhow::Ok(())
+    };
+    for tag in html::tags(out.text(INDEX)?) {
+        if let Some(href) = tag.get("href").filter(|_| tag.name == "link") {
+            name(INDEX, href)?;
+        }
     }
-    Ok(names)
+    for (sheet, _) in out.iter().filter(|(name, _)| name.ends_with(".css")) {
+        for (_, address) in css::urls(out.text(sheet)?) {
+            name(sheet, &address)?;
+        }
+    }
+    // The words of another language are put there by themselves.
+    let is_missing = |name: &String| {
+        out.get(name).is_none() && ![WORDS, CORE_WORDS].iter().any(|folder| name.starts_with(folder))
+    };
+    Ok(names.into_iter().filter(is_missing).collect())
 }
 
 /// The words of the language in which the showroom speaks, where that is not English.
@@ -153,10 +167,9 @@ fn spoken<'a>(page: &'a Files, tag: &str) -> Result<Option<Spoken<'a>>> {
     Ok(Some(Spoken { files: [(own, text), (core, core_text)], words }))
 }
 
-/// The page with the workshop's name as its title, its language, and its modules loaded ahead.
-fn index(page: &str, modules: &[String], showroom: &Showroom, spoken: Option<&Spoken<'_>>) -> Result<String> {
-    let mut preloads: String =
-        modules.iter().map(|name| format!("  <link rel=\"modulepreload\" href=\"{name}\">\n")).collect();
+/// The page with the workshop's name as its title and at its head, its language, and its words loaded ahead.
+fn index(page: &str, showroom: &Showroom, spoken: Option<&Spoken<'_>>) -> Result<String> {
+    let mut preloads = String::new();
     for (name, _) in spoken.iter().flat_map(|spoken| &spoken.files) {
         preloads.push_str(&format!("  <link rel=\"preload\" href=\"{name}\" as=\"fetch\" crossorigin>\n"));
     }
@@ -166,6 +179,11 @@ fn index(page: &str, modules: &[String], showroom: &Showroom, spoken: Option<&Sp
     let swaps = [
         ("<title data-word=\"choose\">Choose your chair</title>", title),
         ("<html lang=\"en\" data-language=\"showroom\">", format!("<html lang=\"{language}\"{direction}>")),
+        ("<h1 id=\"brand\">", format!("<h1 id=\"brand\">{}", escaped(&showroom.brand))),
+        (
+            "<p id=\"brand-line\">",
+            format!("<p id=\"brand-line\">{}", escaped(showroom.line.as_deref().unwrap_or_default())),
+        ),
         ("</head>", format!("{preloads}</head>")),
     ];
     let made = swaps.iter().try_fold(page.to_owned(), |text, (place, with)| {

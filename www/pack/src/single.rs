@@ -34,7 +34,7 @@ const FONTS: [(&str, &str); 2] = [
 /// The one self-contained page.
 pub(crate) fn page(page: &Files, bindings: &Bindings) -> Result<String> {
     let index = page.text(INDEX)?;
-    let mut made = Inliner { page, bindings, scripts: Vec::new(), styles: Vec::new() };
+    let mut made = Inliner { page, bindings, entries: 0, scripts: Vec::new(), styles: Vec::new() };
     let mut html = String::with_capacity(2 * bindings.whole.wasm.len());
     let mut at = 0;
     for tag in html::tags(index) {
@@ -44,13 +44,15 @@ pub(crate) fn page(page: &Files, bindings: &Bindings) -> Result<String> {
         at = end_of_element(index, &tag)?;
     }
     html.push_str(&index[at..]);
-    ensure!(made.scripts.len() == 1, "index.html must have one script, not {}", made.scripts.len());
+    ensure!(made.entries == 1, "index.html must have one module, not {}", made.entries);
     insert_policy(&html, &policy::single(&made.scripts, &made.styles))
 }
 
 struct Inliner<'a> {
     page: &'a Files,
     bindings: &'a Bindings,
+    /// How many modules the page names.
+    entries: usize,
     /// The texts whose hashes the policy must name.
     scripts: Vec<String>,
     styles: Vec<String>,
@@ -72,7 +74,8 @@ impl Inliner<'_> {
             }
             // Nothing of a file on a disk can stay away from it.
             ("script", _) if tag.get("src") == Some(BOOT) => Ok(Some(String::new())),
-            ("script", _) => self.script(linked(tag, "src")?).map(Some),
+            ("script", _) if tag.get("type") == Some("module") => self.script(linked(tag, "src")?).map(Some),
+            ("script", _) => self.early(linked(tag, "src")?).map(Some),
             _ => Ok(None),
         }
     }
@@ -108,10 +111,19 @@ impl Inliner<'_> {
         Ok(format!("data:{kind};base64,{}", digest::base64(bytes)))
     }
 
+    /// A script that runs before anything is painted.
+    fn early(&mut self, name: String) -> Result<String> {
+        let text = inside_script(self.page.text(&name)?);
+        let element = format!("<script>{text}</script>");
+        self.scripts.push(text);
+        Ok(element)
+    }
+
     fn script(&mut self, entry: String) -> Result<String> {
+        self.entries += 1;
         let bundle = bundle::bundle(self.page, &entry, &BTreeMap::from(STAND_INS))?;
         let worker = self.worker()?;
-        let text = inside_script(&bundle.script);
+        let text = inside_script(&bundle);
         let elements = format!(
             "<script type=\"text/plain\" id=\"worker-text\">{}</script>\n\
              <script type=\"text/plain\" id=\"core-base64\">{}</script>\n\
@@ -148,7 +160,7 @@ impl Inliner<'_> {
     /// property of the worker's global object.
     fn worker(&self) -> Result<String> {
         let own = bundle::bundle(self.page, "worker-inline.js", &BTreeMap::new())?;
-        Ok(format!("{}\nself.wasm_bindgen = wasm_bindgen;\n{}", self.bindings.whole.script, own.script))
+        Ok(format!("{}\nself.wasm_bindgen = wasm_bindgen;\n{}", self.bindings.whole.script, own))
     }
 }
 

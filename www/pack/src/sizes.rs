@@ -1,11 +1,11 @@
 //! What a visitor's browser has to load.
 
-use crate::bundle;
 use crate::files::{Files, WASM, resolve};
 use crate::page::INDEX;
 use crate::{css, html};
 use anyhow::Result;
-use std::collections::{BTreeMap, BTreeSet};
+use crestrail_chair::showroom::SHOWROOM_FILE;
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 /// Brotli's best, as hosts that compress ahead of time use it.
@@ -13,20 +13,34 @@ const QUALITY: i32 = 11;
 /// Brotli's largest ordinary window, 4 MiB: larger than any file here.
 const WINDOW: i32 = 22;
 
-/// A table `file | bytes | brotli`, with a star at what the first view loads, and its total.
+/// The worker and the core that it loads, and what a published Showroom has of its maker.
+const CORE: [&str; 4] = ["worker.js", "crestrail.js", WASM, SHOWROOM_FILE.file];
+
+/// A table `file | bytes | brotli`, with a star at what comes before the first chair is on screen, a plus at what else is needed
+/// until a first change of it is answered, and both totals.
 pub(crate) fn table(dist: &Files) -> Result<String> {
-    let first = first_view(dist)?;
-    let mut out = format!("{:<34}{:>10}{:>10}\n", "file (* first view)", "bytes", "brotli");
-    let mut total = (0, 0);
+    let (chair, change) = (first_chair(dist)?, first_change(dist)?);
+    let mut out = format!("{:<34}{:>10}{:>10}\n", "file (* first chair, + first change)", "bytes", "brotli");
+    let mut totals = [(0, 0); 2];
     for (name, bytes) in dist.iter() {
         let small = compressed(bytes)?;
-        let star = if first.contains(name) { '*' } else { ' ' };
-        if first.contains(name) {
-            total = (total.0 + bytes.len(), total.1 + small);
+        let mark = match (chair.contains(name), change.contains(name)) {
+            (true, _) => '*',
+            (false, true) => '+',
+            _ => ' ',
+        };
+        for (total, among) in totals.iter_mut().zip([&chair, &change]) {
+            if among.contains(name) {
+                *total = (total.0 + bytes.len(), total.1 + small);
+            }
         }
-        writeln!(out, "{star} {name:<32}{:>10}{small:>10}", bytes.len())?;
+        writeln!(out, "{mark} {name:<32}{:>10}{small:>10}", bytes.len())?;
     }
-    writeln!(out, "{:<34}{:>10}{:>10}", "first view", total.0, total.1)?;
+    for (name, total) in
+        ["* first chair, price and verdict", "*+ until a first change is answered"].iter().zip(totals)
+    {
+        writeln!(out, "{name:<36}{:>8}{:>10}", total.0, total.1)?;
+    }
     Ok(out)
 }
 
@@ -37,27 +51,34 @@ fn compressed(bytes: &[u8]) -> Result<usize> {
     Ok(small.len())
 }
 
-/// The files that the page asks for before it shows a chair: what `index.html` links, all modules from
-/// there on, the worker with the core, and the fonts of the style sheets.
-fn first_view(dist: &Files) -> Result<BTreeSet<String>> {
-    let mut names = BTreeSet::from([INDEX.to_owned(), "worker.js".to_owned(), "crestrail.js".to_owned()]);
-    names.insert(WASM.to_owned());
-    names.insert("worker-core.js".to_owned());
+/// What `index.html` links and a browser waits for before it paints: style sheets with their fonts, and the early script.
+fn first_chair(dist: &Files) -> Result<BTreeSet<String>> {
+    let mut names = BTreeSet::from([INDEX.to_owned()]);
     for tag in html::tags(dist.text(INDEX)?) {
         let Some(name) = tag.get("href").or(tag.get("src")).and_then(|link| resolve(INDEX, link)) else {
             continue;
         };
         match tag.name.as_str() {
-            "script" => names.extend(bundle::bundle(dist, &name, &BTreeMap::new())?.modules),
-            "link" if tag.get("rel") == Some("stylesheet") => {
+            "script" if tag.get("type") != Some("module") => drop(names.insert(name)),
+            "link" if tag.get("rel") == Some("stylesheet") && tag.get("media").is_none() => {
                 names.extend(fonts(dist, &name)?);
                 names.insert(name);
             }
-            // Asked for when the page is put on a home screen.
-            "link" if tag.get("rel") == Some("apple-touch-icon") => {}
-            "link" => drop(names.insert(name)),
             _ => {}
         }
+    }
+    Ok(names)
+}
+
+/// All that the page asks for by itself: besides, its script, the worker with the core, and what else the page links.
+fn first_change(dist: &Files) -> Result<BTreeSet<String>> {
+    let mut names = first_chair(dist)?;
+    names.extend(CORE.map(str::to_owned).into_iter().filter(|name| dist.get(name).is_some()));
+    for tag in html::tags(dist.text(INDEX)?) {
+        let link = tag.get("href").or(tag.get("src")).and_then(|link| resolve(INDEX, link));
+        // Asked for when the page is put on a home screen.
+        let is_for_home = tag.get("rel") == Some("apple-touch-icon");
+        names.extend(link.filter(|_| ["link", "script"].contains(&tag.name.as_str()) && !is_for_home));
     }
     Ok(names)
 }
@@ -70,13 +91,13 @@ fn fonts(dist: &Files, sheet: &str) -> Result<Vec<String>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::page::{pack, tests::sample};
+    use crate::page::{packed, tests::sample};
 
     #[test]
-    fn the_first_view_is_all_but_what_is_kept_for_later() {
+    fn the_first_change_needs_all_but_what_is_kept_for_later() {
         let (page, bindings) = sample();
-        let dist = pack(&page, &bindings).unwrap();
-        let first = first_view(&dist).unwrap();
+        let dist = packed(&page, &bindings).unwrap();
+        let first = first_change(&dist).unwrap();
         let later: Vec<&str> =
             dist.iter().map(|(name, _)| name).filter(|name| !first.contains(*name)).collect();
         assert_eq!(
@@ -90,15 +111,22 @@ mod tests {
                 "sw.js"
             ]
         );
+        let chair = first_chair(&dist).unwrap();
+        assert_eq!(chair.iter().collect::<Vec<_>>(), ["fonts/f.woff2", "index.css", "index.html"]);
     }
 
     #[test]
-    fn the_total_adds_the_starred_rows() {
+    fn the_totals_add_the_marked_rows() {
         let (page, bindings) = sample();
-        let text = table(&pack(&page, &bindings).unwrap()).unwrap();
+        let text = table(&packed(&page, &bindings).unwrap()).unwrap();
         let bytes = |line: &str| line.split_whitespace().rev().nth(1).unwrap().parse::<usize>().unwrap();
-        let sum: usize = text.lines().filter(|line| line.starts_with("* ")).map(bytes).sum();
-        assert_eq!(bytes(text.lines().last().unwrap()), sum);
-        assert!(sum > 0);
+        let rows: Vec<&str> = text.lines().skip(1).collect();
+        let (files, totals) = rows.split_at(rows.len() - 2);
+        let sum = |marks: &[char]| -> usize {
+            files.iter().filter(|line| line.starts_with(marks)).map(|line| bytes(line)).sum()
+        };
+        assert_eq!(bytes(totals[0]), sum(&['*']));
+        assert_eq!(bytes(totals[1]), sum(&['*', '+']));
+        assert!(0 < sum(&['*']) && sum(&['*']) < sum(&['*', '+']));
     }
 }

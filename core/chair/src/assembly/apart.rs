@@ -6,6 +6,7 @@ use super::split::Split;
 use super::{Assembly, Blocked, Move, Step, Task, blame, travel};
 use crate::part::{PartId, Side};
 use crestrail_geometry::{Place, Vec3};
+use crestrail_sorting::Order as _;
 
 /// A way that is not free for ever must be free for this much more than the tenons need, mm.
 const SPARE: f64 = 10.0;
@@ -131,7 +132,7 @@ impl<'p, 'a> Apart<'p, 'a> {
                 let by = travel::between(self.pieces, &movers, &standing, self.pieces.direction(off));
                 moves.push(Move { rank, ..self.moved(&movers, &standing, off, by)? });
                 standing.extend(movers);
-                standing.sort_unstable();
+                standing.order();
             }
         }
         Some(Drawn { split, moves })
@@ -140,7 +141,7 @@ impl<'p, 'a> Apart<'p, 'a> {
     /// Groups with the pegs that each of them has in itself.
     fn with_own_pegs(&self, groups: &[Vec<usize>]) -> Vec<usize> {
         let mut all: Vec<usize> = groups.iter().flat_map(|group| self.pieces.with_pegs(group)).collect();
-        all.sort_unstable();
+        all.order();
         all
     }
 
@@ -222,7 +223,7 @@ impl<'p, 'a> Apart<'p, 'a> {
                 rank: 1,
             });
             standing.extend(parts);
-            standing.sort_unstable();
+            standing.order();
         }
         moves
     }
@@ -234,7 +235,7 @@ fn add_peg(moves: &mut Vec<Move>, driven: Move) {
     match moves.iter_mut().find(same) {
         Some(all) => {
             all.goes_in.extend(driven.goes_in);
-            all.goes_in.sort_unstable();
+            all.goes_in.order();
             all.by = all.by.max(driven.by);
             all.clear = all.clear.min(driven.clear);
         }

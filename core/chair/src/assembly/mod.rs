@@ -21,6 +21,7 @@ use crate::joint::Joint;
 use crate::part::{Part, PartId};
 use apart::Apart;
 use crestrail_geometry::{Solid, Vec3};
+use crestrail_sorting::Order as _;
 use pieces::Pieces;
 
 /// How a chair goes together.
@@ -116,7 +117,7 @@ impl Move {
     fn mirrored(&self) -> Self {
         let twins = |ids: &[PartId]| {
             let mut twins: Vec<PartId> = ids.iter().map(|id| id.mirrored()).collect();
-            twins.sort_unstable();
+            twins.order();
             twins
         };
         Self {

@@ -6,6 +6,7 @@ use crate::part::{Part, PartId, Role, Side};
 use core::cell::{LazyCell, OnceCell, RefCell};
 use crestrail_geometry::math::min;
 use crestrail_geometry::{Bounds, Shade, Shadow, Solid, Vec3};
+use crestrail_sorting::Order as _;
 use std::collections::BTreeMap;
 
 /// Directions whose cosine is this near to 1 are one.
@@ -170,7 +171,7 @@ impl<'a> Pieces<'a> {
     pub(super) fn with_pegs(&self, set: &[usize]) -> Vec<usize> {
         let pegs = self.joints_within(set).flat_map(|held| held.driven.iter().map(|d| d.piece));
         let mut all: Vec<usize> = set.iter().copied().chain(pegs).collect();
-        all.sort_unstable();
+        all.order();
         all
     }
 
@@ -188,7 +189,7 @@ impl<'a> Pieces<'a> {
     /// The mirror image of a set, if all of it has one.
     pub(super) fn mirror_image(&self, set: &[usize]) -> Option<Vec<usize>> {
         let mut image: Vec<usize> = set.iter().map(|&i| self.twins[i]).collect::<Option<_>>()?;
-        image.sort_unstable();
+        image.order();
         Some(image)
     }
 

@@ -1,5 +1,7 @@
 //! A set of pieces drawn apart along one line.
 
+use crestrail_sorting::Order as _;
+
 /// Pieces that come apart along a line: groups that cannot be parted along it, by their place on it.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Split {
@@ -35,7 +37,7 @@ impl Split {
         let middle = middle(&groups, &stands);
         let at = |stand: i64| (0..n).filter(|&g| stands[g] == stand).map(members).collect::<Vec<_>>();
         let mut others: Vec<i64> = stands.iter().copied().filter(|&s| s != middle).collect();
-        others.sort_unstable();
+        others.order();
         others.dedup();
         let (low, high): (Vec<i64>, Vec<i64>) = others.into_iter().partition(|&s| s < middle);
         Some(Self {

@@ -3,6 +3,7 @@
 use super::BillLine;
 use crate::money::Money;
 use crestrail_phrases::word;
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 
 /// What a line is for.
@@ -87,6 +88,6 @@ pub(super) fn sums(lines: &[BillLine]) -> Vec<Sum> {
             }
         }
     }
-    sums.sort_by_key(|sum| sum.group);
+    sums.order_by_key(|sum| sum.group);
     sums
 }

@@ -5,6 +5,7 @@ use super::measures::{Lay, Measure, Shape, Span, Turn};
 use super::{Dimension, Kind, Spot};
 use crate::drawing::{DimensionRoom, Look, View};
 use crestrail_geometry::Vec3;
+use crestrail_sorting::Order as _;
 use kurbo::{Line, Point, Rect, Vec2};
 
 /// From the chair to the first dimension line, px.
@@ -201,7 +202,7 @@ impl<'a> Placing<'a> {
         let chair = self.look.silhouette().center();
         // Away from the chair there is more room.
         let outward = |mut spots: Vec<Point>| {
-            spots.sort_by(|a, b| (*b - chair).hypot2().total_cmp(&(*a - chair).hypot2()));
+            spots.order_by(|a, b| (*b - chair).hypot2().total_cmp(&(*a - chair).hypot2()));
             spots
         };
         let near = outward(vec![middle + beyond, grip + beside, grip - beside, zero + beside, zero - beside]);

@@ -6,6 +6,7 @@ use crate::chair::Chair;
 use crate::joint::Joint;
 use crate::part::{PartId, Role};
 use crestrail_geometry::Vec3;
+use crestrail_sorting::Order as _;
 use std::collections::BTreeMap;
 
 /// How far tenons and parts that lie on others stand clear at full spread, mm: enough to see every tenon.
@@ -139,7 +140,7 @@ impl Shifts<'_> {
 fn taking_part(step: &Step) -> Vec<PartId> {
     let mut parts: Vec<PartId> =
         step.moves.iter().flat_map(|m| m.goes_in.iter().chain(&m.into)).copied().collect();
-    parts.sort_unstable();
+    parts.order();
     parts.dedup();
     parts
 }

@@ -43,17 +43,13 @@ impl Frame {
     /// chair is turned, and changes smoothly while it is tilted or taken apart. What the
     /// view holds is kept instead.
     pub(super) fn fit(stage: &Stage<'_>, camera: &Camera, view: &View) -> Self {
-        let hull = stage.hull;
         let smaller = view.width.min(view.height);
-        let half_width = hull.radius;
-        let half_height = hull.half_height * camera.up.z.abs() + hull.radius * camera.toward.z.abs();
+        let [half_width, half_height] = halves(stage, camera);
         let [side, above, below] = rooms(view, smaller);
         let room = Vec2::new(view.width - 2.0 * side, view.height - above - below) / 2.0;
         let room = Vec2::new(room.x.max(1.0), room.y.max(1.0));
-        let own = Held {
-            scale: (room.x / half_width).min(room.y / half_height),
-            focus: spot(camera.flat(hull.centre)),
-        };
+        let own =
+            Held { scale: (room.x / half_width).min(room.y / half_height), focus: middle_of(stage, camera) };
         let Held { scale, focus: [x, y] } = view.held.unwrap_or(own);
         Self {
             scale,
@@ -96,6 +92,17 @@ fn rooms(view: &View, smaller: f64) -> [f64; 3] {
             [side.max(wide / 2.0 + DIMENSION_GAP), end.max(GRIP), end.max(high / 2.0 + DIMENSION_GAP)]
         }
     }
+}
+
+/// Half of the width and of the height that the cylinder around the chair takes in the camera's picture, mm.
+pub(super) fn halves(stage: &Stage<'_>, camera: &Camera) -> [f64; 2] {
+    let hull = stage.hull;
+    [hull.radius, hull.half_height * camera.up.z.abs() + hull.radius * camera.toward.z.abs()]
+}
+
+/// The middle of that cylinder in the camera's picture, mm.
+pub(super) fn middle_of(stage: &Stage<'_>, camera: &Camera) -> [f64; 2] {
+    spot(camera.flat(stage.hull.centre))
 }
 
 fn spot(p: Point) -> [f64; 2] {

@@ -4,6 +4,7 @@ use super::Scene;
 use crate::finding::Verdict;
 use crestrail_geometry::view::Shown;
 use crestrail_sheet::{Item, Path, Stroke, Trace};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// Distance between lines in pixels at weight 1: wide for what is close, narrow and crossed for what fails.
@@ -61,7 +62,7 @@ fn hatched(rings: &[Vec<Point>], slant: Slant, spacing: f64) -> Vec<Trace> {
     let line = |k: i64| {
         let at = k as f64 * step;
         let mut met: Vec<Point> = rings.iter().flat_map(|ring| crossings(ring, height, at)).collect();
-        met.sort_by(|a, b| a.x.total_cmp(&b.x));
+        met.order_by(|a, b| a.x.total_cmp(&b.x));
         met.chunks_exact(2).map(|pair| Trace { points: pair.to_vec(), closed: false }).collect::<Vec<_>>()
     };
     (first..=last).flat_map(line).collect()

@@ -10,6 +10,7 @@
 
 mod apart;
 mod boards;
+mod close;
 mod faces;
 mod frame;
 mod grain;
@@ -30,6 +31,7 @@ mod tests;
 
 pub use apart::shifts;
 pub use boards::{board, boards};
+pub use close::close;
 pub use frame::Held;
 pub use look::Look;
 pub use palette::colour_of;

@@ -6,6 +6,7 @@ use crate::chair::Chair;
 use crate::lists::CuttingRow;
 use crate::shop::{Labour as Rates, Operation, Shop, Stage};
 use crestrail_phrases::say;
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 
 /// The work at one chair of a batch of chairs that are alike.
@@ -129,7 +130,7 @@ fn of_stage(stage: Stage, rows: &[LabourRow]) -> Option<StageHours> {
         hours += row.hours;
         parts.extend(row.parts.iter().cloned());
     }
-    parts.sort_unstable_by(|a, b| (a.len(), a).cmp(&(b.len(), b)));
+    parts.order_by(|a, b| (a.len(), a).cmp(&(b.len(), b)));
     parts.dedup();
     let hours = ten_thousandths(hours);
     (hours > 0.0).then(|| StageHours { stage, name: stage.name(), hours, parts })

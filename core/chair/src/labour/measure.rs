@@ -9,6 +9,7 @@ use crate::material::Material;
 use crate::part::{PartId, Role};
 use crate::shop::Operation;
 use crestrail_phrases::say;
+use crestrail_sorting::Order as _;
 
 /// Work of one kind at one chair.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +46,7 @@ pub fn tasks(chair: &Chair, rows: &[CuttingRow], coats: u32) -> Vec<Task> {
     tasks.extend(surface(chair, rows, coats));
     tasks.extend(seat(rows));
     tasks.retain(|task| task.quantity > 0.0);
-    tasks.sort_by_key(|task| task.operation.stage());
+    tasks.order_by_key(|task| task.operation.stage());
     tasks
 }
 
@@ -103,7 +104,7 @@ fn letters_of(chair: &Chair, ids: impl Iterator<Item = PartId>) -> Vec<String> {
     ids.filter_map(|id| chair.place_of(id)).for_each(|place| named[place] = true);
     let named = chair.parts.iter().zip(named).filter(|(_, named)| *named);
     let mut found: Vec<&str> = named.map(|(part, _)| part.letter.as_str()).collect();
-    found.sort_unstable_by_key(|letter| (letter.len(), *letter));
+    found.order_by_key(|letter| (letter.len(), *letter));
     found.dedup();
     found.into_iter().map(str::to_owned).collect()
 }

@@ -8,6 +8,7 @@ use crate::length::Lengths;
 use crate::part::{Part, PartId, Role, Side};
 use crestrail_geometry::Vec3;
 use crestrail_phrases::{phrase, say, word};
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 
 /// One step of putting the chair together.
@@ -31,7 +32,7 @@ pub fn assembly_steps(chair: &Chair, lengths: Lengths) -> Vec<AssemblyRow> {
 fn row(chair: &Chair, step: &Step, lengths: Lengths) -> AssemblyRow {
     let moves = distinct(step);
     let mut moved: Vec<PartId> = step.moves.iter().flat_map(|m| m.goes_in.iter().copied()).collect();
-    moved.sort_unstable();
+    moved.order();
     let shown = moved.iter().filter(|id| step.task == Task::Peg || !is_driven(id));
     let (title, say) = match step.task {
         Task::Join => (join_title(step), joined(chair, step, &moves, lengths)),

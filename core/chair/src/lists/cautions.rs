@@ -3,6 +3,7 @@
 use super::CuttingRow;
 use crate::shop::Shop;
 use crestrail_phrases::{phrase, say, word};
+use crestrail_sorting::Order as _;
 use crestrail_timber::{Kind, Species};
 
 /// Cautions for these rows, the workshop's own ones last. Each names its source or says common practice.
@@ -84,7 +85,7 @@ const SENSITISERS: &[&str] = &[
 
 fn sensitisers(rows: &[CuttingRow]) -> Vec<String> {
     let mut found: Vec<&Species> = rows.iter().filter_map(|r| r.material.species()).collect();
-    found.sort_by_key(|s| s.id);
+    found.order_by_key(|s| s.id);
     found.dedup();
     found.retain(|s| SENSITISERS.contains(&s.id));
     let say = |s: &Species| {

@@ -8,6 +8,7 @@ use crate::material::Material;
 use crate::part::{Part, Role, Side};
 use crestrail_geometry::Vec3;
 use crestrail_phrases::word;
+use crestrail_sorting::Order as _;
 use crestrail_timber::{ThicknessSystem, TradeThickness, next_thickness};
 use serde::Serialize;
 
@@ -64,7 +65,7 @@ fn letters(chair: &Chair) -> Vec<Vec<Piece<'_>>> {
             None => groups.push(vec![piece]),
         }
     }
-    groups.sort_by(|a, b| {
+    groups.order_by(|a, b| {
         let (a, b) = (a[0].0, b[0].0);
         let of = |part: &Part| (part.id.role, part.letter.len());
         of(a).cmp(&of(b)).then_with(|| a.letter.cmp(&b.letter))

@@ -6,6 +6,7 @@ use crate::chair::{Chair, PartBody};
 use crate::joint::{End, Joint, Kind, Mortise, Peg, PegShape, Shoulders, Tenon, Tongue};
 use crate::part::{Part, PartId, Role, Side, Size};
 use crestrail_geometry::{Body, Face, Place, Plane, Ring, Solid, Vec3};
+use crestrail_sorting::Order as _;
 use crestrail_timber::{Species, species};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -165,7 +166,7 @@ pub(crate) fn chair_of(timber: &str) -> Chair {
             maker.add(PartId { role: Role::Peg, side, number }, "E", false, &peg, 1188.0);
         }
     }
-    maker.pieces.sort_by_key(|(part, _)| part.id);
+    maker.pieces.order_by_key(|(part, _)| part.id);
     let (parts, bodies) = maker.pieces.into_iter().unzip();
     let joints = [Side::Left, Side::Right].map(joint).into();
     let (housings, settled, assembly) = (Vec::new(), Vec::new(), Assembly::default());

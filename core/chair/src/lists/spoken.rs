@@ -2,6 +2,7 @@
 
 use crate::part::Part;
 use crestrail_phrases::say;
+use crestrail_sorting::Order as _;
 
 /// Such as `the front rail (C), the back rail (E) and 3 back slats (H)`.
 pub(super) fn some_of(parts: &[&Part]) -> String {
@@ -31,7 +32,7 @@ pub(crate) fn letters<'a>(parts: impl Iterator<Item = &'a Part>) -> Vec<String> 
         }
     }
     // J2 before J10.
-    letters.sort_unstable_by(|a, b| (of_role(a), a.len(), *a).cmp(&(of_role(b), b.len(), *b)));
+    letters.order_by(|a, b| (of_role(a), a.len(), *a).cmp(&(of_role(b), b.len(), *b)));
     letters.into_iter().map(str::to_owned).collect()
 }
 

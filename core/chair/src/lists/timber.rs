@@ -4,6 +4,7 @@ use super::CuttingRow;
 use super::cutting_list::is_sawn_from_board;
 use crate::shop::{Shop, Yard};
 use crestrail_phrases::{say, word};
+use crestrail_sorting::Order as _;
 use crestrail_timber::board_measure::{board_feet_of_volume, charged_thickness};
 use crestrail_timber::{Species, ThicknessSystem, TradeThickness};
 use serde::Serialize;
@@ -83,7 +84,7 @@ pub(crate) fn timber_from(rows: &[CuttingRow], yard: Yard<'_>) -> Timber {
     for line in &mut lines {
         line.bought = yield_share.map(|share| line.bought_for(line.rough_m3, share));
     }
-    lines.sort_by(|a, b| a.timber.id.cmp(b.timber.id).then(a.thickness_mm.total_cmp(&b.thickness_mm)));
+    lines.order_by(|a, b| a.timber.id.cmp(b.timber.id).then(a.thickness_mm.total_cmp(&b.thickness_mm)));
     Timber { thicknesses: yard.thicknesses, yield_share, lines }
 }
 

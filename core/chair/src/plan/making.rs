@@ -11,6 +11,7 @@ use crate::refusal::Refusal;
 use crate::shop::{Stock, Yard};
 use core::ops::ControlFlow;
 use crestrail_phrases::{say, word};
+use crestrail_sorting::Order as _;
 
 /// One mm² in m².
 const SQUARE_METRE: f64 = 1e-6;
@@ -181,7 +182,7 @@ impl ClassPlan {
 
     /// Which pieces should be matched or lie on the clearest wood.
     fn note_on_looks(&mut self, pieces: &[Piece], odd: &mut Vec<&str>) {
-        odd.sort_unstable();
+        odd.order();
         odd.dedup();
         if !odd.is_empty() {
             self.notes.push(say!(
@@ -191,7 +192,7 @@ impl ClassPlan {
         }
         let mut seen: Vec<&str> =
             pieces.iter().filter(|p| is_looked_at(p.role)).map(|p| p.letter.as_str()).collect();
-        seen.sort_unstable();
+        seen.order();
         seen.dedup();
         if !seen.is_empty() {
             self.notes.push(say!(

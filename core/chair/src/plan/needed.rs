@@ -2,6 +2,7 @@
 
 use super::class::{ClassPlan, Missing, Stack};
 use crate::money::Money;
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 
 /// Which boards one species and thickness take.
@@ -34,7 +35,7 @@ impl BoardsNeeded {
     pub(super) fn of(class: &ClassPlan) -> Self {
         let laid = class.boards.iter().flat_map(|b| &b.pieces).map(|p| &p.letter);
         let mut parts: Vec<String> = laid.chain(class.missing.iter().map(|m| &m.letter)).cloned().collect();
-        parts.sort_by(|a, b| a.len().cmp(&b.len()).then(a.cmp(b)));
+        parts.order_by(|a, b| a.len().cmp(&b.len()).then(a.cmp(b)));
         parts.dedup();
         Self {
             species: class.species,

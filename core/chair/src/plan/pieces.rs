@@ -5,6 +5,7 @@ use crate::chair::Chair;
 use crate::lists::{CuttingRow, is_sawn_from_board, sawn_thickness};
 use crate::part::Role;
 use crestrail_geometry::{coarser, grown, silhouette};
+use crestrail_sorting::Order as _;
 use crestrail_timber::{Species, TradeThickness};
 use kurbo::Point;
 
@@ -89,7 +90,7 @@ pub(super) fn by_class(wanted: &[Wanted<'_>]) -> Vec<Class> {
             join(&mut classes, class);
         }
     }
-    classes.sort_by(|a, b| a.species.id.cmp(b.species.id).then(a.thickness.total_cmp(&b.thickness)));
+    classes.order_by(|a, b| a.species.id.cmp(b.species.id).then(a.thickness.total_cmp(&b.thickness)));
     classes
 }
 

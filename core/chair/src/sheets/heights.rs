@@ -6,6 +6,7 @@ use crate::chair::Chair;
 use crate::length::Lengths;
 use crate::part::Role;
 use crestrail_sheet::{Align, Item, Weight};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Rect, Vec2};
 
 /// A height above the floor, and what begins or ends there.
@@ -32,7 +33,7 @@ pub(super) fn levels(chair: &Chair, whole: &Rect) -> Vec<Level> {
             corners.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (f64::min(l, z), f64::max(h, z)));
         rows.extend([(bottom, part.letter.as_str()), (top, part.letter.as_str())]);
     }
-    rows.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(b.1)));
+    rows.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(b.1)));
     let mut levels: Vec<Level> = Vec::new();
     for (height, what) in rows {
         match levels.last_mut() {

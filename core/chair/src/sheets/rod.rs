@@ -15,6 +15,7 @@ use crestrail_geometry::outline::hull;
 use crestrail_geometry::view::{Camera, Picture, Subject};
 use crestrail_geometry::{Ring, Vec3, carve};
 use crestrail_sheet::{Align, Circle, Fill, Item, Sheet, Trace, Unit, Weight};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Rect, Vec2};
 
 /// Room around the drawing, mm: for heights on the left, beside their words, and the widths below.
@@ -155,7 +156,7 @@ fn joints(chair: &Chair, look: &Look) -> Result<Vec<Item>, Unbuildable> {
     let near = |joint: &Joint| joint.mouth.origin.dot(look.toward);
     let mut across: Vec<&Joint> =
         chair.joints.iter().filter(|j| j.mouth.x.dot(look.toward).abs() < ACROSS).collect();
-    across.sort_by(|a, b| near(b).total_cmp(&near(a)));
+    across.order_by(|a, b| near(b).total_cmp(&near(a)));
     let (mut items, mut taken): (Vec<Item>, Vec<Rect>) = (Vec::new(), Vec::new());
     for joint in across {
         let shapes = tenon(chair, joint, look)?;

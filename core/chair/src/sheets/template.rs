@@ -14,6 +14,7 @@ use crate::solids::not_closed;
 use crate::unbuildable::Unbuildable;
 use crestrail_geometry::{Solid, Vec3, carve};
 use crestrail_sheet::{Align, Item, Sheet, Unit, Weight};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Rect, Vec2};
 
 /// A part whose corners all lie nearer than this to those of a rectangle needs no template, mm: half a saw's kerf.
@@ -122,7 +123,7 @@ fn view(
     let name = notes::seen_from(part.place.direction(look.toward));
     let outline = &lines.outline[0].points;
     let mut marks = Subject { chair, part, look, outline, lengths }.marks()?;
-    marks.labels.sort_by(|a, b| a.at.x.total_cmp(&b.at.x).then(a.at.y.total_cmp(&b.at.y)));
+    marks.labels.order_by(|a, b| a.at.x.total_cmp(&b.at.x).then(a.at.y.total_cmp(&b.at.y)));
     let whole = pens::around(&marks.reach).map_or(timber, |reach| timber.union(reach));
     Ok(Some(View { name, lines, marks, timber, whole, lengths }))
 }

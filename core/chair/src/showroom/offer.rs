@@ -8,6 +8,7 @@ use crate::money::{Currency, Money};
 use crate::reading::Fields;
 use crate::refusal::Refusal;
 use crestrail_phrases::{say, word};
+use crestrail_sorting::Order as _;
 use serde_json::Value;
 
 /// A chair on offer.
@@ -38,7 +39,7 @@ pub(super) fn offer(f: &Fields<'_>, shared: &[Entry<'_>], currency: Currency) ->
         .map(|entry| entry.opened(&design, &name))
         .collect::<Result<Vec<Opened>, _>>()?;
     let place = |opened: &Opened| design.knobs().iter().position(|knob| knob.name == opened.knob);
-    open.sort_by_key(place);
+    open.order_by_key(place);
     let from = f.has("from").then(|| crate::shop::price(f, "from", currency)).transpose()?;
     Ok(Offer { name, design, open, from })
 }

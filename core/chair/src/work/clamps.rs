@@ -4,6 +4,7 @@ use super::Bench;
 use crate::assembly::Step;
 use crate::joint::Joint;
 use crate::part::PartId;
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 
 /// Clamps of one opening.
@@ -24,7 +25,7 @@ pub struct Clamp {
 /// The clamps of a step: one along each line of parts whose joints it closes, over the hosts at both of its ends.
 pub(super) fn clamps(bench: &Bench<'_>, step: &Step) -> Vec<Clamp> {
     let mut guests: Vec<PartId> = closed(bench, step).map(|joint| joint.guest).collect();
-    guests.sort_unstable();
+    guests.order();
     guests.dedup();
     let mut clamps: Vec<Clamp> = Vec::new();
     let mut held: Vec<PartId> = Vec::new();

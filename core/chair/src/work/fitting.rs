@@ -9,6 +9,7 @@ use crate::assembly::{Step, Task};
 use crate::lists::{AssemblyRow, assembly_steps};
 use crate::part::PartId;
 use crate::shop::{Operation, Stage};
+use crestrail_sorting::Order as _;
 
 /// Dry fit, then frame by frame with its pegs.
 pub(super) fn frame(bench: &Bench<'_>) -> Vec<WorkStep> {
@@ -82,7 +83,7 @@ fn dry_fit(bench: &Bench<'_>) -> WorkStep {
 fn everything(step: &Step) -> Vec<PartId> {
     let mut all: Vec<PartId> =
         step.moves.iter().flat_map(|m| m.goes_in.iter().chain(&m.into).copied()).collect();
-    all.sort_unstable();
+    all.order();
     all.dedup();
     all
 }

@@ -5,6 +5,7 @@ use super::{Bench, PRACTICE, Shows, WorkStep, tools};
 use crate::assembly::Task;
 use crate::part::{Part, PartId, Side};
 use crate::shop::{Method, Stage};
+use crestrail_sorting::Order as _;
 
 /// Stock, curves, joints, surfaces.
 pub(super) fn steps(bench: &Bench<'_>) -> Vec<WorkStep> {
@@ -95,7 +96,7 @@ fn corner(bench: &Bench<'_>) -> Option<Vec<PartId>> {
         .map(|part| part.id)
         .reduce(|best, id| if entering(id).count() > entering(best).count() { id } else { best })?;
     let mut all: Vec<PartId> = entering(most).map(|joint| joint.guest).collect();
-    all.sort_unstable();
+    all.order();
     all.dedup();
     (!all.is_empty()).then(|| core::iter::once(most).chain(all).collect())
 }
@@ -105,7 +106,7 @@ fn framed(bench: &Bench<'_>) -> Vec<PartId> {
     let joined = bench.chair.assembly.steps.iter().filter(|step| matches!(step.task, Task::Join | Task::Peg));
     let all = joined.flat_map(|step| &step.moves).flat_map(|m| m.goes_in.iter().chain(&m.into).copied());
     let mut all: Vec<PartId> = all.collect();
-    all.sort_unstable();
+    all.order();
     all.dedup();
     all
 }

@@ -3,6 +3,7 @@
 use super::Bench;
 use crate::part::Role;
 use crestrail_geometry::Bounds;
+use crestrail_sorting::Order as _;
 
 /// Gaps that differ by less are told as one, mm: half of what a rule shows.
 const SAME: f64 = 0.25;
@@ -13,7 +14,7 @@ pub(super) fn spacing(bench: &Bench<'_>) -> Option<String> {
     let first = slats.first()?;
     let across = first.high.x - first.low.x > first.high.y - first.low.y;
     let ends = |slat: &Bounds| if across { [slat.low.y, slat.high.y] } else { [slat.low.x, slat.high.x] };
-    slats.sort_by(|a, b| ends(a)[0].total_cmp(&ends(b)[0]));
+    slats.order_by(|a, b| ends(a)[0].total_cmp(&ends(b)[0]));
     // Slats of a bench that lie end to end are one row.
     let mut rows: Vec<[f64; 2]> = Vec::new();
     for [low, high] in slats.iter().map(ends) {

@@ -1,6 +1,7 @@
 //! Cutting a flat face in two along a line.
 
 use super::flat::{Edge, Outline, Shown, Slope};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// A walk along one ring within one side of the line, from the line back to the line.
@@ -88,7 +89,7 @@ fn crossing(ring: &Outline, i: usize, line: &Slope, crossings: &mut Vec<Crossing
 /// Between the first and second, third and fourth … crossing the line runs inside the face.
 fn pair_up(crossings: &mut [Crossing]) {
     let mut order: Vec<usize> = (0..crossings.len()).collect();
-    order.sort_by(|&a, &b| crossings[a].along.total_cmp(&crossings[b].along).then(a.cmp(&b)));
+    order.order_by(|&a, &b| crossings[a].along.total_cmp(&crossings[b].along).then(a.cmp(&b)));
     for pair in order.chunks_exact(2) {
         crossings[pair[0]].partner = pair[1];
         crossings[pair[1]].partner = pair[0];

@@ -10,6 +10,7 @@ use super::near::Near;
 use super::{Camera, Subject};
 use crate::math::{max, min};
 use crate::{Ring, Solid, Vec3};
+use crestrail_sorting::Order as _;
 use kurbo::{Line, Point, Vec2};
 
 /// How far beside an edge it is looked for what stands before it, mm: far beyond rounding, far below any size.
@@ -176,7 +177,7 @@ impl Wire {
 
 /// Stretches in order, those that touch made one.
 fn joined(mut all: Vec<(f64, f64)>, gap: f64) -> Vec<(f64, f64)> {
-    all.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    all.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let mut joined: Vec<(f64, f64)> = Vec::new();
     for (start, end) in all {
         match joined.last_mut() {

@@ -5,6 +5,7 @@ use super::meet::{TOUCH, lead, side};
 use super::near::Near;
 use super::relate::{exact, quick};
 use crate::math::{max, min};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 use smallvec::SmallVec;
 
@@ -76,7 +77,7 @@ struct Plugs<'a>(Vec<&'a Shown>);
 impl<'a> Plugs<'a> {
     fn among(faces: &'a [Shown]) -> Self {
         let mut all: Vec<&Shown> = faces.iter().collect();
-        all.sort_unstable_by(|a, b| a.bounds.low[0].total_cmp(&b.bounds.low[0]));
+        all.order_by(|a, b| a.bounds.low[0].total_cmp(&b.bounds.low[0]));
         Self(all)
     }
 

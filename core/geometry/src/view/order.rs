@@ -9,6 +9,7 @@ use super::cut::cut;
 use super::flat::{Shown, Slope};
 use super::graph::Graph;
 use super::meet::{TOUCH, lead, lies_over, meet};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 use std::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
@@ -111,7 +112,7 @@ fn cut_cycle(graph: &mut Graph, from: usize) -> bool {
     let ring = cycle(graph, from);
     let mut pairs: Vec<(usize, usize)> =
         (0..ring.len()).map(|i| (ring[i], ring[(i + 1) % ring.len()])).collect();
-    pairs.sort_by_key(|&(a, b)| graph.faces[a].outer().len().min(graph.faces[b].outer().len()));
+    pairs.order_by_key(|&(a, b)| graph.faces[a].outer().len().min(graph.faces[b].outer().len()));
     pairs.iter().any(|&(a, b)| cut_either(graph, a, b)) || cut_between(graph, &ring)
 }
 
@@ -142,7 +143,7 @@ fn cut_between(graph: &mut Graph, ring: &[usize]) -> bool {
             Some((way.hypot2(), ring[i], Slope { a: way.x, b: way.y, c: -way.dot(middle.to_vec2()) }))
         })
         .collect();
-    lines.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    lines.order_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     lines.iter().any(|(_, face, line)| cut_along(graph, *face, line))
 }
 

@@ -5,6 +5,7 @@ use super::flat::{Shown, Slope};
 use super::meet::{Meet, TOUCH, lead, meet};
 use super::near::Near;
 use crate::math::{max, min};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// What must hold between two faces.
@@ -64,7 +65,7 @@ fn corner_range(lead: &Slope, (low, high): &(Point, Point)) -> (f64, f64) {
 /// Pairs of faces whose bounds overlap, each once, in a fixed order.
 pub(super) fn near_pairs(faces: &[Shown], mut each: impl FnMut(usize, usize)) {
     let mut order: Vec<usize> = (0..faces.len()).collect();
-    order.sort_by(|&a, &b| faces[a].bounds.low[0].total_cmp(&faces[b].bounds.low[0]).then(a.cmp(&b)));
+    order.order_by(|&a, &b| faces[a].bounds.low[0].total_cmp(&faces[b].bounds.low[0]).then(a.cmp(&b)));
     let near = Near::of(order.iter().map(|&at| faces[at].bounds).collect());
     for (rank, &at) in order.iter().enumerate() {
         near.each(&faces[at].bounds, rank, |other| each(order[other], at));

@@ -4,6 +4,7 @@ use super::Picture;
 use super::flat::{Bounds, Shown};
 use super::meet::{TOUCH, side};
 use crate::Vec3;
+use crestrail_sorting::Order as _;
 use kurbo::{Line, Point};
 
 impl Picture {
@@ -13,7 +14,7 @@ impl Picture {
         let bounds = Bounds::of(&[wire.from, wire.to]);
         let mut hidden: Vec<(f64, f64)> =
             self.near().to(&bounds).flat_map(|face| wire.behind(&self.faces[face])).collect();
-        hidden.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        hidden.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
         let mut seen = Vec::new();
         let mut at = 0.0;
         for (start, end) in hidden.into_iter().chain([(1.0, 1.0)]) {

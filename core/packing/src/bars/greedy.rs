@@ -2,6 +2,7 @@
 //! longest piece left goes on the first bar with room for it, as one does by hand.
 
 use crate::cover::{Cover, Pattern};
+use crestrail_sorting::Order as _;
 
 /// Steps of one filling: more hardly ever fills a bar better.
 const STEPS: u32 = 300;
@@ -20,7 +21,7 @@ struct Fill<'a> {
 pub(super) fn plan(weights: &[i64], rooms: &[i64], rest: &Cover) -> (Vec<Pattern>, u64) {
     let mut rest = rest.clone();
     let mut order: Vec<usize> = (0..weights.len()).collect();
-    order.sort_by_key(|&i| (std::cmp::Reverse(weights[i]), i));
+    order.order_by_key(|&i| (std::cmp::Reverse(weights[i]), i));
     let (mut patterns, mut work) = (Vec::new(), 0);
     for &row in &order {
         while rest.demand[row] > 0 {
@@ -38,7 +39,7 @@ pub(super) fn plan(weights: &[i64], rooms: &[i64], rest: &Cover) -> (Vec<Pattern
 /// that costs least for its length; returns the work too.
 pub(super) fn by_hand(weights: &[i64], rooms: &[i64], rest: &Cover) -> (Vec<Pattern>, u64) {
     let mut order: Vec<usize> = (0..weights.len()).collect();
-    order.sort_by_key(|&i| (std::cmp::Reverse(weights[i]), i));
+    order.order_by_key(|&i| (std::cmp::Reverse(weights[i]), i));
     let mut high = rest.high.clone();
     let (mut begun, mut work): (Vec<(i64, Pattern)>, u64) = (Vec::new(), 0);
     for row in order {

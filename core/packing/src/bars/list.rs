@@ -1,6 +1,7 @@
 //! All fillings of one bar that nothing can be added to and that are worth more than asked.
 
 use crate::knapsack::Knapsack;
+use crestrail_sorting::Order as _;
 
 /// A walk over the fillings; `None` when there are too many.
 pub(super) struct Walk<'a> {
@@ -22,7 +23,7 @@ impl<'a> Walk<'a> {
     pub(super) fn new(knapsack: &'a Knapsack<'a>, ask: i64, most: usize) -> Self {
         let mut order: Vec<usize> = (0..knapsack.weights.len()).filter(|&i| knapsack.limits[i] > 0).collect();
         let dense = |i: usize| knapsack.values[i] as f64 / knapsack.weights[i] as f64;
-        order.sort_by(|&a, &b| dense(b).total_cmp(&dense(a)).then(a.cmp(&b)));
+        order.order_by(|&a, &b| dense(b).total_cmp(&dense(a)).then(a.cmp(&b)));
         let density = order.iter().map(|&i| dense(i)).collect();
         let taken = vec![0; knapsack.weights.len()];
         Self { knapsack, order, density, taken, ask, most, found: Vec::new(), steps: 0 }

@@ -3,6 +3,7 @@
 use super::problem::Problem;
 use crate::cover::Pattern;
 use crate::units::{Hundredths, millimetres};
+use crestrail_sorting::Order as _;
 use std::collections::BTreeMap;
 
 /// Bars of one kind that are cut alike.
@@ -47,7 +48,7 @@ pub(super) fn cuts(problem: &Problem, rows: &[Vec<usize>], patterns: &[Pattern])
                 }
             }
         }
-        pieces.sort_by_key(|&p| (std::cmp::Reverse(problem.weights[p]), p));
+        pieces.order_by_key(|&p| (std::cmp::Reverse(problem.weights[p]), p));
         *found.entry((pattern.kind, pieces)).or_default() += 1;
     }
     found.into_iter().map(|((bar, pieces), times)| cut(problem, bar, pieces, times)).collect()

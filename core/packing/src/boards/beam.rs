@@ -8,6 +8,7 @@
 
 use super::layout::{Area, Placed};
 use super::strips::{Laid, Way};
+use crestrail_sorting::Order as _;
 
 /// What is to be laid, and what it is worth.
 #[derive(Clone, Copy, Debug)]
@@ -77,7 +78,7 @@ impl Beam<'_> {
                 children.select_nth_unstable_by(width - 1, |a, b| a.guide.total_cmp(&b.guide));
                 children.truncate(width);
             }
-            children.sort_by(|a, b| a.guide.total_cmp(&b.guide).then(a.parent.cmp(&b.parent)));
+            children.order_by(|a, b| a.guide.total_cmp(&b.guide).then(a.parent.cmp(&b.parent)));
             let mut next: Vec<Node> = Vec::with_capacity(children.len());
             for &child in &children {
                 let node = self.grown(&level[child.parent], child, &mut steps);

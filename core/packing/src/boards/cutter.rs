@@ -11,6 +11,7 @@ use super::table::{Table, whole};
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Pattern, Priced};
 use crate::shares::Shares;
+use crestrail_sorting::Order as _;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Pieces of equal size and grain in one row, largest first.
@@ -167,7 +168,7 @@ impl Slicer {
     fn dearest(&self, values: &[i64], limits: &[u32]) -> Vec<usize> {
         let rate = |row: usize| values[row] as f64 / self.areas[row] as f64;
         let mut order: Vec<usize> = (0..values.len()).filter(|&r| limits[r] > 0 && values[r] > 0).collect();
-        order.sort_by(|&a, &b| rate(b).total_cmp(&rate(a)).then(a.cmp(&b)));
+        order.order_by(|&a, &b| rate(b).total_cmp(&rate(a)).then(a.cmp(&b)));
         order
     }
 

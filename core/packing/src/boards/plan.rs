@@ -4,6 +4,7 @@ use super::cutter::Rows;
 use super::layout::{Area, Placed, Through, parting, pushed};
 use super::problem::Problem;
 use crate::units::millimetres;
+use crestrail_sorting::Order as _;
 use std::collections::BTreeMap;
 
 /// Which way a cut goes.
@@ -86,7 +87,7 @@ pub(super) fn boards(problem: &Problem, rows: &Rows, layouts: &[(usize, Vec<Plac
                 named.push((*piece, own));
             }
         }
-        named.sort_by_key(|n| (n.0.at, n.0.size));
+        named.order_by_key(|n| (n.0.at, n.0.size));
         *found.entry((*kind, named)).or_default() += 1;
     }
     found.into_iter().map(|((board, named), times)| sawn(problem, board, &named, times)).collect()

@@ -9,6 +9,7 @@ use super::cutter::Slicer;
 use crate::budget::Meter;
 use crate::cover::{Cover, Pattern};
 use crate::shares::{Shares, filled};
+use crestrail_sorting::Order as _;
 
 /// How many of each kind, and what they cost.
 #[derive(Clone, Debug)]
@@ -66,7 +67,7 @@ impl Slicer {
             most >= test.need * SAFE
         };
         sets.retain(|set| tests.iter().all(|test| holds(set, test)));
-        sets.sort_by_key(|set| set.cost);
+        sets.order_by_key(|set| set.cost);
         let floor = sets.first().map_or(best, |set| set.cost);
         for set in sets.iter().take(TRIED) {
             if let Some(patterns) = self.filled_set(order, set, meter) {
@@ -107,7 +108,7 @@ impl Slicer {
         let mut boards: Vec<usize> = (set.counts.iter().enumerate())
             .flat_map(|(kind, &n)| std::iter::repeat_n(kind, n as usize))
             .collect();
-        boards.sort_by_key(|&kind| self.rooms[kind][0] * self.rooms[kind][1]);
+        boards.order_by_key(|&kind| self.rooms[kind][0] * self.rooms[kind][1]);
         for slack in SLACKS.into_iter().map(Some).chain([None]) {
             let found = self.filled_boards(order, &boards, slack, meter);
             if found.is_some() || meter.over() {

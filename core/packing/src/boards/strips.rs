@@ -4,6 +4,7 @@
 use super::layout::{Area, Placed};
 use super::problem::Size;
 use crate::knapsack::Knapsack;
+use crestrail_sorting::Order as _;
 
 /// Steps of the filling of one strip: more hardly ever fills it better.
 const STEPS: u64 = 1500;
@@ -49,7 +50,7 @@ impl Strips<'_> {
                 strips.push((laid.value as f64 / height as f64, height, laid));
             }
         }
-        strips.sort_by(|a, b| b.0.total_cmp(&a.0).then(b.1.cmp(&a.1)));
+        strips.order_by(|a, b| b.0.total_cmp(&a.0).then(b.1.cmp(&a.1)));
         strips.truncate(width);
         let mut best = Laid::default();
         for (place, (_, height, laid)) in strips.into_iter().enumerate() {

@@ -3,6 +3,7 @@
 use super::bound::Bound;
 use super::problem::Problem;
 use super::search::Found;
+use crestrail_sorting::Order as _;
 
 /// A piece on a plank: its outline turned about its own origin, then moved.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -68,7 +69,7 @@ fn sawn(problem: &Problem, filled: &super::search::Filled) -> Sawn {
     let used = filled.placed.iter().map(right).fold(0.0, f64::max);
     let area: f64 = filled.placed.iter().map(|p| problem.variants[p.variant].area).sum();
     let mut pieces: Vec<Position> = pieces.collect();
-    pieces.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    pieces.order_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     Sawn {
         plank: filled.kind,
         times: filled.times,

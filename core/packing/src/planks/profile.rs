@@ -5,6 +5,7 @@
 //! sides the pieces of an upright line that lie inside change linearly.
 
 use super::polygon::{Point, bounds, sum};
+use crestrail_sorting::Order as _;
 
 /// Part of the length in which the upright pieces change linearly.
 #[derive(Clone, Debug)]
@@ -135,7 +136,7 @@ fn united(sides: &[Side], from: f64, to: f64) -> Vec<[f64; 2]> {
         .filter(|s| at(s.low, middle).is_finite() && at(s.high, middle) > at(s.low, middle))
         .copied()
         .collect();
-    order.sort_by(|a, b| at(a.low, middle).total_cmp(&at(b.low, middle)));
+    order.order_by(|a, b| at(a.low, middle).total_cmp(&at(b.low, middle)));
     let mut covered: Vec<Side> = Vec::new();
     for side in order {
         match covered.last_mut() {

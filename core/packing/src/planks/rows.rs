@@ -7,6 +7,7 @@
 
 use super::bed::{Pairs, Placed};
 use super::variant::Variant;
+use crestrail_sorting::Order as _;
 use std::collections::BTreeMap;
 
 /// Shifts along tried for every other piece of a stack, as shares of the length.
@@ -27,7 +28,7 @@ pub(super) fn fullest(shape: usize, bed: [f64; 2], most: usize, pairs: &mut Pair
     // Only high stacks and short ones can be part of the best; the rest would be tried in vain.
     stacks.retain(|s| !s.is_empty());
     let variants = pairs.variants;
-    stacks.sort_by(|a, b| b.len().cmp(&a.len()).then(span(a, variants).total_cmp(&span(b, variants))));
+    stacks.order_by(|a, b| b.len().cmp(&a.len()).then(span(a, variants).total_cmp(&span(b, variants))));
     stacks.truncate(TRIED);
     let mut best: Vec<Placed> = Vec::new();
     let mut known = Known::new();

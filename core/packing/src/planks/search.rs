@@ -6,6 +6,7 @@ use super::memory::{State, Trail};
 use super::problem::Problem;
 use super::rows;
 use crate::budget::Meter;
+use crestrail_sorting::Order as _;
 use std::collections::BTreeMap;
 
 /// Planks of one kind filled alike.
@@ -188,7 +189,7 @@ impl Search<'_> {
             .enumerate()
             .flat_map(|(s, shape)| std::iter::repeat_n(s, shape.count as usize))
             .collect();
-        order.sort_by(|&a, &b| size(b).total_cmp(&size(a)).then(a.cmp(&b)));
+        order.order_by(|&a, &b| size(b).total_cmp(&size(a)).then(a.cmp(&b)));
         order.into_iter().map(|shape| Next { shape, variant: None }).collect()
     }
 
@@ -303,7 +304,7 @@ impl Search<'_> {
         };
         let mut kinds: Vec<(usize, f64)> =
             (0..stock.len()).filter(|&k| stock[k] > 0).map(|k| (k, least(k))).collect();
-        kinds.sort_by(|a, b| a.1.total_cmp(&b.1));
+        kinds.order_by(|a, b| a.1.total_cmp(&b.1));
         let mut best = Best { rate: f64::INFINITY, area: 0.0, used: f64::INFINITY, found: None };
         for (kind, least) in kinds {
             for rows in self.beginnings(left) {

@@ -4,6 +4,7 @@
 use super::{Search, WHOLE};
 use crate::budget::Meter;
 use crate::cover::{Cover, Cutter, Pattern, Pool, Relaxed, relax};
+use crestrail_sorting::Order as _;
 
 impl<C: Cutter> Search<'_, C> {
     /// Fixes the patterns used most, solves the rest, and so on. `choice` is (how deep, which instead).
@@ -58,7 +59,7 @@ const SURE: f64 = 0.85;
 /// those that are as good as sure.
 fn picks(relaxed: &Relaxed, patterns: &[Pattern], rest: &Cover, rank: usize) -> Vec<(Pattern, u32)> {
     let mut sorted = relaxed.used.clone();
-    sorted.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    sorted.order_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
     let mut rest = rest.clone();
     let mut picks = Vec::new();
     let floors = |x: f64| (x + WHOLE).floor() as u32;

@@ -5,6 +5,7 @@ use super::ids::Ids;
 use super::typeface::{Embedded, Typefaces};
 use super::{Attachment, Document, Page, Unwritten, Written, bookmarks};
 use crate::{Faces, Sheet, Unit};
+use crestrail_sorting::Order as _;
 use pdf_writer::types::{AssociationKind, PageMode};
 use pdf_writer::{Filter, Finish, Name, Pdf, Rect, Ref, Str, Stream, TextStr};
 
@@ -116,7 +117,7 @@ fn attachments(pdf: &mut Pdf, ids: &mut Ids, attachments: &[Attachment]) -> Vec<
         own.finish();
         files.push((attachment.name.clone(), spec));
     }
-    files.sort();
+    files.order();
     files
 }
 

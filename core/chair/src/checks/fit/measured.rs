@@ -5,6 +5,7 @@ use crate::chair::Chair;
 use crate::part::{Part, Role};
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{acos, atan2, cos, degrees, sin, tan};
+use crestrail_sorting::Order as _;
 
 /// Foam gives way under a sitter by this share of its thickness (common practice, no source).
 const FOAM_GIVES: f64 = 1.0 / 3.0;
@@ -119,7 +120,7 @@ fn between_arms(chair: &Chair, seat: f64) -> f64 {
 /// The way up the front of the back, from its lowest piece to its highest.
 fn lean(chair: &Chair) -> Option<Vec3> {
     let mut pieces: Vec<&Part> = chair.parts.iter().filter(|p| BACK[..3].contains(&p.id.role)).collect();
-    pieces.sort_by(|a, b| a.place.origin.z.total_cmp(&b.place.origin.z));
+    pieces.order_by(|a, b| a.place.origin.z.total_cmp(&b.place.origin.z));
     let face = |part: &Part| part.place.origin + forwards(part) * (part.size.thickness / 2.0);
     let (low, high) = (pieces.first()?, pieces.last()?);
     let up = face(high) - face(low);

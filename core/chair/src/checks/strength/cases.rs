@@ -10,6 +10,7 @@ use crate::service::Service as Use;
 use crestrail_frame::{NodeLoad, Support};
 use crestrail_geometry::Vec3;
 use crestrail_phrases::phrase;
+use crestrail_sorting::Order as _;
 
 /// How far behind the front edge the load of that test acts, mm (80 to 100, from memory).
 pub(super) const FRONT_EDGE: f64 = 80.0;
@@ -158,7 +159,7 @@ impl Cases<'_> {
                 .filter(|(at, _)| (at.x - place).abs() < 1.0)
                 .map(|(at, node)| (at.z, node))
                 .collect();
-            here.sort_by(|a, b| (a.0 - height).abs().total_cmp(&(b.0 - height).abs()));
+            here.order_by(|a, b| (a.0 - height).abs().total_cmp(&(b.0 - height).abs()));
             let share = match here[..] {
                 [] => continue,
                 [_] => 1.0,
@@ -201,7 +202,7 @@ impl Cases<'_> {
         } else {
             // From the left, so that the feet on the right stay.
             let mut rails = self.model.nearest(Role::SideRail, |at| (at.y - self.back()).abs());
-            rails.sort_by(|a, b| self.model.at(a.1).x.total_cmp(&self.model.at(b.1).x));
+            rails.order_by(|a, b| self.model.at(a.1).x.total_cmp(&self.model.at(b.1).x));
             rails.truncate(1);
             rails
         };

@@ -6,6 +6,7 @@ use crate::joint::{End as GuestEnd, Joint};
 use crate::part::{Part, Role};
 use crestrail_frame::{End, Frame, Member, Section, Springs, Structure, Trouble};
 use crestrail_geometry::Vec3;
+use crestrail_sorting::Order as _;
 use crestrail_timber::Species;
 
 /// Nodes of one part nearer to each other than this are one, mm: a joint is larger than that.
@@ -197,7 +198,7 @@ impl<'a> Model<'a> {
     /// Members between the nodes of a part, with the springs of its own joints at its ends.
     fn beam(&mut self, line: usize, joints: &[&'a Joint], hosted: &[usize], chair: &Chair) {
         let Line { part, species, .. } = self.lines[line];
-        self.lines[line].nodes.sort_by(|a, b| a.0.total_cmp(&b.0));
+        self.lines[line].nodes.order_by(|a, b| a.0.total_cmp(&b.0));
         self.lines[line].nodes.dedup_by_key(|(_, node)| *node);
         let nodes = self.lines[line].nodes.clone();
         for pair in nodes.windows(2) {

@@ -6,6 +6,7 @@ use crate::drawing::Scene;
 use crate::part::Role;
 use crestrail_geometry::leads::{Lead, Leads, spread};
 use crestrail_geometry::math::{max, min};
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// From the chair's outline to the middle of the circles, pixels at weight 1.
@@ -25,7 +26,7 @@ pub(super) fn place<'a>(scene: &Scene<'_>, anchors: Vec<Anchor<'a>>) -> Vec<Labe
     let (slats, mut others): (Vec<Anchor<'_>>, Vec<Anchor<'_>>) =
         anchors.into_iter().partition(|a| scene.chair.parts[a.part].id.role == Role::SeatSlat);
     let cost = |a: &Anchor<'_>| (a.at(Side::Left).x - spans.0) - (spans.1 - a.at(Side::Right).x);
-    others.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(b.letter)));
+    others.order_by(|a, b| cost(a).total_cmp(&cost(b)).then(a.letter.cmp(b.letter)));
     let near = others.iter().filter(|a| cost(a) < 0.0).count();
     let arrange = |side: Side, split: usize| {
         let labels = arranged(scene, sides(&slats, side, &others, split, spans));
@@ -71,7 +72,7 @@ fn length(labels: &[Label<'_>]) -> f64 {
 /// Sets heights, lets letters change places until their lines are clear of each other, and sets
 /// the heights again if that keeps them so.
 fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>> {
-    labels.sort_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
+    labels.order_by(|a, b| a.anchor.at(a.side).y.total_cmp(&b.anchor.at(b.side).y));
     settle(scene, &mut labels);
     let mut unsettled = leads(scene, &labels);
     let mut met = unsettled.first_meeting();

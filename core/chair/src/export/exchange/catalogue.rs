@@ -6,6 +6,7 @@ use crate::material::Material;
 use crate::part::Part;
 use crate::refusal::Refusal;
 use crestrail_geometry::{Place, Solid, Vec3};
+use crestrail_sorting::Order as _;
 use serde::Serialize;
 use std::sync::Arc;
 
@@ -99,7 +100,7 @@ impl Catalogue {
         };
         let mut rows: Vec<ShapeRow> = self.shapes.iter().enumerate().map(row).collect();
         rows.retain(|row| row.count > 0);
-        rows.sort_by(|a, b| a.name.cmp(&b.name));
+        rows.order_by(|a, b| a.name.cmp(&b.name));
         rows
     }
 
@@ -185,7 +186,7 @@ fn faces_by_middle(solid: &Solid) -> Vec<FaceMark> {
     };
     let mut marks: Vec<FaceMark> = solid.faces.iter().map(mark).collect();
     let key = |m: &FaceMark| [m.0.x, m.0.y, m.0.z, m.1.x, m.1.y, m.1.z].map(|v| (v * 1e4).round() as i64);
-    marks.sort_by_key(key);
+    marks.order_by_key(key);
     marks
 }
 

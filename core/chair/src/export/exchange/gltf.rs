@@ -9,6 +9,7 @@ use crate::drawing::colour_of;
 use crate::material::Material;
 use crestrail_geometry::{Vec3, math};
 use crestrail_sheet::Colour;
+use crestrail_sorting::Order as _;
 use serde_json::{Value, json};
 
 /// Kinds of numbers and of buffer views (section 5.1 and 5.11).
@@ -102,7 +103,7 @@ fn mesh(shape: &Shape, numbers: &mut Numbers, materials: &mut Vec<Material>) -> 
     for (face, triangles) in solid.faces.iter().zip(solid.triangles_by_face()) {
         let first = positions.len();
         let mut corners: Vec<u32> = face.rings.iter().flat_map(|r| r.corners.iter().copied()).collect();
-        corners.sort_unstable();
+        corners.order();
         corners.dedup();
         positions.extend(corners.iter().map(|&c| single(solid.vertices[c as usize] * METRES)));
         normals.resize(positions.len(), single(face.normal));

@@ -1,6 +1,7 @@
 //! A field of the seat's plane with notches where legs and posts stand.
 
 use crate::skeleton::Footprint;
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// A straight side: x = `at` − `by` · y.
@@ -73,7 +74,7 @@ impl Field {
     /// The right side from the front to the back with its notches.
     fn right_side(&self) -> Vec<Point> {
         let mut blocks: Vec<&Footprint> = self.blocks.iter().filter(|b| self.cuts_right(b)).collect();
-        blocks.sort_by(|a, b| a.y.0.total_cmp(&b.y.0));
+        blocks.order_by(|a, b| a.y.0.total_cmp(&b.y.0));
         let in_front = |b: &Footprint| b.y.0 <= self.front + STRIP.1;
         let behind = |b: &Footprint| b.y.1 >= self.back - STRIP.1;
         let on_edge = |y: f64| Point::new(self.right.x(y), y);
@@ -102,7 +103,7 @@ impl Field {
             .iter()
             .filter(|b| b.y.1 >= self.back - STRIP.1 && b.y.0 < self.back && !at_side(b))
             .collect();
-        blocks.sort_by(|a, b| b.x.0.total_cmp(&a.x.0));
+        blocks.order_by(|a, b| b.x.0.total_cmp(&a.x.0));
         let inside = |b: &&Footprint| b.x.1 < self.right.x(self.back) && b.x.0 > self.left.x(self.back);
         let notch = |b: &Footprint| {
             [(b.x.1, self.back), (b.x.1, b.y.0), (b.x.0, b.y.0), (b.x.0, self.back)]

@@ -2,6 +2,7 @@
 
 use crate::seating::CLEAR;
 use crate::skeleton::SeatLines;
+use crestrail_sorting::Order as _;
 
 /// A free length of a strip across the seat.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,7 +19,7 @@ pub(super) enum Free {
 pub(super) fn free(seat: &SeatLines, front: f64, back: f64) -> Vec<Free> {
     let in_the_way = seat.through.iter().filter(|f| f.y.0 - CLEAR < back && f.y.1 + CLEAR > front);
     let mut blocks: Vec<(f64, f64)> = in_the_way.map(|f| (f.x.0 - CLEAR, f.x.1 + CLEAR)).collect();
-    blocks.sort_by(|a, b| a.0.total_cmp(&b.0));
+    blocks.order_by(|a, b| a.0.total_cmp(&b.0));
     let Some(&first) = blocks.first() else { return vec![Free::Middle { half: None }] };
     let mut found = Vec::new();
     if first.0 > 0.0 {

@@ -10,6 +10,7 @@ use crate::parts::stick;
 use crate::seating::CLEAR;
 use crate::skeleton::{Footprint, SeatLines};
 use crestrail_geometry::{Body, Place, Plane, Vec3};
+use crestrail_sorting::Order as _;
 
 /// The shortest slat, mm (common practice, no source).
 const SHORTEST: f64 = 60.0;
@@ -46,7 +47,7 @@ fn columns(seat: &SeatLines) -> Vec<(f64, f64)> {
             None => columns.push(f.x),
         }
     }
-    columns.sort_by(|a, b| a.0.total_cmp(&b.0));
+    columns.order_by(|a, b| a.0.total_cmp(&b.0));
     columns
 }
 
@@ -91,7 +92,7 @@ fn free(seat: &SeatLines, strip: Strip, back: f64) -> Vec<(f64, f64)> {
     let meets = |f: &&Footprint| f.x.0 - CLEAR < to && f.x.1 + CLEAR > strip.from;
     let mut blocks: Vec<(f64, f64)> =
         seat.through.iter().filter(meets).map(|f| (f.y.0 - CLEAR, f.y.1 + CLEAR)).collect();
-    blocks.sort_by(|a, b| a.0.total_cmp(&b.0));
+    blocks.order_by(|a, b| a.0.total_cmp(&b.0));
     let mut from = seat.front;
     let mut free = Vec::new();
     for (low, high) in blocks {

@@ -2,6 +2,7 @@
 
 use crestrail_geometry::math::{max, min};
 use crestrail_geometry::view::Stretch;
+use crestrail_sorting::Order as _;
 use kurbo::{Line, Point};
 
 /// Full lines nearer to each other than this are one, mm on paper: a third of the narrow line.
@@ -44,7 +45,7 @@ struct Kept {
 impl Kept {
     /// Takes lines, the longest first, each as far as no line that runs beside it stands nearer than `apart`.
     fn take_all(&mut self, mut lines: Vec<Line>, apart: f64, shortest: f64) {
-        lines.sort_by(|a, b| length(b).total_cmp(&length(a)));
+        lines.order_by(|a, b| length(b).total_cmp(&length(a)));
         for line in lines {
             let long = length(&line);
             if long < shortest {
@@ -52,7 +53,7 @@ impl Kept {
             }
             let mut beside: Vec<(f64, f64)> =
                 self.lines.iter().filter_map(|other| shadow(&line, other, apart)).collect();
-            beside.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+            beside.order_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
             let mut at = 0.0;
             for (start, end) in beside.into_iter().chain([(1.0, 1.0)]) {
                 if (start - at) * long > shortest {
@@ -94,7 +95,7 @@ fn chained(lines: Vec<Line>) -> Vec<Vec<Point>> {
     let ends: Vec<(Point, usize)> =
         lines.iter().enumerate().flat_map(|(i, l)| [(l.p0, 2 * i), (l.p1, 2 * i + 1)]).collect();
     let mut order: Vec<usize> = (0..ends.len()).collect();
-    order.sort_by(|&a, &b| ends[a].0.x.total_cmp(&ends[b].0.x).then(a.cmp(&b)));
+    order.order_by(|&a, &b| ends[a].0.x.total_cmp(&ends[b].0.x).then(a.cmp(&b)));
     let mut partner: Vec<Option<usize>> = vec![None; ends.len()];
     for (at, &own) in order.iter().enumerate() {
         if partner[own].is_some() {

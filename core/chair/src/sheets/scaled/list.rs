@@ -5,6 +5,7 @@ use super::ink::{Ink, Words};
 use crate::chair::Chair;
 use crate::length::Lengths;
 use crestrail_sheet::Align;
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// A row: letter, how many, name, what it is made of, size with its tenons.
@@ -55,7 +56,7 @@ fn rows(chair: &Chair) -> Vec<PartRow> {
             row.letter.chars().filter(char::is_ascii_digit).collect::<String>().parse().unwrap_or(0);
         (letters, number)
     };
-    rows.sort_by_key(key);
+    rows.order_by_key(key);
     rows
 }
 

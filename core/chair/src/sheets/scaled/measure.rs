@@ -4,6 +4,7 @@ use crate::chair::Chair;
 use crate::part::Role;
 use crestrail_geometry::Vec3;
 use crestrail_geometry::math::{atan2, degrees, hypot};
+use crestrail_sorting::Order as _;
 
 /// A length or an angle of the model.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,7 +99,7 @@ pub(super) fn widths(chair: &Chair) -> Vec<Measure> {
             found.push(measure);
         }
     }
-    found.sort_by(|a, b| a.value.total_cmp(&b.value));
+    found.order_by(|a, b| a.value.total_cmp(&b.value));
     found
 }
 
@@ -192,7 +193,7 @@ impl Levels {
     }
 
     fn done(mut self) -> Vec<Measure> {
-        self.found.sort_by(|a, b| a.value.total_cmp(&b.value));
+        self.found.order_by(|a, b| a.value.total_cmp(&b.value));
         self.found
     }
 }
@@ -220,7 +221,7 @@ pub(super) fn depths(chair: &Chair) -> Vec<Measure> {
             found.push(measure);
         }
     }
-    found.sort_by(|a, b| a.value.total_cmp(&b.value));
+    found.order_by(|a, b| a.value.total_cmp(&b.value));
     found
 }
 

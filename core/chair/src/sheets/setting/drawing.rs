@@ -11,6 +11,7 @@ use crate::sheets::hatch;
 use crate::sheets::pens::{self, Pen};
 use crate::sheets::spread::{Wish, spread_within};
 use crestrail_sheet::{Align, Item, Weight};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Vec2};
 
 /// Left of the faces for their names, mm.
@@ -312,7 +313,7 @@ impl Drawing<'_> {
             return Vec::new();
         }
         rows.push((level(0.0), 0.0, format!("0  {}", side.from)));
-        rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+        rows.order_by(|a, b| a.0.total_cmp(&b.0));
         let wishes: Vec<Wish> = rows.iter().map(|row| Wish { at: row.0, room: ROOM }).collect();
         let (middle, half) = (top + self.high(face) / 2.0, self.block(face) / 2.0);
         let places = spread_within(&wishes, middle - half, middle + half);

@@ -3,6 +3,7 @@
 
 use super::marks::{Mark, Marked, What};
 use crate::sheets::pens;
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// Which way a distance runs.
@@ -56,7 +57,7 @@ pub(super) fn figures(marked: &Marked) -> Vec<Figure> {
 impl Figure {
     /// A tenon that is as wide at its end as at its root needs one word.
     fn shorten(&mut self) {
-        self.what.sort_unstable();
+        self.what.order();
         let roots: Vec<String> =
             self.what.iter().filter_map(|what| what.strip_suffix(" root").map(str::to_owned)).collect();
         for letter in roots.into_iter().filter(|_| self.way == Way::Across) {
@@ -66,7 +67,7 @@ impl Figure {
                 self.what.push(letter);
             }
         }
-        self.what.sort_unstable();
+        self.what.order();
     }
 }
 
@@ -153,7 +154,7 @@ impl Figures<'_> {
 
     fn merged(self) -> Vec<Figure> {
         let mut found = self.found;
-        found.sort_by(|a, b| (a.face, a.way).cmp(&(b.face, b.way)).then(a.value.total_cmp(&b.value)));
+        found.order_by(|a, b| (a.face, a.way).cmp(&(b.face, b.way)).then(a.value.total_cmp(&b.value)));
         let mut merged: Vec<Figure> = Vec::new();
         for figure in found {
             let is_last = |last: &&mut Figure| {

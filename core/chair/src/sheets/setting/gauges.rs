@@ -6,6 +6,7 @@ use super::subject::Subject;
 use crate::chair::Chair;
 use crate::joint::{Kind, PegShape};
 use crate::part::Side;
+use crestrail_sorting::Order as _;
 use kurbo::Point;
 
 /// One setting of a gauge.
@@ -49,7 +50,7 @@ pub fn gauges(subjects: &[Subject<'_>]) -> Gauges {
             gauges.take(subject, mark);
         }
     }
-    gauges.settings.sort_by(|a, b| {
+    gauges.settings.order_by(|a, b| {
         let first = b.pins.len().cmp(&a.pins.len()).then(a.from.cmp(&b.from));
         first
             .then(a.pins[0].total_cmp(&b.pins[0]))
@@ -199,6 +200,6 @@ pub fn cutters(chair: &Chair) -> Vec<Cutter> {
             format!("{} for {}", chair.letter(housing.host), chair.letter(housing.guest)),
         );
     }
-    found.sort_by(|a, b| a.tool.cmp(b.tool).then(a.size.total_cmp(&b.size)));
+    found.order_by(|a, b| a.tool.cmp(b.tool).then(a.size.total_cmp(&b.size)));
     found
 }

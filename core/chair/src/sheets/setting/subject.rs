@@ -7,6 +7,7 @@ use crate::lists::is_own_mirror_image;
 use crate::part::{Part, Side};
 use crate::sheets::template::may_have_one;
 use crate::unbuildable::Unbuildable;
+use crestrail_sorting::Order as _;
 
 /// A part, and all that are made like it.
 #[derive(Clone, Debug)]
@@ -39,7 +40,7 @@ pub fn subjects(chair: &Chair) -> Result<Vec<Subject<'_>>, Unbuildable> {
     // Of a pair the right one first, beside its twin.
     let letters: Vec<String> = found.iter().map(|subject| subject.part.letter.clone()).collect();
     let place = |s: &Subject<'_>| letters.iter().position(|letter| *letter == s.part.letter);
-    found.sort_by(|a, b| (place(a), b.part.id.side).cmp(&(place(b), a.part.id.side)));
+    found.order_by(|a, b| (place(a), b.part.id.side).cmp(&(place(b), a.part.id.side)));
     Ok(found)
 }
 

@@ -7,6 +7,7 @@ use crate::sheets::pens::{self, Pen};
 use crate::sheets::setting::joints::Tables;
 use crate::sheets::setting::table::{Block, LINE, SMALL, line, long};
 use crestrail_sheet::{Align, Item, Weight};
+use crestrail_sorting::Order as _;
 use kurbo::{Point, Vec2};
 
 /// Height of a row, mm: two deviations above each other.
@@ -82,7 +83,7 @@ impl Drawer {
         }
         let mut columns: Vec<Checked> =
             rows.iter().flat_map(|row| &row.all).map(|limit| limit.what).collect();
-        columns.sort_unstable();
+        columns.order();
         columns.dedup();
         let first = rows.iter().map(|row| long(&row.title)).fold(0.0, f64::max) + BETWEEN;
         let wide = |what: Checked| {
