@@ -101,5 +101,8 @@ pub(super) fn message(bytes: &[u8]) -> bool {
 /// A PDF file in which a quote may carry its order.
 pub(super) fn quote_pdf(bytes: &[u8]) -> bool {
     let Ok(files) = pdf::attached(bytes) else { return false };
-    files.iter().any(|file| order(file))
+    for file in &files {
+        order(file);
+    }
+    !files.is_empty()
 }
