@@ -22,6 +22,7 @@ mod setting;
 mod sheets;
 mod sitters;
 mod solids;
+pub mod stopwatch;
 pub mod sweep;
 mod work;
 

@@ -47,8 +47,11 @@ pub(super) fn shop(bytes: &[u8]) -> bool {
                 super::worded(&refusal.where_, &refusal.why);
             }
             let mut told = serde_json::to_value(&report).expect("a report is plain data");
+            let fields = told.as_object_mut().expect("an object");
+            // These hold the shop's own words, whatever they are.
+            fields.retain(|name, _| !["cautions", "no_bill"].contains(&name.as_str()));
             if report.no_bill.is_some() {
-                told.as_object_mut().expect("an object").remove("bill");
+                fields.remove("bill");
             }
             crate::sweep::numbers("report", &told).unwrap_or_else(|why| panic!("{why}"));
         }
