@@ -8,7 +8,7 @@ const { digest, goldens, native, stepped, views, written } = createRequire(impor
 
 const here = together();
 
-/** A handful: the default, the tallest, the one that cannot be built, and the kinds with the most and the fewest parts. */
+/** A handful: the default, the tallest, the one whose sizes give way, and the kinds with the most and the fewest parts. */
 const designs = {
   default: goldens.default,
   'tall back': goldens['tall back'],
@@ -40,7 +40,7 @@ test("the page's worker gives the native core's bytes", async () => {
     if (written(found) !== written(expected[i])) assert.deepEqual(found, expected[i], name);
     assert.equal(digest(found), digest(expected[i]), name);
   }
-  assert.ok(expected.filter(({ report }) => report).length >= 4);
+  assert.ok(expected.every(({ report }) => report));
   assert.deepEqual(faults, []);
   await context.close();
 });

@@ -23,6 +23,7 @@ mod setting;
 mod sheets;
 mod sitters;
 mod solids;
+pub mod stopwatch;
 pub mod sweep;
 mod work;
 

@@ -20,9 +20,9 @@ function probe(requests) {
   return said.trim().split('\n').map((line) => JSON.parse(line));
 }
 
-/** What the native core says of designs: for each a report and pictures, or why it cannot be built. @param {object[]} designs */
-function native(designs) {
-  const asked = designs.flatMap((design) => [{ ask: 'report', design }, ...views.map((options) => ({ ask: 'drawing', sheet: 'exploded', design, options }))]);
+/** What the native core says of designs: for each a report and pictures, or why it cannot be built. @param {object[]} designs @param {object} [shop] */
+function native(designs, shop) {
+  const asked = designs.flatMap((design) => [{ ask: 'report', design, shop }, ...views.map((options) => ({ ask: 'drawing', sheet: 'exploded', design, shop, options }))]);
   const answers = probe(asked);
   return designs.map((_, i) => {
     const [report, ...pictures] = answers.slice(i * (views.length + 1), (i + 1) * (views.length + 1));

@@ -47,8 +47,11 @@ pub(super) fn shop(bytes: &[u8]) -> bool {
                 super::worded(&refusal.where_, &refusal.why);
             }
             let mut told = serde_json::to_value(&report).expect("a report is plain data");
+            let fields = told.as_object_mut().expect("an object");
+            // These hold the shop's own words, whatever they are.
+            fields.retain(|name, _| !["cautions", "no_bill"].contains(&name.as_str()));
             if report.no_bill.is_some() {
-                told.as_object_mut().expect("an object").remove("bill");
+                fields.remove("bill");
             }
             crate::sweep::numbers("report", &told).unwrap_or_else(|why| panic!("{why}"));
         }
@@ -101,5 +104,8 @@ pub(super) fn message(bytes: &[u8]) -> bool {
 /// A PDF file in which a quote may carry its order.
 pub(super) fn quote_pdf(bytes: &[u8]) -> bool {
     let Ok(files) = pdf::attached(bytes) else { return false };
-    files.iter().any(|file| order(file))
+    for file in &files {
+        order(file);
+    }
+    !files.is_empty()
 }

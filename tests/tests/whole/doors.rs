@@ -9,11 +9,11 @@ use crestrail_chair::{link, reading};
 use crestrail_sheet::pdf;
 use crestrail_tests::doors::{DOORS, Door};
 use crestrail_tests::mutate::mutated;
+use crestrail_tests::stopwatch::spent;
 use std::fs;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
-use std::sync::LazyLock;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 const SEED: u64 = 7;
 
@@ -23,15 +23,6 @@ const MUTATIONS: usize = 400;
 /// Longest that one input may take of a processor, in a build without all optimisations. What is refused takes no thousandth
 /// of it.
 const SOON: Duration = Duration::from_secs(5);
-
-/// What this thread has had of a processor, so that other work on the machine does not count; where Linux does not tell it,
-/// the time that has passed.
-fn spent() -> Duration {
-    static BEGAN: LazyLock<Instant> = LazyLock::new(Instant::now);
-    let told = fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
-    let nanoseconds = told.split(' ').next().and_then(|first| first.parse().ok());
-    nanoseconds.map_or_else(|| BEGAN.elapsed(), Duration::from_nanos)
-}
 
 fn corpus(door: &str) -> Vec<(String, Vec<u8>)> {
     let folder: PathBuf = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus").join(door);

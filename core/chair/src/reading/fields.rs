@@ -47,7 +47,12 @@ impl<'a> Fields<'a> {
 
     /// The path of a field of this object.
     pub fn path(&self, name: &str) -> String {
-        if self.path.is_empty() { name.to_owned() } else { format!("{}.{name}", self.path) }
+        match (self.path.as_str(), name) {
+            // A name without letters is shown by its quotes.
+            (path, "") => format!("{path}\"\""),
+            ("", name) => name.to_owned(),
+            (path, name) => format!("{path}.{name}"),
+        }
     }
 
     /// Whether the field is there.
@@ -251,6 +256,8 @@ mod tests {
         );
         assert!(refused(f.object("timber").and_then(|t| t.list("rows", 0))).contains("1 items"));
         assert!(refused(f.only(&["currency", "kerf"])).contains("known are: currency, kerf"));
+        let nameless = json!({"": 1});
+        assert!(refused(Fields::top("shop.json", &nameless).expect("object").only(&[])).starts_with("\"\": "));
         let endless = json!({"x".repeat(100_000): 1});
         let said = refused(Fields::top("shop.json", &endless).expect("object").only(&["kerf"]));
         assert!(said.len() < 300, "{} characters", said.len());
