@@ -85,7 +85,7 @@ def occ_solid(faces):
         polygon.Close()
         sewing.Add(BRepBuilderAPI_MakeFace(polygon.Wire(), True).Face())
     sewing.Perform()
-    solid = BRepBuilderAPI_MakeSolid(TopoDS.Shell_s(sewing.SewedShape())).Solid()
+    solid = BRepBuilderAPI_MakeSolid(TopoDS.Shell(sewing.SewedShape())).Solid()
     joined = ShapeUpgrade_UnifySameDomain(solid, True, True, False)
     joined.Build()
     return joined.Shape()

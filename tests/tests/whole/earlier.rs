@@ -79,7 +79,7 @@ fn orders_and_quotes_open() {
     }
 }
 
-/// A workshop's book opens and gives a price; where the book had no hours yet there are none.
+/// A workshop's book opens and gives a price; the first had no hours yet, so the price is that of the material.
 #[test]
 fn books_open_and_price_a_chair() {
     let design = Design::default();
@@ -87,7 +87,7 @@ fn books_open_and_price_a_chair() {
         let shop = Shop::from_value(&values(&name, &text)).unwrap_or_else(|why| panic!("{name}: {why}"));
         let chair = Chair::resolve(&design, &shop.bench()).expect("it is built");
         let priced = report(&design, &chair, &shop);
-        assert!(priced.bill.is_some_and(|bill| bill.total_minor.0 > 10_000), "{name} gives a price");
+        assert!(priced.bill.is_some_and(|bill| bill.total_minor.0 > 5_000), "{name} gives a price");
         assert_eq!(priced.labour.is_some(), name != "shop-1.json", "{name}");
     }
 }
