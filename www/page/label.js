@@ -1,5 +1,6 @@
 import { debounce, el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
+import { keepLow } from './foot.js';
 import { money, wholeLength } from './format.js';
 import { say } from './words.js';
 
@@ -30,6 +31,7 @@ export class Label extends Emitter {
     if (note) this.#priceCell.append(el('dd', { class: 'price-note', text: note }));
     this.#container = container;
     container.replaceChildren(el('div', { class: 'label-row' }, cells, this.#ask), this.#spoken);
+    keepLow(container);
   }
 
   /** @param {Seen} seen @param {boolean} told whether the maker tells prices */

@@ -1,4 +1,5 @@
 import { debounce, el, setText } from './dom.js';
+import { keepLow } from './foot.js';
 import { money, number, wholeLength } from './format.js';
 import { lengths } from './length.js';
 import { say } from './words.js';
@@ -26,6 +27,7 @@ export class Summary {
       list.append(el('div', { class: `cell cell-${key}` }, el('dt', { text: say(key) }), value));
     }
     container.replaceChildren(list, this.#spoken);
+    keepLow(container);
   }
 
   /** @param {Report} report */
