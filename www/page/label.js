@@ -1,6 +1,7 @@
 import { debounce, el, setText } from './dom.js';
 import { Emitter } from './emitter.js';
 import { standsAtFoot } from './first.js';
+import { keepLow } from './foot.js';
 import { money, wholeLength } from './format.js';
 import { say } from './words.js';
 
@@ -33,6 +34,7 @@ export class Label extends Emitter {
     this.#container = container;
     this.#row = el('div', { class: 'label-row' }, cells, this.#ask);
     if (!standsAtFoot()) this.#stand();
+    keepLow(this.#container);
   }
 
   #stand() {

@@ -1,5 +1,6 @@
 import { debounce, el, setText } from './dom.js';
 import { standsAtFoot } from './first.js';
+import { keepLow } from './foot.js';
 import { money, number, wholeLength } from './format.js';
 import { lengths } from './length.js';
 import { say } from './words.js';
@@ -28,6 +29,7 @@ export class Summary {
       this.#list.append(el('div', { class: `cell cell-${key}` }, el('dt', { text: say(key) }), value));
     }
     if (!standsAtFoot()) this.#stand();
+    keepLow(this.container);
   }
 
   #stand() {
