@@ -111,7 +111,7 @@ describe('stopped and begun again', () => {
       await page.evaluate(silent);
       const shelf = page.getByRole('dialog', { name: 'Shelf', exact: true });
       await desk.menu('Put it on the shelf');
-      await shelf.getByRole('button', { name: 'Duplicate: Side chair' }).click();
+      await shelf.getByRole('button', { name: 'Duplicate “Side chair”' }).click();
       await shelf.locator('.shelf-picture svg').nth(1).waitFor();
       for (const box of await shelf.getByRole('checkbox', { name: 'Compare' }).all()) await box.check();
       await page.evaluate(() => (globalThis.slowSteps = true));
