@@ -113,7 +113,7 @@ describe('stopped and begun again', () => {
       await desk.menu('Put it on the shelf');
       await shelf.getByRole('button', { name: 'Duplicate “Side chair”' }).click();
       await shelf.locator('.shelf-picture svg').nth(1).waitFor();
-      for (const box of await shelf.getByRole('checkbox', { name: 'Compare' }).all()) await box.check();
+      for (const box of await shelf.locator('.shelf-cards').getByRole('checkbox').all()) await box.check();
       await page.evaluate(() => (globalThis.slowSteps = true));
       await shelf.getByRole('button', { name: 'Compare (2)' }).click();
       const compare = page.locator('dialog.compare-dialog');
