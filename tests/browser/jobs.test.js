@@ -17,6 +17,7 @@ const silent = () => {
     const { call } = args[0] ?? {};
     // The search for ranges goes by slices on the worker that answers the knobs: it is slow, and holds nothing up.
     if (call === 'ranges' && !globalThis.answering) setTimeout(() => post.apply(this, args), 400);
+    else if (call === 'step' && globalThis.slowSteps) setTimeout(() => post.apply(this, args), 1500);
     else if (globalThis.answering || !long.includes(call)) post.apply(this, args);
   };
 };
@@ -98,9 +99,33 @@ describe('stopped and begun again', () => {
       await answering(page, true);
       await plan.getByRole('button', { name: 'Work it out' }).click();
       await plan.locator('.board').first().waitFor();
+      await plan.locator('.job').first().waitFor({ state: 'hidden' });
+      await answering(page, false);
+      const boards = await plan.locator('.board').count();
+      await nothingSaved(page, () => stopped(page, plan, () => plan.locator('.export-buttons button').first().click(), 'Making'));
+      assert.equal(await plan.locator('.board').count(), boards, 'the plan stays');
     }));
 
-  test('making it fit, comparing, and how far sizes hold', () =>
+  test('comparing: the dialog stays open', () =>
+    at(async (desk, page) => {
+      await page.evaluate(silent);
+      const shelf = page.getByRole('dialog', { name: 'Shelf', exact: true });
+      await desk.menu('Put it on the shelf');
+      await shelf.getByRole('button', { name: 'Duplicate “Side chair”' }).click();
+      await shelf.locator('.shelf-picture svg').nth(1).waitFor();
+      for (const box of await shelf.locator('.shelf-cards').getByRole('checkbox').all()) await box.check();
+      await page.evaluate(() => (globalThis.slowSteps = true));
+      await shelf.getByRole('button', { name: 'Compare (2)' }).click();
+      const compare = page.locator('dialog.compare-dialog');
+      await compare.getByRole('progressbar').waitFor();
+      await page.keyboard.press('Escape');
+      await compare.getByText('Stopped.').waitFor();
+      assert.equal(await compare.locator('td').count(), 0, 'nothing half drawn');
+      await page.keyboard.press('Escape');
+      await compare.waitFor({ state: 'hidden' });
+    }));
+
+  test('making it fit, and how far sizes hold', () =>
     at(async (desk, page) => {
       await page.evaluate(silent);
       const before = await desk.shown();

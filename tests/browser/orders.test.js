@@ -191,7 +191,7 @@ test('one timber plan is drawn for the whole order', async () => {
   await page.locator('#plan-whole').selectOption({ label: 'the order, 8 chairs of 2 designs' });
   await panel.getByRole('button', { name: 'Work it out' }).click();
   await panel.getByText('For 8 chairs: boards for').waitFor();
-  await page.locator('.sawing-group progress').waitFor({ state: 'hidden' });
+  await page.locator('.sawing-group > .job').first().waitFor({ state: 'hidden' });
   const letters = await page.locator('.sawing-group .board [data-letter]').evaluateAll((pieces) => pieces.map((piece) => piece.getAttribute('data-letter')));
   for (const letter of ['1A', '2A', '1B', '2B']) assert.ok(letters.includes(letter), letter);
   // Another chair on screen leaves the order's plan; another number in the order puts it away.
