@@ -4,7 +4,7 @@ import { canShare } from './habits.js';
 import { languageMenu } from './language-menu.js';
 import { lengthChoices } from './length-choices.js';
 import { served } from './start-worker.js';
-import { nameOf, say } from './words.js';
+import { say } from './words.js';
 
 /** As long as a name may be: it has to stand in a title block. */
 const NAME_LENGTH = 60;
