@@ -57,11 +57,6 @@ impl Leads {
         before.or_else(between).or_else(|| self.first_meeting_from(j))
     }
 
-    /// Whether any two meet; those asked for first if they are there. Tells which do.
-    pub fn any_meeting(&self, first: Option<(usize, usize)>) -> Option<(usize, usize)> {
-        first.filter(|&(i, j)| self.meet(i, j)).or_else(|| self.first_meeting())
-    }
-
     /// How many pairs do so.
     pub fn meetings(&self) -> usize {
         (1..self.all.len()).map(|j| (0..j).filter(|&i| self.meet(i, j)).count()).sum()
@@ -162,7 +157,7 @@ mod tests {
         assert_eq!(leads.replace((0, 1), [lead(0.0, 0.0, 0.0), lead(0.0, 40.0, 40.0)]), None);
         assert_eq!(leads.meetings(), 0);
         let met = leads.replace((1, 2), [lead(0.0, 40.0, 40.0), lead(60.0, 49.0, 49.0)]);
-        assert_eq!((met, leads.any_meeting(Some((0, 1)))), (Some((1, 2)), Some((1, 2))));
+        assert_eq!((met, leads.meet(0, 1), leads.meet(2, 1)), (Some((1, 2)), false, true));
     }
 
     /// Of many lines exchanged one after the other the first that meet are those that a plain look finds.

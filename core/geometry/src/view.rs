@@ -73,7 +73,7 @@ impl Picture {
     /// Index of the face that is seen at a point of the picture.
     pub fn seen_at(&self, p: Point) -> Option<usize> {
         let bounds = Bounds::of(&[p]);
-        self.near().to(&bounds).filter(|&face| self.faces[face].covers(p)).last()
+        self.near().to(&bounds).rev().find(|&face| self.faces[face].covers(p))
     }
 
     fn near(&self) -> &Near {

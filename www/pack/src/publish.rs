@@ -179,7 +179,10 @@ fn index(page: &str, showroom: &Showroom, spoken: Option<&Spoken<'_>>) -> Result
     let swaps = [
         ("<title data-word=\"choose\">Choose your chair</title>", title),
         ("<html lang=\"en\" data-language=\"showroom\">", format!("<html lang=\"{language}\"{direction}>")),
-        ("<h1 id=\"brand\">", format!("<h1 id=\"brand\">{}", escaped(&showroom.brand))),
+        (
+            "<h1 id=\"brand\" data-word=\"choose\">Choose your chair",
+            format!("<h1 id=\"brand\">{}", escaped(&showroom.brand)),
+        ),
         (
             "<p id=\"brand-line\">",
             format!("<p id=\"brand-line\">{}", escaped(showroom.line.as_deref().unwrap_or_default())),

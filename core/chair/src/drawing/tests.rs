@@ -14,7 +14,7 @@ fn chair() -> Chair {
 }
 
 /// The default chair, one with many thin parts and round pegs, and one with few and no stretchers.
-fn chairs() -> Vec<Chair> {
+pub(super) fn chairs() -> Vec<Chair> {
     let designs = [
         "{}",
         r#"{"back_slats": 6, "seat_slat_width": 30, "seat_slat_gap": 2, "pegs": "round", "rake": 18, "kick": 14}"#,
@@ -31,7 +31,7 @@ pub(super) fn scene<'a>(chair: &'a Chair, view: &'a View) -> Scene<'a> {
     Scene::of(chair, Stage::set(chair, view.spread), view, &SERVICE)
 }
 
-fn views() -> impl Iterator<Item = View> {
+pub(super) fn views() -> impl Iterator<Item = View> {
     (0..24).flat_map(|k| [0.0, 0.15, 0.5, 1.0].map(|spread| (k, spread))).map(|(k, spread)| View {
         turn: -180.0 + 15.0 * f64::from(k),
         tilt: f64::from(k % 5) * 14.0 - 10.0,

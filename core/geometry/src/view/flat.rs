@@ -1,5 +1,6 @@
 //! Faces turned to the camera, laid flat in its picture.
 
+use super::relate::touch_at_most;
 use super::{Camera, Subject};
 use crate::math::{max, min};
 use crate::{Face, Ring, Vec3};
@@ -153,6 +154,12 @@ impl Shown {
     /// Whether the point of the picture lies on the face.
     pub fn covers(&self, p: Point) -> bool {
         self.bounds.holds(p) && enclose(self.rings.iter().map(|ring| ring.points.as_slice()), p)
+    }
+
+    /// Whether this face and another of the same body surely have no ground in common in the picture, but for where they touch: so
+    /// do faces of which each lies behind the plane of the other. False also where that is hard to say.
+    pub fn is_clear_of(&self, other: &Self) -> bool {
+        !self.bounds.overlap(&other.bounds) || touch_at_most(self, other)
     }
 
     /// Nearness to the eye of the face's plane at a point of the picture, mm.

@@ -37,7 +37,7 @@ impl Near {
     }
 
     /// The indices of those that overlap `bounds`, in order.
-    pub(super) fn to<'a>(&'a self, bounds: &'a Bounds) -> impl Iterator<Item = usize> + 'a {
+    pub(super) fn to<'a>(&'a self, bounds: &'a Bounds) -> impl DoubleEndedIterator<Item = usize> + 'a {
         let mut found = Vec::new();
         self.each(bounds, self.all.len(), |index| found.push(index));
         found.into_iter()

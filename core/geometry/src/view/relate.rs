@@ -48,6 +48,13 @@ pub(super) fn quick(first: &Shown, second: &Shown) -> Option<Relation> {
     }
 }
 
+/// Whether the lead over common ground, which lies within the range over either face, is surely none.
+pub(super) fn touch_at_most(first: &Shown, second: &Shown) -> bool {
+    let lead = lead(first, second);
+    let ((low, high), (lowest, highest)) = (lead.range(first.outer()), lead.range(second.outer()));
+    max(low, lowest) >= -TOUCH && min(high, highest) <= TOUCH
+}
+
 /// Relation from actual common points only.
 pub(super) fn exact(first: &Shown, second: &Shown) -> Relation {
     let Meet { over, under } = meet(first, second);

@@ -76,6 +76,7 @@ fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>>
     settle(scene, &mut labels);
     let mut unsettled = leads(scene, &labels);
     let mut met = unsettled.first_meeting();
+    // Those heights follow every exchange, while the lines that are exchanged keep theirs.
     let (mut settled, mut in_the_way) = (labels.clone(), None);
     // Where lines cross within a column, each exchange shortens them on the whole, so that this
     // ends; this many are far more than ever needed.
@@ -83,9 +84,12 @@ fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>>
         let Some((i, j)) = met else { break };
         exchange(&mut labels, i, j);
         met = unsettled.replace((i, j), [i, j].map(|k| lead(scene, &labels[k])));
-        settled.copy_from_slice(&labels);
-        settle(scene, &mut settled);
-        in_the_way = leads(scene, &settled).any_meeting(in_the_way);
+        exchange(&mut settled, i, j);
+        settle_around(scene, &mut settled, [i, j]);
+        if in_the_way.is_some_and(|pair| meet(scene, &settled, pair)) {
+            continue;
+        }
+        in_the_way = leads(scene, &settled).first_meeting();
         if in_the_way.is_none() {
             return settled;
         }
@@ -93,9 +97,28 @@ fn arranged<'a>(scene: &Scene<'_>, mut labels: Vec<Label<'a>>) -> Vec<Label<'a>>
     labels
 }
 
+/// Sets the heights in the columns of two labels.
+fn settle_around(scene: &Scene<'_>, labels: &mut [Label<'_>], two: [usize; 2]) {
+    let [first, second] = two.map(|k| labels[k].side);
+    settle_side(scene, labels, first);
+    if second != first {
+        settle_side(scene, labels, second);
+    }
+}
+
+/// Whether the lines of two labels get in each other's way.
+fn meet(scene: &Scene<'_>, labels: &[Label<'_>], (i, j): (usize, usize)) -> bool {
+    let both = [i, j].map(|k| lead(scene, &labels[k]));
+    Leads::new(both.into_iter(), clearance(scene)).meet(0, 1)
+}
+
 /// The lines of all labels, which keep a little farther off other circles than these are large.
 fn leads(scene: &Scene<'_>, labels: &[Label<'_>]) -> Leads {
-    Leads::new(labels.iter().map(|label| lead(scene, label)), (RADIUS + 3.0) * scene.frame.weight)
+    Leads::new(labels.iter().map(|label| lead(scene, label)), clearance(scene))
+}
+
+fn clearance(scene: &Scene<'_>) -> f64 {
+    (RADIUS + 3.0) * scene.frame.weight
 }
 
 fn lead(scene: &Scene<'_>, label: &Label<'_>) -> Lead {
@@ -130,17 +153,19 @@ fn sides<'a>(
 
 /// Sets the heights in both columns, keeping the order.
 fn settle(scene: &Scene<'_>, labels: &mut [Label<'_>]) {
+    [Side::Left, Side::Right].into_iter().for_each(|side| settle_side(scene, labels, side));
+}
+
+/// Sets the heights in one column.
+fn settle_side(scene: &Scene<'_>, labels: &mut [Label<'_>], side: Side) {
     let weight = scene.frame.weight;
     let margin = (RADIUS + 2.0) * weight;
     let pitch = (2.0 * RADIUS + GAP) * weight;
     let mut wanted: Vec<f64> = Vec::with_capacity(labels.len());
-    for side in [Side::Left, Side::Right] {
-        wanted.clear();
-        wanted.extend(labels.iter().filter(|l| l.side == side).map(|l| l.anchor.at(side).y));
-        let heights = spread(&wanted, pitch, (margin, scene.view.height - margin));
-        let column = labels.iter_mut().filter(|l| l.side == side);
-        column.zip(heights).for_each(|(label, y)| label.centre.y = y);
-    }
+    wanted.extend(labels.iter().filter(|l| l.side == side).map(|l| l.anchor.at(side).y));
+    let heights = spread(&wanted, pitch, (margin, scene.view.height - margin));
+    let column = labels.iter_mut().filter(|l| l.side == side);
+    column.zip(heights).for_each(|(label, y)| label.centre.y = y);
 }
 
 /// The two change places.

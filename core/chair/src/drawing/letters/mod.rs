@@ -5,7 +5,7 @@ mod columns;
 
 use super::{Scene, faces};
 use anchors::Anchor;
-use crestrail_sheet::{Align, Circle, Fill, Group, Item, Path, Stroke, Text, Weight};
+use crestrail_sheet::{Align, Circle, Fill, Group, Item, Path, Stroke, Text, Trace, Weight};
 use kurbo::{Line, Point};
 
 /// Sizes in pixels at weight 1.
@@ -32,12 +32,11 @@ enum Side {
     Right,
 }
 
-/// One group for each letter that can be seen.
+/// The lines of all letters that can be seen, then a group for each letter.
 pub(super) fn items(scene: &Scene<'_>) -> Vec<Item> {
     let labels = place(scene);
-    let leaders = labels.iter().map(|label| leader(scene, label));
     let tags = labels.iter().map(|label| tag(scene, label));
-    leaders.chain(tags).collect()
+    leaders(scene, &labels).into_iter().chain(tags).collect()
 }
 
 fn place<'a>(scene: &'a Scene<'_>) -> Vec<Label<'a>> {
@@ -55,22 +54,31 @@ fn rim(scene: &Scene<'_>, label: &Label<'_>) -> Point {
     label.centre + way / way.hypot2().sqrt() * (RADIUS * scene.frame.weight)
 }
 
-fn leader(scene: &Scene<'_>, label: &Label<'_>) -> Item {
+/// All lines: together, since a page takes its time over each path.
+fn leaders(scene: &Scene<'_>, labels: &[Label<'_>]) -> Option<Item> {
     let (palette, weight) = (&scene.palette, scene.frame.weight);
-    let Line { p0: rim, p1: at } = line(scene, label);
+    let traces: Vec<Trace> = labels
+        .iter()
+        .map(|label| line(scene, label))
+        .map(|Line { p0: rim, p1: at }| Trace { points: vec![rim, at], closed: false })
+        .collect();
     let halo = Stroke { opacity: 0.8, ..Stroke::solid(palette.paper, HALO * weight) };
-    let dot = Circle {
-        centre: at,
+    let ink = Stroke::solid(palette.ink, LEADER * weight);
+    let path = |stroke| Item::Path(Path { traces: traces.clone(), fill: None, stroke: Some(stroke) });
+    let dots = labels.iter().filter(|label| !label.anchor.tiny).map(|label| dot(scene, label));
+    let items = [halo, ink].map(path).into_iter().chain(dots).collect();
+    (!labels.is_empty()).then(|| Item::Group(Group { data: vec![("layer", "leaders".to_owned())], items }))
+}
+
+/// Where a line ends on its part.
+fn dot(scene: &Scene<'_>, label: &Label<'_>) -> Item {
+    let (palette, weight) = (&scene.palette, scene.frame.weight);
+    Item::Circle(Circle {
+        centre: label.anchor.at(label.side),
         radius: DOT * weight,
         fill: Some(Fill::solid(palette.ink)),
         stroke: Some(Stroke::solid(palette.paper, 0.8 * weight)),
-    };
-    let mut items = vec![
-        Item::Path(Path::line(vec![rim, at], halo)),
-        Item::Path(Path::line(vec![rim, at], Stroke::solid(palette.ink, LEADER * weight))),
-    ];
-    items.extend((!label.anchor.tiny).then_some(Item::Circle(dot)));
-    Item::Group(Group { data: vec![("layer", "leader".to_owned())], items })
+    })
 }
 
 fn tag(scene: &Scene<'_>, label: &Label<'_>) -> Item {
