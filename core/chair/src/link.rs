@@ -211,6 +211,7 @@ mod tests {
         assert!(read("elsewhere").unwrap_err().why.contains("not a link"));
         assert_eq!(read(&whole("design/1;seat_height=9000")).unwrap_err().where_, "seat_height");
         assert_eq!(read(&whole("design/1;sofa=1")).unwrap_err().where_, "sofa");
+        assert_eq!(read(&whole("design/1;=1")).unwrap_err().where_, "\"\"");
         assert_eq!(read(&whole("design/1;seat_height=NaN")).unwrap_err().where_, "seat_height");
     }
 

@@ -30,7 +30,12 @@ pub struct Mend {
 impl Refusal {
     /// A refusal of the field `where_`.
     pub fn new(where_: impl Into<String>, why: impl Into<String>) -> Self {
-        Self { where_: where_.into(), why: why.into(), mend: None }
+        let mut where_ = where_.into();
+        if where_.is_empty() {
+            // A name without letters is shown by its quotes.
+            where_.push_str("\"\"");
+        }
+        Self { where_, why: why.into(), mend: None }
     }
 
     /// The same with a way out.

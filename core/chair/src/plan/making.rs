@@ -3,6 +3,7 @@
 use super::Effort;
 use super::class::{Board, ClassPlan, Laid, Missing, Offcut, Stack, Way};
 use super::pieces::{Class, Piece};
+use super::room::rim;
 use super::saw::{self, Sawing};
 use super::stand::{Origin, Stand, nearest};
 use crate::money::{Money, Quantity};
@@ -61,8 +62,9 @@ pub(super) fn planned_at(
             class.thickness, thickness.name
         ));
     }
+    let rim = rim(&class.pieces);
     let pieces: Vec<Piece> =
-        class.pieces.into_iter().filter_map(|piece| plan.fitted(piece, &stands, stock)).collect();
+        class.pieces.into_iter().filter_map(|piece| plan.fitted(piece, &stands, stock, rim)).collect();
     if pieces.is_empty() {
         return same(plan);
     }

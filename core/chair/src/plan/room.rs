@@ -12,9 +12,15 @@ const JOINTING: f64 = 5.0;
 
 impl ClassPlan {
     /// The piece as it can be sawn from these boards: whole, or in strips. One that is too large is missing, and it is
-    /// said by how much.
-    pub(super) fn fitted(&mut self, piece: Piece, stands: &[Stand], stock: &Stock) -> Option<Piece> {
-        let room = |s: &Stand| s.room(trims(stock));
+    /// said by how much. `rim` is kept clear of both edges and both ends together, mm.
+    pub(super) fn fitted(
+        &mut self,
+        piece: Piece,
+        stands: &[Stand],
+        stock: &Stock,
+        rim: f64,
+    ) -> Option<Piece> {
+        let room = |s: &Stand| s.room(trims(stock)).map(|side| side - rim);
         let [length, width] = needs(&piece);
         let over = |s: &Stand| [length - room(s)[0], width - room(s)[1]];
         if stands.iter().any(|s| over(s).iter().all(|o| *o <= 0.0)) {
@@ -45,13 +51,18 @@ impl ClassPlan {
     }
 }
 
+/// What pieces keep clear of the edges of a board and, likewise, of its ends, both sides together, mm: where one of them is sawn to
+/// an outline all lie among outlines, and the planks' solver keeps its tolerance off the rims.
+pub(super) fn rim(pieces: &[Piece]) -> f64 {
+    if pieces.iter().any(|piece| piece.outline.is_some()) { 2.0 * TOLERANCE } else { 0.0 }
+}
+
 /// The room that a piece takes without its kerf.
 fn needs(piece: &Piece) -> [f64; 2] {
     match &piece.outline {
-        // The planks' solver keeps its tolerance clear at both rims, too.
         Some(outline) => {
             let high = |of: fn(&kurbo::Point) -> f64| outline.iter().map(of).fold(0.0, f64::max);
-            [high(|p| p.x), high(|p| p.y)].map(|s| s + 2.0 * TOLERANCE)
+            [high(|p| p.x), high(|p| p.y)]
         }
         None => [piece.length, piece.width],
     }

@@ -358,3 +358,20 @@ fn what_is_known_is_the_answer_of_a_thread_that_knows_nothing() {
         assert_eq!(fresh(kerf), *first);
     }
 }
+
+/// A part sawn to a curve lies among outlines, which keep off the rims of a board; strips of a wide panel in the same class fit there
+/// too. They were as wide as the board, and then nothing had a price.
+#[test]
+fn strips_beside_outlines_keep_off_the_rims() {
+    let shop = Shop::demo();
+    let made = Made::of(
+        &json!({
+            "family": "child_chair", "back": "panel", "crest": "curved", "allowance_width": 16, "back_clear": 25,
+            "back_height": 264, "back_leg_thickness": 36, "narrowing": 26, "seat_slope": 2, "seat_width": 345, "splay": 1
+        }),
+        &shop,
+    );
+    let plan = planned(&[(&made, 1)], &shop, Effort::PRICE);
+    let strips = |class: &ClassPlan| class.way == Way::Outlines && !class.notes.is_empty();
+    assert!(plan.classes.iter().any(strips), "a panel in strips beside a curved rail");
+}

@@ -47,12 +47,7 @@ impl<'a> Fields<'a> {
 
     /// The path of a field of this object.
     pub fn path(&self, name: &str) -> String {
-        match (self.path.as_str(), name) {
-            // A name without letters is shown by its quotes.
-            (path, "") => format!("{path}\"\""),
-            ("", name) => name.to_owned(),
-            (path, name) => format!("{path}.{name}"),
-        }
+        if self.path.is_empty() { name.to_owned() } else { format!("{}.{name}", self.path) }
     }
 
     /// Whether the field is there.
