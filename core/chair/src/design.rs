@@ -151,7 +151,8 @@ impl NamedDesign {
         let design = Design::from_fields(&knobs, Missing::Refuse)?;
         let is_earlier = KNOBS.iter().any(|knob| !knobs.has(knob.name));
         let notes = is_earlier.then(|| {
-            word("It was saved by an earlier version; what could not be chosen then has its first value.").to_owned()
+            word("It was saved by an earlier version; what could not be chosen then has its first value.")
+                .to_owned()
         });
         Ok((Self { name, design }, notes.into_iter().collect()))
     }
@@ -167,12 +168,44 @@ impl NamedDesign {
 /// The knobs of the first version of the format, which every design that was ever written has. Whatever came later is missing from
 /// earlier files.
 const FIRST: [&str; 38] = [
-    "seat_height", "seat_width", "narrowing", "seat_depth", "back_height", "rake", "back_slats",
-    "back_fill", "back_slat_thickness", "back_clear", "back_top", "seat_slat_width", "seat_slat_thickness",
-    "seat_slat_gap", "seat_overhang", "front_leg", "back_leg_thickness", "back_leg_depth", "back_leg_top",
-    "back_leg_foot", "kick", "knee", "rail_width", "rail_thickness", "set_back", "stretchers",
-    "stretcher_height", "stretcher_width", "stretcher_thickness", "tenon_share", "leg_end", "glue_gap",
-    "pegs", "peg_size", "species", "allowance_length", "allowance_width", "allowance_thickness",
+    "seat_height",
+    "seat_width",
+    "narrowing",
+    "seat_depth",
+    "back_height",
+    "rake",
+    "back_slats",
+    "back_fill",
+    "back_slat_thickness",
+    "back_clear",
+    "back_top",
+    "seat_slat_width",
+    "seat_slat_thickness",
+    "seat_slat_gap",
+    "seat_overhang",
+    "front_leg",
+    "back_leg_thickness",
+    "back_leg_depth",
+    "back_leg_top",
+    "back_leg_foot",
+    "kick",
+    "knee",
+    "rail_width",
+    "rail_thickness",
+    "set_back",
+    "stretchers",
+    "stretcher_height",
+    "stretcher_width",
+    "stretcher_thickness",
+    "tenon_share",
+    "leg_end",
+    "glue_gap",
+    "pegs",
+    "peg_size",
+    "species",
+    "allowance_length",
+    "allowance_width",
+    "allowance_thickness",
 ];
 
 /// The knob of the kind of chair, on which the limits of all others depend.
