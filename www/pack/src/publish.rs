@@ -474,7 +474,9 @@ mod tests {
         // The others lie there for customers who choose them.
         assert!(out.get("words/fr.json").is_some() && !index.contains("words/fr.json"));
         let english = made("none");
-        assert!(english.get("words/ar.json").is_some() && !english.text("index.html").unwrap().contains("words/"));
+        assert!(
+            english.get("words/ar.json").is_some() && !english.text("index.html").unwrap().contains("words/")
+        );
         assert!(english.get("words/GLOSSARY.md").is_none());
     }
 

@@ -13,13 +13,13 @@ use crestrail_timber::{Kind, Species};
 use kurbo::{Point, Vec2};
 
 /// Lines are no nearer to each other than this, pixels at weight 1.
-const NEAREST: f64 = 6.0;
+const NEAREST: f64 = 6.5;
 /// The same for rings on end grain.
 const NEAREST_RING: f64 = 3.5;
 /// How far a line may lie from its even place, as a share of the distance.
 const ASTRAY: f64 = 0.36;
 /// What is shorter is left out, pixels at weight 1.
-const SHORTEST: f64 = 14.0;
+const SHORTEST: f64 = 18.0;
 /// The same for rings on end grain.
 const SHORTEST_RING: f64 = 6.0;
 /// Width of a line in pixels at weight 1.
@@ -322,10 +322,11 @@ mod tests {
         assert!(lines(&scene(&chair, &View::default()), Role::PadBoard).is_empty());
     }
 
-    /// From the front, where twins are each other's mirror image in the picture.
+    /// From the front, where twins are each other's mirror image in the picture; without pegs, whose holes a line may just touch
+    /// on one side, for the camera stands a hair aside.
     #[test]
     fn twins_are_mirror_images() {
-        let chair = chair(&json!({}));
+        let chair = chair(&json!({"pegs": "none"}));
         let view = View { turn: 0.0, tilt: 0.0, ..View::default() };
         let scene = scene(&chair, &view);
         let middle = view.width / 2.0;
