@@ -202,10 +202,12 @@ const workshop = [
     await at.page.locator('.quote details tbody').nth(1).waitFor();
   } },
   { name: 'what moves the price, stopped', part: '.moves-group', reach: async ({ page, words }) => {
+    await page.locator('#tab-price').click();
     await page.evaluate(() => (document.querySelector('.moves-group').open = true));
     await page.locator('.moves-group').getByRole('button', { name: words.plan_stop }).click();
   } },
   { name: 'timber plan', part: '.sawing-group', reach: async ({ page }) => {
+    await page.locator('#tab-price').click();
     await page.evaluate(() => (document.querySelector('.sawing-group').open = true));
     await page.locator('.sawing-group .board').first().waitFor();
     await page.locator('.sawing-group progress').waitFor({ state: 'hidden' });
