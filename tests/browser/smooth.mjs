@@ -70,16 +70,18 @@ function tell({ tasks, marks, inputs, shifts, took }) {
 async function steps(count) {
   const { context, page, desk } = await opened();
   await desk.slider('Seat height').focus();
-  const rows = [];
+  console.log('\nsteps      JS heap MB   nodes  listeners  wasm MB');
   for (let done = 0; done <= count; done += 1) {
-    if (done % Math.max(1, Math.floor(count / 10)) === 0) rows.push({ done, ...(await kept(page)) });
+    if (done % Math.max(1, Math.floor(count / 10)) === 0) row(done, await kept(page));
     const before = await page.evaluate(() => performance.getEntriesByName('crestrail:step').at(-1)?.startTime ?? 0);
     await page.keyboard.press(done % 80 < 40 ? 'ArrowRight' : 'ArrowLeft');
     await page.waitForFunction((was) => (performance.getEntriesByName('crestrail:step').at(-1)?.startTime ?? 0) > was, before, { polling: 1 });
   }
   await context.close();
-  console.log('\nsteps      JS heap MB   nodes  listeners  wasm MB');
-  for (const { done, heap, nodes, listeners, wasm } of rows) console.log(`${String(done).padStart(6)} ${heap.toFixed(2).padStart(12)} ${String(nodes).padStart(9)} ${String(listeners).padStart(10)} ${wasm.toFixed(1).padStart(8)}`);
+}
+
+function row(done, { heap, nodes, listeners, wasm }) {
+  console.log(`${String(done).padStart(6)} ${heap.toFixed(2).padStart(12)} ${String(nodes).padStart(9)} ${String(listeners).padStart(10)} ${wasm.toFixed(1).padStart(8)}`);
 }
 
 try {
