@@ -443,7 +443,7 @@ mod tests {
         ] {
             assert!(out.get(bench).is_none(), "{bench} is the Workshop's");
         }
-        assert!(out.text("showroom-source.js").unwrap().contains("isPublished = true"));
+        assert!(out.text("showroom.js").unwrap().contains("isPublished = true"));
         let index = out.text("index.html").unwrap();
         assert!(
             index.contains("<title>Quillbeam Chairs (invented)</title>") && index.contains("lang=\"en-GB\"")
@@ -463,7 +463,7 @@ mod tests {
         let out = folder(&crate::page::read().unwrap(), &core(), &room).unwrap();
         let index = out.text("index.html").unwrap();
         let words: Value = serde_json::from_str(out.text("words/ar.json").unwrap()).unwrap();
-        assert!(index.contains("<html lang=\"ar-EG\" dir=\"rtl\">"), "{index}");
+        assert!(index.contains("<html lang=\"ar-EG\" dir=\"rtl\" "), "{index}");
         for key in ["skip", "no_script", "showroom_about", "loading"] {
             assert!(index.contains(words[key].as_str().unwrap()), "{key} is not said in {index}");
         }

@@ -206,7 +206,7 @@ mod tests {
     fn names_are_as_people_write_them() {
         assert_eq!(plain("_ZN4core5slice4sort17h0123456789abcdefE"), "core::slice::sort");
         let method =
-            "_ZN60_$LT$crestrail_chair..link..A$u20$as$u20$core..fmt..Debug$GT$3fmt17h0123456789abcdefE";
+            "_ZN61_$LT$crestrail_chair..link..A$u20$as$u20$core..fmt..Debug$GT$3fmt17h0123456789abcdefE";
         assert_eq!(plain(method), "<crestrail_chair::link::A as core::fmt::Debug>::fmt");
         assert_eq!(plain("memcpy"), "memcpy");
     }

@@ -160,7 +160,7 @@ mod tests {
             "data-first-link=\"design/1;check=",
             "data-first-languages=\"en ar de es fr sw\"",
             "<div class=\"first\"><svg",
-            "<g data-letter=\"A\">",
+            "<g data-letter=\"A\"",
             "<div class=\"cell cell-price\"><dt>Price</dt><dd>€",
             "data-verdict=",
         ] {

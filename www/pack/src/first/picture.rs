@@ -51,7 +51,7 @@ fn bare(svg: &str) -> Result<String> {
     Ok(format!("{head}>{rest}"))
 }
 
-/// What the style sheet tells of an element in one scheme: colours, and how thick its lines are.
+/// What the style sheet tells of an element in one scheme: colours, how dense they are, and how thick its lines.
 fn declared(tag: &html::Tag, weight: f64) -> String {
     let told = tag.attributes.iter().filter(|(name, value)| is_told(name, value));
     let one = |(name, value): &(String, String)| match (name.as_str(), value.parse::<f64>()) {
@@ -65,7 +65,7 @@ fn declared(tag: &html::Tag, weight: f64) -> String {
 const THICKNESS: &str = "stroke-width";
 
 fn is_told(name: &str, value: &str) -> bool {
-    ["fill", "stroke", THICKNESS].contains(&name) && value != "none"
+    ["fill", "fill-opacity", "stroke", "stroke-opacity", THICKNESS].contains(&name) && value != "none"
 }
 
 /// By how much lines are thicker on a drawing than on one 800 pixels wide or high (`drawing/frame.rs`).
@@ -141,7 +141,10 @@ mod tests {
                     .collect();
                 text = text.replace(&format!(" class=\"c{class}\""), &attributes);
             }
-            assert_eq!(sorted(&text), sorted(&wanted));
+            for (ours, theirs) in sorted(&text).iter().zip(&sorted(&wanted)) {
+                assert_eq!(ours, theirs);
+            }
+            assert_eq!(sorted(&text).len(), sorted(&wanted).len());
         }
     }
 
