@@ -18,7 +18,7 @@ const shots = [
 async function settle(page) {
   const hint = page.locator('.hint button').last();
   if (await hint.isVisible()) await hint.click();
-  await page.waitForFunction(() => [...document.querySelectorAll('.kind-picture')].every((box) => box.querySelector('svg')));
+  await page.waitForFunction(() => [...document.querySelectorAll('.kind-picture')].every((box) => box.querySelector('svg')), undefined, { timeout: 60_000 });
   await page.waitForTimeout(300);
 }
 
