@@ -15,7 +15,8 @@ export class Summary {
   #cells = new Map();
   #spoken = el('p', { class: 'unseen', 'aria-live': 'polite' });
   #words = '';
-  #tell = debounce(REST, () => setText(this.#spoken, this.#words));
+  #busy = false;
+  #tell = debounce(REST, () => !this.#busy && setText(this.#spoken, this.#words));
 
   /** @param {HTMLElement} container */
   constructor(container) {
@@ -52,8 +53,10 @@ export class Summary {
     this.#tell();
   }
 
-  /** Sizes and price of an earlier moment are marked as such. @param {boolean} busy */
+  /** Sizes and price of an earlier moment are marked as such, and not said aloud. @param {boolean} busy */
   busy(busy) {
+    this.#busy = busy;
+    if (!busy) this.#tell();
     this.container.setAttribute('aria-busy', String(busy));
   }
 
