@@ -23,7 +23,8 @@ export class Label extends Emitter {
   #priceCell = cell('price', say('label_price'), this.#price);
   #spoken = el('p', { class: 'unseen', 'aria-live': 'polite' });
   #words = '';
-  #tell = debounce(REST, () => setText(this.#spoken, this.#words));
+  #busy = false;
+  #tell = debounce(REST, () => !this.#busy && setText(this.#spoken, this.#words));
   #ask = el('button', { type: 'button', class: 'strong-button ask-button', text: say('ask'), disabled: true, onclick: () => this.emit('ask', null) });
 
   /** @param {HTMLElement} container @param {string | null} note what stands beside a price */
@@ -55,8 +56,10 @@ export class Label extends Emitter {
     this.#tell();
   }
 
-  /** Sizes and price of an earlier moment are marked as such. @param {boolean} busy */
+  /** Sizes and price of an earlier moment are marked as such, and not said aloud. @param {boolean} busy */
   busy(busy) {
+    this.#busy = busy;
+    if (!busy) this.#tell();
     this.#container.setAttribute('aria-busy', String(busy));
   }
 }

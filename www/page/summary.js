@@ -16,7 +16,8 @@ export class Summary {
   #cells = new Map();
   #spoken = el('p', { class: 'unseen', 'aria-live': 'polite' });
   #words = '';
-  #tell = debounce(REST, () => setText(this.#spoken, this.#words));
+  #busy = false;
+  #tell = debounce(REST, () => !this.#busy && setText(this.#spoken, this.#words));
 
   #list = el('dl', { class: 'cells' });
 
@@ -59,8 +60,10 @@ export class Summary {
     this.#tell();
   }
 
-  /** Sizes and price of an earlier moment are marked as such. @param {boolean} busy */
+  /** Sizes and price of an earlier moment are marked as such, and not said aloud. @param {boolean} busy */
   busy(busy) {
+    this.#busy = busy;
+    if (!busy) this.#tell();
     this.container.setAttribute('aria-busy', String(busy));
   }
 
