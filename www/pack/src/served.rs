@@ -24,7 +24,7 @@ pub(crate) fn pages(page: &Files, names: &[&str], stand_ins: &BTreeMap<&str, &st
                 // Before anything is painted, so a classic script.
                 Part::Early(script) => out.put(script, lean::script(page.text(script)?)),
                 Part::Style(sheet) if tag.get("media").is_some() => {
-                    out.put(sheet, lean::style(page.text(sheet)?))
+                    out.put(sheet, lean::style(page.text(sheet)?));
                 }
                 Part::Style(_) | Part::Preload | Part::Other => {}
             }

@@ -7,7 +7,7 @@ use crestrail_chair::length::Lengths;
 
 /// A number with up to so many decimals.
 pub(super) fn number(value: f64, digits: u32, tag: &str) -> String {
-    let scale = 10_f64.powi(digits as i32);
+    let scale = f64::from(10_u32.pow(digits));
     let text = ((value * scale).round() / scale).to_string();
     match tag.split('-').next() {
         Some("de" | "es" | "fr") => text.replace('.', ","),
