@@ -244,7 +244,9 @@ mod tests {
         assert!(refused(f.object("timber").and_then(|t| t.list("rows", 0))).contains("1 items"));
         assert!(refused(f.only(&["currency", "kerf"])).contains("known are: currency, kerf"));
         let nameless = json!({"": 1});
-        assert!(refused(Fields::top("shop.json", &nameless).expect("object").only(&[])).starts_with("\"\": "));
+        assert!(
+            refused(Fields::top("shop.json", &nameless).expect("object").only(&[])).starts_with("\"\": ")
+        );
         let endless = json!({"x".repeat(100_000): 1});
         let said = refused(Fields::top("shop.json", &endless).expect("object").only(&["kerf"]));
         assert!(said.len() < 300, "{} characters", said.len());

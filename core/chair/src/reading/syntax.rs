@@ -100,7 +100,10 @@ impl<'de> Visitor<'de> for OnceVisitor {
         let mut map = Map::new();
         while let Some(name) = from.next_key::<String>()? {
             if map.contains_key(&name) {
-                return Err(A::Error::custom(say!("The name \"{name}\" is given twice", name = clipped(&name))));
+                return Err(A::Error::custom(say!(
+                    "The name \"{name}\" is given twice",
+                    name = clipped(&name)
+                )));
             }
             let Once(value) = from.next_value()?;
             map.insert(name, value);
