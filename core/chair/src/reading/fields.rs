@@ -273,8 +273,8 @@ mod tests {
             assert!(!refused(f.number("turned", &KERF)).contains(super::is_stray), "{turning:?}");
         }
         let value = json!({"joined": "\u{646}\u{645}\u{6cc}\u{200c}\u{62e}"});
-        let f = Fields::top("shop.json", &value).expect("object");
-        assert!(f.text("joined", 10).is_ok(), "scripts that need it may join and part letters");
+        let joined = Fields::top("shop.json", &value).expect("object").text("joined", 10);
+        assert!(joined.is_ok(), "scripts that need it may join and part letters");
         assert!(refused(f.text("long", 10)).contains("99 characters"));
         assert!(refused(f.text("blank", 10)).contains("0 characters"));
         assert!(
