@@ -51,7 +51,7 @@ const tab = (key) => async (/** @type {At} */ { page }) => {
   await page.locator(`#tab-${key}`).click();
   // What takes long to work out has a state of its own.
   await page.evaluate((of) => document.querySelectorAll(`#list-${of} details:not(.moves-group, .sawing-group)`).forEach((more) => (more.open = true)), key);
-  await page.waitForFunction((of) => ![...document.querySelectorAll(`#list-${of} progress`)].some((bar) => bar.checkVisibility()), key);
+  await page.waitForFunction((of) => ![...document.querySelectorAll(`#list-${of} progress`)].some((bar) => bar.checkVisibility({ visibilityProperty: true })), key);
 };
 
 /** Takes a kind of chair. @param {string} family */
