@@ -3,7 +3,7 @@ import { served } from './start-worker.js';
 import { say } from './words.js';
 
 /** What the worker is made of, in the order in which it is loaded. */
-export const parts = ['worker.js', 'worker-core.js', 'range-work.js', 'crestrail.js', 'crestrail_bg.wasm'];
+export const parts = ['worker.js', 'crestrail.js', 'crestrail_bg.wasm'];
 /** How long a file may take before it counts as cut off, in milliseconds. */
 const PATIENCE = 20_000;
 /** The least module there is: what every wasm file begins with. */

@@ -71,7 +71,7 @@ pub(super) fn label(seen: &Value, showroom: &Showroom, words: &Words) -> Result<
         cells += &cell("price", &words.say("label_price")?, "", &price, &note);
     }
     let ask = format!(
-        "<button type=\"button\" class=\"strong-button ask-button\" disabled=\"\">{}</button>",
+        "<button type=\"button\" class=\"strong-button ask-button\" disabled>{}</button>",
         escaped(&words.say("ask")?)
     );
     Ok(format!("<div class=\"label-row\"><dl class=\"cells\">{cells}</dl>{ask}</div>{SPOKEN}"))
