@@ -82,8 +82,7 @@ describe('it says what is wrong, and works once that is mended', () => {
     ['the page’s script is missing', { 'main.js': 'absent' }, /The page did not come through whole/],
     ['the page’s script is cut on the way', { 'main.js': 'cut' }, /The page did not come through whole/],
     ['a sign-in page comes in the place of the page’s script', { 'main.js': 'sign-in as script' }, /The page did not come through whole/],
-    ['a part of the page’s script is missing', { 'knob-panel.js': 'absent' }, /The page did not come through whole/],
-    ['a style sheet is missing', { 'sheet.css': 'absent' }, /The page did not come through whole/],
+    ['a style sheet is missing', { 'index.css': 'absent' }, /The page did not come through whole/],
   ];
   for (const [name, wrong, wanted] of cases) test(name, () => visit({ wrong }, async (page) => againAndWell(page, await says(page, wanted))));
 
