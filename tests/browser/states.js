@@ -210,7 +210,7 @@ const workshop = [
     await page.locator('#tab-price').click();
     await page.evaluate(() => (document.querySelector('.sawing-group').open = true));
     await page.locator('.sawing-group .board').first().waitFor();
-    await page.locator('.sawing-group progress').waitFor({ state: 'hidden' });
+    await page.waitForFunction(() => [...document.querySelectorAll('.sawing-group progress')].every((bar) => !bar.checkVisibility({ visibilityProperty: true })));
   } },
   { name: 'in inches', part: '.work', fresh: true, reach: async ({ page }) => {
     await page.locator('#menu-button').click();
