@@ -50,7 +50,7 @@ const drawn = (page) =>
     [...document.querySelectorAll('#picture svg [data-letter]')].map((part) => {
       const { left, top, right, bottom } = part.getBoundingClientRect();
       // How much grain there is room for goes by the picture's size.
-      const colours = [...part.querySelectorAll('path:not([stroke-opacity])')].map((path) => {
+      const colours = [...part.querySelectorAll('path')].filter((path) => getComputedStyle(path).strokeOpacity === '1').map((path) => {
         const { fill, stroke, strokeWidth } = getComputedStyle(path);
         return [fill, stroke, stroke === 'none' ? '' : parseFloat(strokeWidth).toFixed(1)].join(' ');
       });

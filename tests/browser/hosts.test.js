@@ -147,7 +147,7 @@ describe('a new version', () => {
     next = mkdtempSync(join(tmpdir(), 'crestrail-next-'));
     cpSync(dist, next, { recursive: true });
     // Another version of a script that is asked for at the start, with its line in the list of the service worker.
-    const name = 'emitter.js';
+    const name = 'main.js';
     writeFileSync(join(next, name), `${readFileSync(join(next, name), 'utf8')}document.documentElement.dataset.next = '';\n`);
     const worker = readFileSync(join(next, 'sw.js'), 'utf8').replace(/"version":\s*"[^"]*"/, '"version":"next"').replace(new RegExp(`"${name}":\\s*"[^"]*",?\\s*`), '');
     writeFileSync(join(next, 'sw.js'), worker);
@@ -168,7 +168,7 @@ describe('a new version', () => {
         // The list is there, one of its files is still the old one: a digest that does not fit.
         const half = mkdtempSync(join(tmpdir(), 'crestrail-half-'));
         cpSync(next, half, { recursive: true });
-        writeFileSync(join(half, 'dom.js'), 'export {};\n');
+        writeFileSync(join(half, 'boot.js'), 'export {};\n');
         host.folder = half;
         const ended = await page.evaluate(async () => {
           const registration = await navigator.serviceWorker.getRegistration();
