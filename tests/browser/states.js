@@ -24,6 +24,7 @@ const PATIENCE = 60_000;
  * @property {string} name
  * @property {string} [part] the part of the page that is new in it; the whole page without it
  * @property {boolean} [fresh] whether it needs the page as it first opens: what came before may have changed the chair
+ * @property {boolean} [sized] whether it is looked at in narrow windows too: the last picture of a chair that cannot be built keeps its size
  * @property {boolean} [over] whether something lies over the page until Escape puts it away
  * @property {(at: At) => Promise<unknown>} reach
  */
@@ -222,13 +223,13 @@ const workshop = [
     await page.getByRole('button', { name: words.play, exact: true }).click();
     await page.locator('.dimension-note').waitFor();
   } },
-  ...KINDS.map((family, i) => ({ name: `kind ${family}`, part: '.work', fresh: i === 0, reach: kind(family) })),
-  { name: 'findings of a weak chair', part: '#lists', reach: async (at) => {
+  ...KINDS.map((family, i) => ({ name: `kind ${family}`, part: '.work', fresh: i === 0, over: true, reach: kind(family) })),
+  { name: 'findings of a weak chair', part: '#lists', over: true, reach: async (at) => {
     await follow(at, 'design/1;rail_thickness=18;rail_width=40;rake=18;seat_height=520');
     await tab('findings')(at);
     await at.page.locator('#list-findings [data-verdict="fails"]').first().waitFor();
   } },
-  { name: 'chair and order that cannot be built', fresh: true, reach: refused },
+  { name: 'chair and order that cannot be built', fresh: true, over: true, sized: false, reach: refused },
 ];
 
 /** @type {State[]} */

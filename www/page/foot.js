@@ -7,7 +7,13 @@ const MOST = 0.18;
  * @param {HTMLElement} foot
  */
 export function keepLow(foot) {
-  const look = () => document.documentElement.classList.toggle('tall-foot', foot.offsetHeight > MOST * innerHeight);
+  const look = () => {
+    const { classList, style } = document.documentElement;
+    const isTall = foot.offsetHeight > MOST * innerHeight;
+    classList.toggle('tall-foot', isTall);
+    // What has the focus is scrolled clear of it.
+    style.setProperty('--foot', isTall ? '0px' : `${foot.offsetHeight}px`);
+  };
   new ResizeObserver(look).observe(foot);
   addEventListener('resize', look);
 }

@@ -14,6 +14,7 @@ export class Notices {
   /** @param {HTMLElement} container a live region */
   constructor(container) {
     this.container = container;
+    new ResizeObserver(() => this.#keepClear()).observe(container);
     // The last one is put away from wherever the focus is: it may cover just that (WCAG 2.2, 2.4.11).
     addEventListener('keydown', (event) => event.key === 'Escape' && !event.defaultPrevented && this.#closeLast());
   }
@@ -34,14 +35,13 @@ export class Notices {
     );
     this.#shown.set(key, notice);
     this.container.append(notice);
-    this.#keepClear();
     if (!stays) this.#leave(key, notice);
   }
 
   /** @param {string} key */
   close(key) {
     this.#shown.get(key)?.remove();
-    if (this.#shown.delete(key)) this.#keepClear();
+    this.#shown.delete(key);
   }
 
   #closeLast() {
