@@ -153,8 +153,9 @@ test('how to saw it: every board to scale, for as many chairs as asked; gone as 
   await desk.changing(() => desk.type('Seat height', '470'));
   await panel.getByText('The design or the workshop has changed since; the old plan is gone.').waitFor();
   assert.equal(await boards.count(), 0);
-  for (let left = 100; page.workers().length > 1 && left > 0; left -= 1) await page.waitForTimeout(100);
-  assert.equal(page.workers().length, 1, 'the worker of the old plan has ended');
+  // One that ended well may rest for the next job.
+  for (let left = 100; page.workers().length > 2 && left > 0; left -= 1) await page.waitForTimeout(100);
+  assert.ok(page.workers().length <= 2, 'the worker of the old plan has ended');
   assert.deepEqual(faults, []);
   await context.close();
 });

@@ -1,12 +1,17 @@
 // The page's own worker in a browser gives the same bytes as the native core: another compiler of wasm, another machine beneath.
 import assert from 'node:assert/strict';
 import { createRequire } from 'node:module';
-import { test } from 'node:test';
-import { open, together } from './harness.js';
+import { after, before, test } from 'node:test';
+import { browse } from './harness.js';
+import { withModules } from './site.js';
 
 const { digest, goldens, native, stepped, views, written } = createRequire(import.meta.url)('../wasm/native.js');
 
-const here = together();
+const here = {};
+before(async () => {
+  [here.browser, here.server] = await Promise.all([browse(), withModules()]);
+});
+after(() => Promise.all([here.browser.close(), here.server.stop()]));
 
 /** A handful: the default, the tallest, the one whose sizes give way, and the kinds with the most and the fewest parts. */
 const designs = {
@@ -19,10 +24,16 @@ const designs = {
 
 test("the page's worker gives the native core's bytes", async () => {
   const expected = native(Object.values(designs));
-  const { page, context, faults } = await open(here.browser, here.server.address);
+  const context = await here.browser.newContext({ locale: 'en-GB' });
+  const page = await context.newPage();
+  const faults = [];
+  page.on('pageerror', ({ message }) => faults.push(message));
+  // Beside the page, whose own script has taken the one name that trusted addresses may have.
+  here.server.pages.set('/bare.html', '<!doctype html><title>bare</title>');
+  await page.goto(`${here.server.address}/bare.html`);
   const answers = await page.evaluate(
     async ({ designs, views }) => {
-      const { Bridge } = await import(new URL('./bridge.js', location.href).href);
+      const { Bridge } = await import(new URL('./modules/bridge.js', location.href).href);
       const bridge = new Bridge();
       const all = [];
       for (const design of designs) {

@@ -123,6 +123,7 @@ describe('in the colours that the reader’s system forces', () => {
 
 test('no verdict is told by colour alone: each has a word and a shape', () =>
   inState('Workshop', 'tab findings', {}, async ({ page }) => {
+    await page.locator('#list-findings .verdict:not([data-verdict="close"], [data-verdict="fails"])').nth(3).waitFor();
     const marks = await page.evaluate(() => [...document.querySelectorAll('#list-findings .verdict')].map((mark) => [mark.dataset.verdict ?? 'sound', mark.textContent.trim(), getComputedStyle(mark, '::before').content]));
     assert.ok(marks.length > 5);
     const of = (place) => new Map(marks.map((mark) => [mark[0], mark[place]]));
