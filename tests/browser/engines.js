@@ -51,6 +51,7 @@ const engines = {
       firefox.launchPersistentContext(folder, { channel: 'moz-firefox', executablePath: FIREFOX, downloadsPath: shelf, firefoxUserPrefs: { 'network.cookie.cookieBehavior': 2 }, ...options }),
     lacks: {
       cdp: 'Firefox has no DevTools protocol of Chromium, which touches and throttles',
+      chooser: 'Firefox does not tell its driver of each file chooser that opens, when many open one after the other',
       mobile: 'Firefox on a desk does not pretend to be a phone; a narrow window is tested',
     },
   },
