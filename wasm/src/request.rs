@@ -107,18 +107,20 @@ impl Request {
         Lengths::named(self.text("unit"))
     }
 
-    /// Whether `field`, a list of texts, holds the text; a list that is left out holds all of them.
-    pub(crate) fn wants(&self, field: &str, text: &str) -> bool {
-        match self.0.get(field).and_then(Value::as_array) {
-            Some(list) => list.iter().any(|item| item == text),
-            None => true,
-        }
+    /// Whether `field`, a list of texts, holds the text; nothing where the list is left out.
+    fn lists(&self, field: &str, text: &str) -> Option<bool> {
+        self.0.get(field).and_then(Value::as_array).map(|list| list.iter().any(|item| item == text))
     }
 
-    /// Whether `field`, a list of texts, holds the text; a list that is left out holds none.
+    /// Whether `field` lists the text; a list that is left out holds all of them.
+    pub(crate) fn wants(&self, field: &str, text: &str) -> bool {
+        self.lists(field, text).unwrap_or(true)
+    }
+
+    /// Whether `field` lists the text; a list that is left out holds none.
     #[cfg(feature = "steps")]
     pub(crate) fn names(&self, field: &str, text: &str) -> bool {
-        self.0.get(field).and_then(Value::as_array).is_some_and(|list| list.iter().any(|item| item == text))
+        self.lists(field, text).unwrap_or(false)
     }
 }
 

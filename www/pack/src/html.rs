@@ -100,6 +100,11 @@ impl<'a> Reader<'a> {
     }
 }
 
+/// Text as it stands between tags.
+pub(crate) fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

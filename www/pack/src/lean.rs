@@ -5,70 +5,74 @@
 
 /// A script without comments, indents and empty lines.
 pub(crate) fn script(text: &str) -> String {
-    let mut out = Out::default();
-    let mut rest = text;
-    // How many braces are open in each template around this place.
+    // How many braces are open in each template around a place.
     let mut templates: Vec<usize> = Vec::new();
-    while let Some(next) = rest.chars().next() {
-        let taken = match next {
-            '/' if rest.starts_with("//") => {
-                rest = &rest[line_end(rest)..];
-                continue;
+    leaned(text, |out, rest, next| match next {
+        '/' if rest.starts_with("//") => Step::Leave(line_end(rest)),
+        // Two words that only a comment parts must not become one.
+        '/' if rest.starts_with("/*") => Step::Part(comment_end(rest)),
+        '/' if out.a_value_may_follow() => Step::Keep(regex_end(rest)),
+        '\'' | '"' => Step::Keep(string_end(rest, next)),
+        '`' => Step::Keep(template_end(&rest[1..], &mut templates) + 1),
+        '{' => {
+            templates.last_mut().into_iter().for_each(|open| *open += 1);
+            Step::Keep(1)
+        }
+        '}' => match templates.last_mut() {
+            Some(0) => {
+                templates.pop();
+                Step::Keep(template_end(&rest[1..], &mut templates) + 1)
             }
-            '/' if rest.starts_with("/*") => {
-                rest = &rest[comment_end(rest)..];
-                // Two words that only a comment parts must not become one.
-                out.code(" ");
-                continue;
+            Some(open) => {
+                *open -= 1;
+                Step::Keep(1)
             }
-            '/' if out.a_value_may_follow() => regex_end(rest),
-            '\'' | '"' => string_end(rest, next),
-            '`' => template_end(&rest[1..], &mut templates) + 1,
-            '{' => {
-                templates.last_mut().into_iter().for_each(|open| *open += 1);
-                1
-            }
-            '}' => match templates.last_mut() {
-                Some(0) => {
-                    templates.pop();
-                    template_end(&rest[1..], &mut templates) + 1
-                }
-                Some(open) => {
-                    *open -= 1;
-                    1
-                }
-                None => 1,
-            },
-            _ => {
-                out.code(&rest[..next.len_utf8()]);
-                rest = &rest[next.len_utf8()..];
-                continue;
-            }
-        };
-        out.whole(&rest[..taken]);
-        rest = &rest[taken..];
-    }
-    out.text
+            None => Step::Keep(1),
+        },
+        _ => Step::Code,
+    })
 }
 
 /// A style sheet without comments, indents and empty lines.
 pub(crate) fn style(text: &str) -> String {
-    let mut out = Out::default();
-    let mut rest = text;
+    leaned(text, |_, rest, next| match next {
+        '/' if rest.starts_with("/*") => Step::Leave(comment_end(rest)),
+        '\'' | '"' => Step::Keep(string_end(rest, next)),
+        _ => Step::Code,
+    })
+}
+
+/// What becomes of so many bytes.
+enum Step {
+    /// Nothing.
+    Leave(usize),
+    /// A space.
+    Part(usize),
+    /// They stay as they are.
+    Keep(usize),
+    /// One character of code.
+    Code,
+}
+
+/// A text step by step, each told by what has been written, what is left, and its first character.
+fn leaned(text: &str, mut step: impl FnMut(&Out, &str, char) -> Step) -> String {
+    let (mut out, mut rest) = (Out::default(), text);
     while let Some(next) = rest.chars().next() {
-        let taken = match next {
-            '/' if rest.starts_with("/*") => {
-                rest = &rest[comment_end(rest)..];
-                continue;
+        let taken = match step(&out, rest, next) {
+            Step::Leave(bytes) => bytes,
+            Step::Part(bytes) => {
+                out.code(" ");
+                bytes
             }
-            '\'' | '"' => string_end(rest, next),
-            _ => {
+            Step::Keep(bytes) => {
+                out.whole(&rest[..bytes]);
+                bytes
+            }
+            Step::Code => {
                 out.code(&rest[..next.len_utf8()]);
-                rest = &rest[next.len_utf8()..];
-                continue;
+                next.len_utf8()
             }
         };
-        out.whole(&rest[..taken]);
         rest = &rest[taken..];
     }
     out.text

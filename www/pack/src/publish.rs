@@ -4,6 +4,7 @@
 
 use crate::bindings::{CORE, Module};
 use crate::files::{Files, resolve};
+use crate::html::escaped;
 use crate::page::{CORE_WORDS, INDEX, WORDS, with_policy};
 use crate::{css, first, html, lean, offline, served};
 use anyhow::{Context, Result, anyhow, ensure};
@@ -217,10 +218,6 @@ fn worded(page: &str, words: &BTreeMap<String, Value>) -> Result<String> {
         }
     }
     Ok(text)
-}
-
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! What stands at the foot of the page, as `summary.js` and `label.js` make it.
 
-use super::escaped;
 use super::figures::{money, number, whole_length};
 use super::words::Words;
+use crate::html::escaped;
 use anyhow::{Context, Result};
 use crestrail_chair::showroom::{PriceTold, Showroom};
 use serde_json::Value;

@@ -21,6 +21,7 @@ use crestrail_chair::link;
 use crestrail_chair::report::{report, service};
 use crestrail_chair::shop::Shop;
 use crestrail_chair::showroom::{Colour, Colours, Showroom};
+use picture::{Drawn, drawn};
 use words::Words;
 
 /// The style sheet of the first picture, to which its colours are added.
@@ -29,7 +30,7 @@ const STYLE: &str = "first.css";
 /// What is written into a page.
 struct First<'a> {
     design: &'a Design,
-    chair: &'a Chair,
+    picture: Drawn,
     /// What stands at the foot, and the id of its place.
     block: (&'a str, String),
     /// The name under which the page keeps a design.
@@ -43,7 +44,8 @@ pub(crate) fn workshop(page: &Files) -> Result<Files> {
     let report = serde_json::to_value(report(&design, &chair, &shop)).context("a report is plain data")?;
     let words = Words::english(page)?;
     let block = ("summary", block::summary(&report, &words)?);
-    let first = First { design: &design, chair: &chair, block, kept_as: "design" };
+    let first =
+        First { design: &design, picture: drawn(&chair, &service(&design))?, block, kept_as: "design" };
     let mut out = page.clone();
     out.put(INDEX, first.index(page.text(INDEX)?, page)?);
     out.put(STYLE, first.style(page)?);
@@ -66,7 +68,8 @@ pub(crate) fn showroom<'a>(
     let label =
         block::label(&serde_json::to_value(seen).context("a label is plain data")?, showroom, &words)?;
     let block = ("label", label);
-    let first = First { design: &offer.design, chair: &chair, block, kept_as: "showroom-design" };
+    let picture = drawn(&chair, &service(&offer.design))?;
+    let first = First { design: &offer.design, picture, block, kept_as: "showroom-design" };
     let style = first.style(page)? + &dress(showroom);
     Ok([(name, first.index(page.text(name)?, page)?), (STYLE, style)])
 }
@@ -87,17 +90,13 @@ fn resolved(design: &Design, bench: &Bench) -> Result<Chair> {
 }
 
 impl First<'_> {
-    fn picture(&self) -> Result<picture::Drawn> {
-        picture::drawn(self.chair, &service(self.design))
-    }
-
     fn style(&self, page: &Files) -> Result<String> {
-        Ok(format!("{}\n{}", page.text(STYLE)?.trim_end(), self.picture()?.colours))
+        Ok(format!("{}\n{}", page.text(STYLE)?.trim_end(), self.picture.colours))
     }
 
     fn index(&self, html: &str, page: &Files) -> Result<String> {
         let html = self.marked(html, page)?;
-        let picture = format!("<div class=\"first\">{}</div>\n              ", self.picture()?.svg);
+        let picture = format!("<div class=\"first\">{}</div>\n              ", self.picture.svg);
         let html = before_element(&html, "loading", &picture)?;
         let (id, block) = &self.block;
         into_element(&html, id, block)
@@ -141,11 +140,6 @@ fn before_element(html: &str, id: &str, text: &str) -> Result<String> {
 fn into_element(html: &str, id: &str, text: &str) -> Result<String> {
     let at = place(html, id)?.range.end;
     Ok(format!("{}{text}{}", &html[..at], &html[at..]))
-}
-
-/// Text between tags.
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 #[cfg(test)]
