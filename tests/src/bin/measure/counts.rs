@@ -9,7 +9,7 @@ use crestrail_chair::drawing::{View, exploded};
 use crestrail_chair::length::Lengths;
 use crestrail_chair::order::{Order, OrderLine, OrderReport};
 use crestrail_chair::ranges::RangeSearch;
-use crestrail_chair::report::{report, service};
+use crestrail_chair::report::{report, report_of_doubts, service};
 use crestrail_chair::sheets::{self, Label, drawing, paper};
 use crestrail_chair::shop::Shop;
 use crestrail_sheet::svg;
@@ -22,7 +22,7 @@ const BEFORE: [f64; 4] = [431.0, 432.0, 433.0, 434.0];
 const COUNTED: [f64; 4] = [435.0, 436.0, 437.0, 438.0];
 
 const SUBJECTS: [&str; 2] = ["chair", "bench"];
-const STAGES: [&str; 7] = ["resolve", "report", "picture", "checks", "views", "ranges", "order"];
+const STAGES: [&str; 8] = ["resolve", "report", "doubts", "picture", "checks", "views", "ranges", "order"];
 
 /// The default chair, and the largest: a bench for three with arms and laths.
 fn design(subject: &str) -> Option<Design> {
@@ -91,6 +91,8 @@ fn work(design: &Design, shop: &Shop, stage: &str, runner: Runner) {
     let view = View { spread: 0.5, ..View::default() };
     runner(&mut || match stage {
         "report" => drop(black_box(report(design, &chair, shop))),
+        // The report of a page's step, which only counts what is sound.
+        "doubts" => drop(black_box(report_of_doubts(design, &chair, shop))),
         "picture" => drop(black_box(svg::write(&exploded(&chair, &view, &service)))),
         "checks" => drop(black_box(findings(&chair, &service))),
         "views" => drop(black_box(views(&chair, design))),
