@@ -223,11 +223,15 @@ const workshop = [
     await page.getByRole('button', { name: words.play, exact: true }).click();
     await page.locator('.dimension-note').waitFor();
   } },
-  ...KINDS.map((family, i) => ({ name: `kind ${family}`, part: '.work', fresh: i === 0, over: true, reach: kind(family) })),
-  { name: 'findings of a weak chair', part: '#lists', over: true, reach: async (at) => {
+  ...KINDS.map((family, i) => ({ name: `kind ${family}`, part: '.work', fresh: i === 0, reach: async (at) => {
+    await kind(family)(at);
+    await close(at);
+  } })),
+  { name: 'findings of a weak chair', part: '#lists', reach: async (at) => {
     await follow(at, 'design/1;rail_thickness=18;rail_width=40;rake=18;seat_height=520');
     await tab('findings')(at);
     await at.page.locator('#list-findings [data-verdict="fails"]').first().waitFor();
+    await close(at);
   } },
   { name: 'chair and order that cannot be built', fresh: true, over: true, sized: false, reach: refused },
 ];
